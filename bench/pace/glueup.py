@@ -1,0 +1,106 @@
+"""One glue-up as the book remembers it: what was set, in how long, and what the adhesive did."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import datetime
+
+from bench.fault import Fault
+
+LONGEST_S = 6 * 3600.0  # a glue-up of more hours was a clock left running, not work
+MOST_PIECES = 100_000
+TEMPERATURE_SPAN_C = (-20.0, 60.0)
+CLASSES = ("small", "medium", "large")  # < 30, 30 to 90, > 90 mm²
+
+
+class BadGlueUp(Fault):
+    """Refuse a glue-up that cannot have happened; `field` names what is wrong with it."""
+
+    def __init__(self, field: str, what: str, todo: str) -> None:
+        super().__init__(what, where=field, todo=todo)
+        self.field = field
+
+
+@dataclass(frozen=True)
+class GlueUp:
+    """A glue-up of one section, from first contact until the joints are picked and the edge is scraped.
+
+    small, medium, large: pieces set, by size class.
+    seconds: setting alone, pauses left out. [s]
+    paused_s: pauses; they count for the adhesive, not for the pace. [s]
+    finished_after_s, stringy_after_s: from first contact, pauses in; None: it did not happen. [s]
+    all_placed: no piece of the section was left over.
+    closed: the maker said 'done'; if not, the pieces took longer than `seconds`, nobody knows how long.
+    label_s: working time by the label at that temperature and mass; None: the one given when learning. [s]
+    learn_pace, learn_life: False keeps the glue-up in the book without learning from it (an unsure clock).
+    """
+
+    started_utc: datetime | None
+    small: int
+    medium: int
+    large: int
+    seconds: float
+    paused_s: float
+    temperature_C: float
+    finished_after_s: float | None
+    stringy_after_s: float | None
+    all_placed: bool
+    closed: bool = True
+    label_s: float | None = None
+    learn_pace: bool = True
+    learn_life: bool = True
+
+    def __post_init__(self) -> None:
+        self._check_pieces()
+        self._check_times()
+        low, high = TEMPERATURE_SPAN_C
+        if not low <= self.temperature_C <= high:
+            what = f"a room of {self.temperature_C:g} °C cannot be"
+            raise BadGlueUp("temperature_C", what, f"give {low:g} to {high:g}")
+        if self.started_utc is not None and self.started_utc.tzinfo is None:
+            what = f"{self.started_utc.isoformat()} has no time zone"
+            raise BadGlueUp("started_utc", what, "write it in UTC with a Z at the end")
+
+    @property
+    def pieces(self) -> int:
+        return self.small + self.medium + self.large
+
+    @property
+    def clock_s(self) -> float:
+        """Shortest time from first contact that the record proves. [s]"""
+        return max(self.seconds + self.paused_s, self.finished_after_s or 0.0)
+
+    def _check_pieces(self) -> None:
+        for name in CLASSES:
+            count = getattr(self, name)
+            if not 0 <= count <= MOST_PIECES:
+                what = f"{count} pieces in one glue-up cannot be"
+                raise BadGlueUp(name, what, f"give 0 to {MOST_PIECES} whole pieces")
+        if self.pieces == 0 and self.learn_pace:
+            what = "a glue-up of 0 pieces tells no pace"
+            raise BadGlueUp("small, medium, large", what, "count the pieces set, or leave it out")
+
+    def _check_times(self) -> None:
+        if self.learn_pace and not self.seconds > 0:
+            what = f"a glue-up of {self.seconds:g} s of setting cannot be"
+            raise BadGlueUp("seconds", what, "give the seconds of setting, pauses left out")
+        for name in ("seconds", "paused_s", "finished_after_s", "stringy_after_s", "label_s"):
+            value = getattr(self, name)
+            if value is not None and not (math.isfinite(value) and value >= 0):
+                raise BadGlueUp(name, f"{value:g} s cannot be", "give seconds from 0 up")
+            if name != "label_s" and value is not None and value > LONGEST_S:
+                what = f"{value / 3600:.3g} h is longer than any glue-up"
+                raise BadGlueUp(name, what, f"give at most {LONGEST_S:.0f} s, or leave the glue-up out")
+        if self.label_s == 0:
+            raise BadGlueUp("label_s", "a working time of 0 s cannot be", "give the label's working time")
+        if self.stringy_after_s == 0:
+            what = "stringy at first contact cannot be"
+            raise BadGlueUp("stringy_after_s", what, "give seconds from first contact, or leave it empty")
+        # A second of rounding in each of the two parts is no contradiction.
+        if self.finished_after_s is not None and self.finished_after_s < self.seconds + self.paused_s - 2:
+            what = (
+                f"finished {self.finished_after_s:g} s after first contact, but setting and pauses "
+                f"alone took {self.seconds + self.paused_s:g} s"
+            )
+            raise BadGlueUp("finished_after_s", what, "count it from first contact, pauses in")

@@ -1,0 +1,150 @@
+"""What the book knows about a maker's hands: a normal-inverse-gamma posterior about log setting time."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from itertools import pairwise
+
+import numpy as np
+
+from bench.fault import Fault
+from bench.pace.fit import ALPHA0, BETA0, KAPPA0, FloatArray, NormalInverseGamma, fit, without_wild
+from bench.pace.glueup import GlueUp
+from bench.pace.mixture import Mixture, log_variance_nodes
+
+DEFAULT_PACE_PER_MIN = 5.0
+DEFAULT_HALF_LIFE = 12.0  # glue-ups
+DAYS_AT_REST = 2.0  # absences up to this many days change nothing
+PACE_SPAN_PER_MIN = (0.01, 1000.0)
+
+
+class PaceOutOfRange(Fault):
+    """Refuse a stated pace that no hands have; `pace_per_min` keeps it."""
+
+    def __init__(self, pace_per_min: float) -> None:
+        low, high = PACE_SPAN_PER_MIN
+        what = f"a pace of {pace_per_min:g} pieces a minute cannot be"
+        super().__init__(what, where="pace", todo=f"give {low:g} to {high:g} medium pieces a minute")
+        self.pace_per_min = pace_per_min
+
+
+@dataclass(frozen=True, eq=False)
+class Hands:
+    """Posterior about T = Σ n_c·w_c · e^μ · e^ε, ε ~ N(0, σ²), T the setting time of one glue-up. [s]
+
+    nig: (μ, σ²) ~ normal-inverse-gamma given the weights; e^μ are seconds a medium piece.
+    log_weight: (3,) log w of small, medium, large; medium is 0.
+    covariance: (3, 3) of log_weight; row and column of medium are 0.
+    mean_share: (3,) share of each class in the effort the book has seen; −∂m/∂(log w).
+    glue_up_count: glue-ups learned from.
+    """
+
+    nig: NormalInverseGamma
+    log_weight: FloatArray
+    covariance: FloatArray
+    mean_share: FloatArray
+    glue_up_count: int = 0
+
+    @property
+    def expected_s(self) -> FloatArray:
+        """(3,) predictive median of one piece of each class, w_c·e^m. [s]"""
+        return np.exp(self.log_weight + self.nig.m)
+
+    @property
+    def pace_per_min(self) -> dict[str, float]:
+        """Medium pieces a minute that the next glue-up keeps: 8 of 10 fall between p10 and p90."""
+        setting = self.log_setting(np.array([0.0, 1.0, 0.0]))
+        quantile = {f"p{p}": setting.quantile(1 - p / 100) for p in (10, 50, 90)}
+        return {name: 60.0 / math.exp(value) for name, value in quantile.items()}
+
+    def log_setting(self, counts: FloatArray) -> Mixture:
+        """Return the predictive of log setting time of sections with these counts, (3,) or (k, 3).
+
+        Given σ² it is normal about m + log Σ n_c·w_c with variance σ²(1 + 1/κ) + d'Cd, where d is the
+        section's share of effort by class less that of the book, and C the covariance of log w.
+        A section of 0 pieces has a log time of −∞.
+        """
+        effort = np.atleast_2d(counts) * np.exp(self.log_weight)
+        total = effort.sum(axis=1)
+        share = effort / np.where(total > 0, total, 1.0)[:, None]
+        distance = share - self.mean_share
+        of_weights = np.einsum("ki,ij,kj->k", distance, self.covariance, distance)
+        with np.errstate(divide="ignore"):
+            mean = self.nig.m + np.log(total)
+        log_variance, weight = log_variance_nodes(self.nig.alpha, self.nig.beta)
+        variance = np.exp(log_variance) * (1 + 1 / self.nig.kappa) + of_weights[:, None]
+        return Mixture(mean, np.sqrt(variance), weight)
+
+
+def learn_hands(
+    glue_ups: Sequence[GlueUp],
+    *,
+    pace_per_min: float | None = None,
+    half_life: float | None = DEFAULT_HALF_LIFE,
+    now_utc: datetime | None = None,
+    spare_wild: bool = True,
+) -> Hands:
+    """Learn the posterior from glue-ups, oldest first (sorted here where all have a start).
+
+    pace_per_min: the stated pace, medium pieces a minute of setting alone; None: the default.
+    half_life: of a glue-up's weight, in glue-ups; None: all weigh alike, whatever the days between
+        (calibration). Every day away beyond the second ages the book like one glue-up.
+    now_utc: a long absence until now widens the pace; it leaves its median and σ alone.
+    spare_wild: from the fourth glue-up on, one far from all the others loses weight.
+
+    No glue-ups give the prior. A stated pace out of range raises PaceOutOfRange.
+    """
+    pace = DEFAULT_PACE_PER_MIN if pace_per_min is None else pace_per_min
+    if not PACE_SPAN_PER_MIN[0] <= pace <= PACE_SPAN_PER_MIN[1]:
+        raise PaceOutOfRange(pace)
+    learned = in_order([glue_up for glue_up in glue_ups if glue_up.learn_pace])
+    counts = np.array([(g.small, g.medium, g.large) for g in learned], dtype=np.float64).reshape(-1, 3)
+    log_s = np.log(np.array([g.seconds for g in learned], dtype=np.float64))
+    exact = np.array([g.closed for g in learned], dtype=bool)
+    weight = weights_by_age([g.started_utc for g in learned], half_life)
+    m0 = math.log(60.0 / pace)
+    if spare_wild:
+        weight = without_wild(counts, log_s, exact, weight, m0)
+    found = fit(counts, log_s, exact, weight, m0)
+    nig = found.nig
+    if half_life is not None and learned:
+        nig = widened(nig, 2 ** (-away_days(learned[-1].started_utc, now_utc) / half_life))
+    return Hands(nig, found.log_weight, found.covariance, found.mean_share, len(learned))
+
+
+def in_order(glue_ups: list[GlueUp]) -> list[GlueUp]:
+    """Return the glue-ups oldest first; as given where one has no start."""
+    dated = [(g.started_utc, k) for k, g in enumerate(glue_ups) if g.started_utc is not None]
+    if len(dated) < len(glue_ups):
+        return glue_ups
+    return [glue_ups[k] for _, k in sorted(dated)]
+
+
+def away_days(since: datetime | None, until: datetime | None) -> float:
+    """Return the days between two starts beyond those that change nothing; 0 where one is unknown."""
+    if since is None or until is None:
+        return 0.0
+    return max(0.0, (until - since).total_seconds() / 86400 - DAYS_AT_REST)
+
+
+def weights_by_age(started: Sequence[datetime | None], half_life: float | None) -> FloatArray:
+    """Return the weight of each glue-up: 1 for the newest, half for one `half_life` glue-ups before it."""
+    if half_life is None:
+        return np.ones(len(started))
+    step = [1.0 + away_days(a, b) for a, b in pairwise(started)]
+    age = np.concatenate([np.cumsum(step[::-1])[::-1], np.zeros(min(1, len(started)))])
+    weight: FloatArray = 2.0 ** (-age / half_life)
+    return weight
+
+
+def widened(nig: NormalInverseGamma, kept: float) -> NormalInverseGamma:
+    """Return the posterior after an absence that keeps this part of what is known about μ."""
+    return NormalInverseGamma(nig.m, KAPPA0 + kept * (nig.kappa - KAPPA0), nig.alpha, nig.beta)
+
+
+def prior(pace_per_min: float = DEFAULT_PACE_PER_MIN) -> NormalInverseGamma:
+    """Return what is held before any glue-up: σ about 0.18, the stated pace right within about 35 %."""
+    return NormalInverseGamma(math.log(60.0 / pace_per_min), KAPPA0, ALPHA0, BETA0)
