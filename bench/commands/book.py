@@ -1,0 +1,54 @@
+"""`potwatch book`: read the book of the last panel, or write its glue-ups as CSV."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from bench.book import Store, SystemClock, data_folder
+from bench.commands.output import write_file
+from bench.fault import Fault
+from bench.job.job import Job
+from bench.job.learning import LEARNT_FROM, glue_ups_of
+from bench.job.words import Line, book_lines
+from bench.pace import write_glue_ups
+
+
+class NoBook(Fault):
+    def __init__(self, folder: Path) -> None:
+        self.folder = folder
+        super().__init__("there is no book yet", where=str(folder), todo="open a drawing with potwatch first")
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
+    parser.add_argument("--section", type=int, metavar="N", help="only what concerns one section")
+    parser.add_argument("--csv", type=Path, metavar="FILE", help="write all glue-ups of the book")
+
+
+def run(args: argparse.Namespace) -> int:
+    folder = data_folder()
+    if not Store.exists(folder):
+        raise NoBook(folder)
+    store = Store.open(folder, read_only=True)
+    try:
+        panels = store.panels()
+        if not panels:
+            raise NoBook(folder)
+        if args.csv is not None:
+            glue_ups = [g for _, g in glue_ups_of(store.of_kinds(LEARNT_FROM))]
+            write_file(args.csv, write_glue_ups(glue_ups).encode())
+            print(f"{len(glue_ups)} glue-ups written to {args.csv}")
+            return 0
+        panel_id = panels[-1].panel_id if args.panel is None else args.panel
+        job = Job(store, SystemClock(), panel_id)
+        print(f"{job.state.name} (panel {panel_id})\n")
+        print("\n".join(_printed(line) for line in book_lines(job, section=args.section)))
+    finally:
+        store.close()
+    return 0
+
+
+def _printed(line: Line) -> str:
+    local = line.at_utc.astimezone()
+    return f"{local:%Y-%m-%d %H:%M}  {line.text}{' (taken back)' if line.taken_back else ''}"

@@ -1,0 +1,88 @@
+"""Choose the command, run it, and turn whatever is wrong with the input into one line."""
+
+from __future__ import annotations
+
+import argparse
+import importlib
+import sys
+from collections.abc import Sequence
+from pathlib import Path
+
+from bench import __version__
+from bench.fault import Fault
+
+COMMANDS = {
+    "plan": "divide a drawing into sections and prescribe their batches",
+    "batch": "work out resin and hardener for an area",
+    "capacity": "work out how much can be set from one batch",
+    "practice": "practise a glue-up on a fast clock, without a trace in the book",
+    "book": "read the book of a panel, or write its glue-ups as CSV",
+}
+
+USAGE = "usage: potwatch [DRAWING.svg | COMMAND …]"
+
+
+def main(argv: Sequence[str]) -> int:
+    """Run one command line and return its exit code: 0 done, 1 the input is at fault, 2 usage."""
+    try:
+        return _run(list(argv))
+    except Fault as fault:
+        return _tell(str(fault))
+    except SystemExit as stop:  # argparse has said why
+        return stop.code if isinstance(stop.code, int) else 2
+    except KeyboardInterrupt:
+        return 130
+    except BrokenPipeError:
+        sys.stderr.close()  # the reader of a pipe has gone: nobody is left to tell
+        return 0
+    except (OSError, MemoryError, RecursionError) as error:
+        name = getattr(error, "filename", None)
+        return _tell(f"{name or type(error).__name__}: {_plain(error)}; check the file, its folder and room")
+
+
+def _tell(line: str) -> int:
+    print(f"potwatch: {line}", file=sys.stderr)
+    return 1
+
+
+def _plain(error: BaseException) -> str:
+    return " ".join((getattr(error, "strerror", None) or str(error) or "too large").split())
+
+
+def _run(argv: list[str]) -> int:
+    if argv and argv[0] in ("-h", "--help"):
+        print(_help())
+        return 0
+    if argv and argv[0] == "--version":
+        print(f"potwatch {__version__}")
+        return 0
+    if argv and argv[0] in COMMANDS:
+        return _command(argv[0], argv[1:])
+    if len(argv) > 1 or (argv and not _looks_like_a_file(argv[0])):
+        print(f"{USAGE}\npotwatch: unknown command '{argv[0]}'; see potwatch --help", file=sys.stderr)
+        return 2
+    from bench.app import run_app  # draws: the only place here that leads to Kivy
+
+    return run_app(Path(argv[0]) if argv else None)
+
+
+def _looks_like_a_file(word: str) -> bool:
+    return not word.startswith("-") and (Path(word).suffix != "" or Path(word).exists())
+
+
+def _command(name: str, argv: list[str]) -> int:
+    module = importlib.import_module(f"bench.commands.{name}")
+    parser = argparse.ArgumentParser(
+        prog=f"potwatch {name}", description=COMMANDS[name].capitalize() + ".", allow_abbrev=False
+    )
+    module.add_arguments(parser)
+    code: int = module.run(parser.parse_args(argv))
+    return code
+
+
+def _help() -> str:
+    rows = "\n".join(f"  {name:<10} {what}" for name, what in COMMANDS.items())
+    return (
+        f"{USAGE}\n\nWithout a command: open the app on the last panel, on the drawing given, or on the "
+        f"demo.\n\n{rows}\n\npotwatch COMMAND --help tells the options of each."
+    )

@@ -1,0 +1,75 @@
+"""Options that several commands share, and the checks of their values."""
+
+from __future__ import annotations
+
+import argparse
+import math
+
+from bench.adhesive import Product, find_product
+from bench.book.events import BenchSet
+from bench.fault import Fault
+
+
+class ValueOutOfRange(Fault):
+    """An option's value cannot be."""
+
+    def __init__(self, option: str, value: float, allowed: str) -> None:
+        self.option, self.value, self.allowed = option, value, allowed
+        super().__init__(f"{value:g} cannot be", where=option, todo=f"give {allowed}")
+
+
+DEFAULTS = BenchSet()
+
+# option -> (least, most, may it be the least itself, what to give)
+RANGES: dict[str, tuple[float, float, bool, str]] = {
+    "--width-mm": (5, 20_000, True, "millimetres from 5 to 20000"),
+    "--height-mm": (5, 20_000, True, "millimetres from 5 to 20000"),
+    "--pace": (0, 120, False, "medium tesserae a minute, more than 0 and at most 120"),
+    "--working-time": (0, 24 * 60, False, "minutes, more than 0 and at most 1440"),
+    "--temperature": (-10, 60, True, "degrees Celsius from -10 to 60"),
+    "--sure": (0.5, 0.99, True, "a share from 0.5 to 0.99, e.g. 0.9 for 9 in 10"),
+    "--scale-g": (0, 50, False, "the scale's step in grams, more than 0 and at most 50"),
+    "--bed-mm": (0, 10, False, "the bed's thickness in mm, more than 0 and at most 10"),
+    "--waste": (0, 2, True, "a share from 0 to 2, e.g. 0.1"),
+    "--residue-g": (0, 100, True, "grams from 0 to 100"),
+    "--area-cm2": (0, 100_000, False, "square centimetres, more than 0 and at most 100000"),
+    "--poured-resin-g": (0, 10_000, False, "grams, more than 0 and at most 10000"),
+}
+
+
+def check_values(args: argparse.Namespace) -> None:
+    """Raise ValueOutOfRange for the first option whose value cannot be."""
+    for option, (least, most, closed, allowed) in RANGES.items():
+        value = getattr(args, option[2:].replace("-", "_"), None)
+        if value is None:
+            continue
+        above = value >= least if closed else value > least
+        if not (math.isfinite(value) and above and value <= most):
+            raise ValueOutOfRange(option, value, allowed)
+
+
+def add_adhesive(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--adhesive", default=DEFAULTS.adhesive, metavar="NAME|FILE.toml", help="a shipped type or a file"
+    )
+    parser.add_argument(
+        "--temperature", type=float, default=DEFAULTS.temperature_C, metavar="C", help="of the room, °C"
+    )
+
+
+def add_promise(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--pace", type=float, metavar="PER_MIN", help="medium tesserae set a minute; else the book's"
+    )
+    parser.add_argument("--working-time", type=float, metavar="MIN", help="in place of the label's minutes")
+    parser.add_argument("--sure", type=float, default=DEFAULTS.sure, help="the promise, e.g. 0.9: 9 in 10")
+
+
+def add_bed(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--bed-mm", type=float, default=DEFAULTS.bed_mm, help="thickness of the bed")
+    parser.add_argument("--scale-g", type=float, default=DEFAULTS.scale_g, help="step of the scale")
+
+
+def product_named(name: str) -> Product:
+    """Return the product of a shipped type's name, its file's stem, or a file."""
+    return find_product(name)

@@ -1,0 +1,207 @@
+"""`potwatch plan`: read a drawing, divide it, prescribe, and print or write the plan."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from bench.adhesive import find_product, shipped_products
+from bench.book.events import BenchSet
+from bench.commands.options import add_adhesive, add_bed, add_promise, check_values
+from bench.commands.output import table, write_file, write_json
+from bench.drawing import Panel, load_drawing
+from bench.job.acts.opening import with_white_for_clear
+from bench.job.learning import Known, learn
+from bench.job.planning import Plan, Planner, products_of
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("drawing", type=Path, metavar="DRAWING.svg")
+    parser.add_argument("--width-mm", type=float, help="true width of the page")
+    parser.add_argument("--height-mm", type=float, help="true height of the page")
+    add_promise(parser)
+    add_adhesive(parser)
+    add_bed(parser)
+    parser.add_argument("--prefer", choices=("forms", "fewest"), default="forms")
+    parser.add_argument("--json", metavar="FILE", help="write the plan as JSON; '-' is stdout")
+    parser.add_argument("--picture", type=Path, metavar="FILE.png", help="draw the sections")
+
+
+def run(args: argparse.Namespace) -> int:
+    check_values(args)
+    _, panel = load_drawing(args.drawing, width_mm=args.width_mm, height_mm=args.height_mm)
+    given = find_product(args.adhesive)
+    bench = with_white_for_clear(bench_of(args), given)
+
+    def look_up(name: str) -> Any:
+        return given if name == args.adhesive else find_product(name)
+
+    products = products_of(panel, bench, look_up, shipped_products())
+    planner = Planner(panel, bench, products, known_for(args.pace))
+    plan = planner.divide()
+    data = plan_json(panel, bench, planner, plan)
+    if args.picture is not None:
+        _draw(panel, plan, args.picture)
+    if args.json != "-":
+        print(report(panel, data))
+    if args.json is not None:
+        write_json(data, args.json)
+    return 0
+
+
+def bench_of(args: argparse.Namespace) -> BenchSet:
+    """Return the settings of the bench that the options give."""
+    return BenchSet(
+        adhesive=args.adhesive,
+        sure=args.sure,
+        prefer=args.prefer,
+        pace_per_min=args.pace,
+        temperature_C=args.temperature,
+        working_time_s=None if args.working_time is None else args.working_time * 60.0,
+        bed_mm=args.bed_mm,
+        scale_g=args.scale_g,
+    )
+
+
+def known_for(pace_per_min: float | None) -> Known:
+    """Return what is known of the hands: of a stated pace nothing else, otherwise what the book teaches."""
+    if pace_per_min is not None:
+        return learn([], pace_per_min=pace_per_min, now_utc=None)
+    from bench.book import Store, SystemClock, data_folder  # the book is opened only where it is needed
+    from bench.job.learning import learn_from_book
+
+    folder = data_folder()
+    if not Store.exists(folder):
+        return learn([], pace_per_min=None, now_utc=None)
+    store = Store.open(folder, read_only=True)
+    try:
+        return learn_from_book(store, pace_per_min=None, now_utc=SystemClock().utc())
+    finally:
+        store.close()
+
+
+def plan_json(panel: Panel, bench: BenchSet, planner: Planner, plan: Plan) -> dict[str, Any]:
+    """Return the plan file; shared/plan.schema.json describes it."""
+    section = np.zeros(panel.tessera_count, dtype=int)
+    for promise in plan.promises:
+        section[list(promise.tesserae)] = promise.number
+    return {
+        "schema": 1,
+        "panel": {
+            "width_mm": panel.width_mm,
+            "height_mm": panel.height_mm,
+            "tessera_count": panel.tessera_count,
+            "glass_area_mm2": panel.glass_area_mm2,
+            "joint_area_mm2": panel.joint_area_mm2,
+        },
+        "assumptions": _assumptions(bench, planner, plan),
+        "lower_bound": plan.lower_bound,
+        "tesserae": [
+            {"id": i, "x_mm": x, "y_mm": y, "area_mm2": a, "expected_s": t, "section": s}
+            for i, (x, y), a, t, s in zip(
+                panel.ids,
+                panel.centroid_mm.tolist(),
+                panel.area_mm2.tolist(),
+                plan.expected_s.tolist(),
+                section.tolist(),
+                strict=True,
+            )
+        ],
+        "sections": [_section(planner, promise) for promise in plan.promises],
+        "left_out": [{"what": x.what, "count": x.count, "why": x.why} for x in panel.left_out],
+        "warnings": [*panel.warnings, *plan.warnings],
+    }
+
+
+def _assumptions(bench: BenchSet, planner: Planner, plan: Plan) -> dict[str, Any]:
+    """Return the figures of the adhesive that most sections take."""
+    names = [p.adhesive for p in plan.promises]
+    main = max(plan.capacities, key=names.count)
+    found = plan.capacities[main]
+    return {
+        "working_time_s": found.working_time_s,
+        "stir_s": found.stir_s,
+        "spread_s": found.spread_s,
+        "clean_s": found.clean_s,
+        "reserve_s": found.reserve_s,
+        "capacity_s": found.capacity_s,
+        "sure": bench.sure,
+        "prefer": bench.prefer,
+        "pace_per_min": found.pace_per_min["p50"],
+        "temperature_C": bench.temperature_C,
+    }
+
+
+def _section(planner: Planner, promise: Any) -> dict[str, Any]:
+    members = np.asarray(promise.tesserae, dtype=np.int32)
+    batch = planner.batch(promise.adhesive, members)
+    return {
+        "number": promise.number,
+        "adhesive": planner.products[promise.adhesive].name,
+        "tessera_count": len(promise.tesserae),
+        "area_mm2": planner.bed_mm2(members),
+        "expected_s": promise.expected_s,
+        "capacity_s": promise.capacity_s,
+        "in_time": promise.in_time,
+        "batch": {
+            "resin_g": batch.resin_g,
+            "hardener_g": batch.hardener_g,
+            "total_g": batch.total_g,
+            "worst_ratio_error": batch.worst_ratio_error,
+            "scale_ok": batch.scale_ok,
+        },
+    }
+
+
+def report(panel: Panel, data: dict[str, Any]) -> str:
+    """Return the plan for a person to read."""
+    given, sections = data["assumptions"], data["sections"]
+    rows = [
+        (
+            str(s["number"]),
+            str(s["tessera_count"]),
+            f"{s['area_mm2'] / 100:.1f}",
+            f"{s['expected_s'] / 60:.1f}",
+            f"{100 * s['in_time']:.0f} %",
+            f"{s['batch']['resin_g']:.1f}",
+            f"{s['batch']['hardener_g']:.1f}",
+            "ok" if s["batch"]["scale_ok"] else "finer scale",
+            s["adhesive"],
+        )
+        for s in sections
+    ]
+    head = ("section", "pieces", "cm²", "minutes", "in time", "resin g", "hardener g", "scale", "adhesive")
+    total_g = sum(s["batch"]["total_g"] for s in sections)
+    lines = [
+        f"{panel.name}: {panel.width_mm:.0f} × {panel.height_mm:.0f} mm, {panel.tessera_count} tesserae, "
+        f"{panel.glass_area_mm2 / 100:.0f} cm² of glass, {panel.joint_area_mm2 / 100:.0f} cm² of joints",
+        f"Working time {given['working_time_s'] / 60:.1f} min at {given['temperature_C']:.0f} °C: "
+        f"stir {given['stir_s'] / 60:.1f}, spread {given['spread_s'] / 60:.1f}, "
+        f"set {given['capacity_s'] / 60:.1f}, clean {given['clean_s'] / 60:.1f}, "
+        f"in reserve {given['reserve_s'] / 60:.1f}; "
+        f"{given['pace_per_min']:.1f} pieces a minute; sure of {100 * given['sure']:.0f} in 100",
+        "",
+        table(head, rows),
+        "",
+        f"{len(sections)} sections (the fewest there can be: {data['lower_bound']}), "
+        f"{total_g:.0f} g of adhesive in all",
+    ]
+    lines += [f"left out: {x['count']} × {x['what']}: {x['why']}" for x in data["left_out"]]
+    lines += [f"note: {text}" for text in data["warnings"]]
+    return "\n".join(lines)
+
+
+def _draw(panel: Panel, plan: Plan, path: Path) -> None:
+    import io
+
+    from bench.drawing import picture_png
+
+    numbers = np.full(panel.tessera_count, -1, dtype=np.int32)
+    for promise in plan.promises:
+        numbers[list(promise.tesserae)] = promise.number
+    out = io.BytesIO()
+    picture_png(panel, numbers).save(out, format="PNG")
+    write_file(path, out.getvalue())

@@ -1,0 +1,34 @@
+"""`potwatch practice`: a whole glue-up on a fast clock, on screen or, without a display, as pictures."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from bench.commands.options import ValueOutOfRange
+from bench.drawing import load_drawing
+from bench.resources import resource
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--drawing", type=Path, metavar="DRAWING.svg", help="instead of the demo")
+    parser.add_argument("--pictures", type=Path, metavar="FOLDER", help="draw offscreen into this folder")
+    parser.add_argument("--factor", type=float, default=10.0, help="how much faster the clock runs")
+    parser.add_argument("--seed", type=int, default=0, help="of the made-up hand")
+
+
+def run(args: argparse.Namespace) -> int:
+    if not 1 <= args.factor <= 100:
+        raise ValueOutOfRange("--factor", args.factor, "a factor from 1 to 100")
+    if args.seed < 0:
+        raise ValueOutOfRange("--seed", args.seed, "a whole number from 0")
+    path = args.drawing or resource("assets", "demo", "lemons.svg")
+    data, _ = load_drawing(path)
+    if args.pictures is not None:
+        from bench.screens.practice import practise_offscreen  # draws
+
+        practise_offscreen(data, path.name, args.pictures, seed=args.seed)
+        return 0
+    from bench.app import run_practice  # draws
+
+    return run_practice(data, path.name, factor=args.factor, seed=args.seed)

@@ -1,0 +1,50 @@
+"""Ground that becomes bare again, as sections until it is divided anew."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from bench.book.events import Promise
+from bench.job.acts.opening import planner
+from bench.job.job import Job
+from bench.job.state import Section
+from bench.sections import connected_parts
+
+
+def drawn_promises(job: Job) -> tuple[Promise, ...]:
+    """Return the promises of the sections that are still drawn, as they stand in the book."""
+    return tuple(
+        Promise(
+            number=s.number,
+            adhesive=s.adhesive,
+            tesserae=s.tesserae,
+            expected_s=s.expected_s,
+            capacity_s=s.capacity_s,
+            in_time=s.in_time,
+        )
+        for s in job.state.with_stage("drawn")
+    )
+
+
+def bare_promises(job: Job, section: Section, tesserae: Sequence[int]) -> tuple[Promise, ...]:
+    """Return sections for tesserae that a worked section gives back, one for each connected part.
+
+    Their numbers are new: those of worked sections are never used again.
+    """
+    sizing = planner(job)
+    parts = connected_parts(job.panel.joints.pair, np.asarray(tesserae, dtype=np.int32))
+    free = max(job.state.used_numbers, default=0) + 1
+    sure = sizing.in_time(section.adhesive, parts)
+    return tuple(
+        Promise(
+            number=free + k,
+            adhesive=section.adhesive,
+            tesserae=tuple(part.tolist()),
+            expected_s=float(sizing.expected_s[part].sum()),
+            capacity_s=section.capacity_s,
+            in_time=float(np.clip(p, 0.0, 1.0)),
+        )
+        for k, (part, p) in enumerate(zip(parts, sure, strict=True))
+    )

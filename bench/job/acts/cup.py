@@ -1,0 +1,240 @@
+"""At the cup: ask the room's temperature, read the cautions, weigh, and let resin meet hardener."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from bench.adhesive import (
+    Batch,
+    Caution,
+    Product,
+    Rung,
+    Scale,
+    asks_after_hardener,
+    cautions,
+    ladder,
+    prescribe,
+    working_time_s,
+)
+from bench.book import countdown as cd
+from bench.book.events import (
+    BatchPrescribed,
+    CautionsAcknowledged,
+    ContactCorrected,
+    ContactMade,
+    MixOpened,
+    MixPutAway,
+    ResinPoured,
+)
+from bench.job.acts.dry import in_time
+from bench.job.faults import (
+    AlreadyStarted,
+    BesideSoftWork,
+    CautionsNotRead,
+    CupInUse,
+    GramsOutOfRange,
+    NotRunning,
+    TimeOutOfRange,
+    WrongStage,
+)
+from bench.job.ground import soft_neighbours
+from bench.job.job import Job, glue_key
+from bench.job.planning import batch_for, bed_area_mm2, working_product
+from bench.job.state import Mix, Section
+
+MOST_BACK_DATED_S = 3600.0
+
+
+@dataclass(frozen=True, eq=False)
+class CupSheet:
+    """All that the cup shows for one mix: figures, ladder, cautions, and whether it still fits."""
+
+    mix: int
+    section: int
+    product: Product
+    temperature_C: float
+    working_time_s: float
+    batch: Batch
+    rungs: tuple[Rung, ...]
+    cautions: tuple[Caution, ...]
+    asks_after_hardener: bool
+    in_time: float
+    fits: bool
+
+
+def open_mix(job: Job, number: int, temperature_C: float) -> int:
+    """Go to the cup for a dry section; return the mix's number. One cup is made ready at a time.
+
+    A temperature outside the product's range raises OutsideRange and writes nothing.
+    """
+    section = job.section(number)
+    if section.stage != "dry":
+        raise WrongStage(number, job.life(number), "dry", "mixed for")
+    at_cup = job.state.mix_at_cup
+    if at_cup is not None:
+        raise CupInUse(at_cup.number, at_cup.section)
+    soft = soft_neighbours(job, number)
+    if soft:
+        raise BesideSoftWork(number, soft)
+    _batch_and_time(job, section, temperature_C)
+    mix = max(job.state.mixes, default=0) + 1
+    job.write(MixOpened(mix=mix, section=number, temperature_C=temperature_C))
+    return mix
+
+
+def _batch_and_time(job: Job, section: Section, temperature_C: float) -> tuple[Product, Batch, float]:
+    """Return product, batch and working time of a section; the bed grows with the pieces counted."""
+    bench = job.state.bench
+    product = working_product(job.product(section.adhesive), bench)
+    members = list(section.tesserae)
+    glass_mm2 = float(job.panel.area_mm2[members].sum())
+    bed_mm2 = float(bed_area_mm2(job.panel)[members].sum())
+    batch = batch_for(product, bench, glass_mm2=glass_mm2, bed_mm2=bed_mm2)
+    time_s = working_time_s(product, temperature_C=temperature_C, mass_g=batch.total_g)
+    return product, batch, time_s
+
+
+def sheet(job: Job, mix_number: int) -> CupSheet:
+    """Return what the cup shows for a mix, worked out from what is known now."""
+    mix = job.mix(mix_number)
+    section = job.section(mix.section)
+    product, batch, time_s = _batch_and_time(job, section, mix.temperature_C)
+    if mix.poured_resin_g is not None:
+        batch = _poured(job, product, batch, mix.poured_resin_g)
+    sure = in_time(job, section, temperature_C=mix.temperature_C)
+    return CupSheet(
+        mix=mix.number,
+        section=section.number,
+        product=product,
+        temperature_C=mix.temperature_C,
+        working_time_s=time_s,
+        batch=batch,
+        rungs=ladder(product, batch, _scale(job)),
+        cautions=cautions(
+            product,
+            temperature_C=mix.temperature_C,
+            mass_g=batch.total_g,
+            first_today=is_first_today(job, mix),
+        ),
+        asks_after_hardener=asks_after_hardener(product),
+        in_time=sure,
+        fits=sure >= job.state.bench.sure - 1e-9,
+    )
+
+
+def _scale(job: Job) -> Scale:
+    return Scale(step_g=job.state.bench.scale_g, cumulative=job.state.bench.cumulative)
+
+
+def _poured(job: Job, product: Product, batch: Batch, resin_g: float) -> Batch:
+    bench = job.state.bench
+    return prescribe(
+        product,
+        bed_area_mm2=batch.bed_area_mm2,
+        bed_mm=bench.bed_mm,
+        waste=bench.waste,
+        residue_g=bench.residue_g,
+        scale=_scale(job),
+        poured_resin_g=resin_g,
+    )
+
+
+def is_first_today(job: Job, mix: Mix) -> bool:
+    """Tell whether no earlier mix of this panel was opened on the same day."""
+    return not any(
+        other.opened_utc.date() == mix.opened_utc.date()
+        for other in job.state.mixes.values()
+        if other.number < mix.number
+    )
+
+
+def acknowledge(job: Job, mix_number: int) -> None:
+    """Say that the cautions were read, before gloves go on; keep their wording and the batch promised."""
+    mix = _at_cup(job, mix_number)
+    shown = sheet(job, mix_number)
+    section = job.section(mix.section)
+    batch = shown.batch
+    error = batch.worst_ratio_error
+    job.write(
+        CautionsAcknowledged(
+            mix=mix.number,
+            product_sha256=job.state.bench.products.get(section.adhesive, ""),
+            shown=tuple(f"{c.title}: {' '.join(c.lines)}" for c in shown.cautions),
+        ),
+        BatchPrescribed(
+            mix=mix.number,
+            resin_g=batch.resin_g,
+            hardener_g=batch.hardener_g,
+            total_g=batch.total_g,
+            worst_ratio_error=error if math.isfinite(error) else None,
+            scale_ok=batch.scale_ok,
+            working_time_s=shown.working_time_s,
+            in_time=float(np.clip(shown.in_time, 0.0, 1.0)),
+        ),
+    )
+
+
+def _at_cup(job: Job, mix_number: int) -> Mix:
+    mix = job.mix(mix_number)
+    if mix.contact_utc is not None:
+        raise AlreadyStarted(mix_number)
+    if mix.put_away:
+        raise NotRunning(mix_number)
+    return mix
+
+
+def pour_resin(job: Job, mix_number: int, resin_g: float) -> float:
+    """Tell the resin actually in the cup; return the hardener that belongs to it. [g]"""
+    mix = _at_cup(job, mix_number)
+    product, batch, _ = _batch_and_time(job, job.section(mix.section), mix.temperature_C)
+    most_g = max(20.0 * batch.resin_g, 50.0)
+    if not (math.isfinite(resin_g) and 0 < resin_g <= most_g):
+        raise GramsOutOfRange(resin_g, most_g)
+    target_g = _poured(job, product, batch, resin_g).hardener_target_g
+    job.write(ResinPoured(mix=mix_number, resin_g=resin_g, hardener_target_g=target_g))
+    return target_g
+
+
+def put_away(job: Job, mix_number: int) -> None:
+    """Leave the cup before resin meets hardener; the section lies dry as before."""
+    _at_cup(job, mix_number)
+    job.write(MixPutAway(mix=mix_number))
+
+
+def first_contact(job: Job, mix_number: int, *, back_dated_s: float = 0.0) -> None:
+    """Start the adhesive's clock: hardener meets resin now, or so many seconds ago."""
+    mix = _at_cup(job, mix_number)
+    if not mix.acknowledged or mix.batch is None:
+        raise CautionsNotRead(mix_number)
+    _check_back_dating(back_dated_s)
+    time_s = mix.batch.working_time_s
+    if mix.poured_resin_g is not None:
+        product = working_product(job.product(job.section(mix.section).adhesive), job.state.bench)
+        mass_g = mix.poured_resin_g + (mix.hardener_target_g or 0.0)
+        time_s = min(time_s, working_time_s(product, temperature_C=mix.temperature_C, mass_g=mass_g))
+    mark = cd.start(time_s, job.clock, since_s=back_dated_s)
+    job.write(
+        ContactMade(mix=mix_number, back_dated_s=back_dated_s, working_time_s=time_s),
+        marks=[(glue_key(mix_number), mark)],
+    )
+
+
+def _check_back_dating(seconds: float) -> None:
+    if not (math.isfinite(seconds) and 0 <= seconds <= MOST_BACK_DATED_S):
+        raise TimeOutOfRange(seconds, MOST_BACK_DATED_S)
+
+
+def correct_contact(job: Job, mix_number: int, *, earlier_by_s: float) -> None:
+    """Say that first contact was earlier than told; never later, since that would credit lost time."""
+    mix = job.mix(mix_number)
+    if not mix.is_running or mix.working_time_s is None:
+        raise NotRunning(mix_number)
+    _check_back_dating(earlier_by_s)
+    spent_s = job.reading(mix_number).spent_s + earlier_by_s
+    job.write(
+        ContactCorrected(mix=mix_number, earlier_by_s=earlier_by_s),
+        marks=[(glue_key(mix_number), cd.start(mix.working_time_s, job.clock, since_s=spent_s))],
+    )

@@ -1,0 +1,133 @@
+"""Lay a section dry, count it, take it up again, or part it for several mixes."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from bench.book.events import Promise, SectionLaid, SectionSplit, SectionTakenUp
+from bench.job.acts.opening import planner
+from bench.job.faults import CountOutOfRange, CupInUse, WrongOrder, WrongStage
+from bench.job.job import Job
+from bench.job.planning import Planner
+from bench.job.state import Section
+from bench.sections import ground_of, split_into
+
+MOST_PIECES_TO_ONE_DRAWN = 4  # a count far beyond the drawing is a slip of the finger
+
+
+def lay(job: Job, number: int, pieces: int | None = None) -> None:
+    """Say that a section lies dry, with its pieces as counted; a dry section may be counted again.
+
+    pieces: None takes the drawn ones. From here on the section is what was laid.
+    """
+    section = job.section(number)
+    if section.stage not in ("drawn", "dry"):
+        raise WrongStage(number, job.life(number), "drawn", "laid")
+    if section.mix is not None:
+        raise CupInUse(section.mix, number)
+    drawn = len(section.tesserae)
+    pieces = section.piece_count if pieces is None else pieces
+    most = MOST_PIECES_TO_ONE_DRAWN * drawn + 10
+    if not 1 <= pieces <= most:
+        raise CountOutOfRange(pieces, 1, most, "pieces")
+    job.write(SectionLaid(section=number, pieces=pieces, in_time=in_time(job, section, pieces=pieces)))
+
+
+def in_time(
+    job: Job, section: Section, *, pieces: float | None = None, temperature_C: float | None = None
+) -> float:
+    """Return the probability that a section of so many pieces is done in time, as things are now."""
+    found = planner(job, temperature_C).in_time(
+        section.adhesive,
+        [np.asarray(section.tesserae, dtype=np.int32)],
+        [section.piece_count if pieces is None else pieces],
+    )
+    return float(np.clip(found[0], 0.0, 1.0))
+
+
+def take_up(job: Job, number: int) -> None:
+    """Take the dry pieces of a section off the film; its ground is bare again under the same number."""
+    section = job.section(number)
+    if section.stage != "dry":
+        raise WrongStage(number, job.life(number), "dry", "taken up")
+    if section.mix is not None:
+        raise CupInUse(section.mix, number)
+    job.write(SectionTakenUp(section=number))
+
+
+def split(job: Job, number: int, *, temperature_C: float | None = None) -> tuple[int, ...]:
+    """Part a dry section so that each part fits one mix at this temperature; return their numbers.
+
+    The pieces stay where they lie. The first part keeps the number, the others get new ones. Where one
+    mix suffices already, the section is halved all the same: the maker asked for it.
+    """
+    section = job.section(number)
+    if section.stage != "dry":
+        raise WrongStage(number, job.life(number), "dry", "split")
+    mix = job.state.mix_at_cup
+    if mix is not None and mix.section == number:
+        raise CupInUse(mix.number, number)
+    if len(section.tesserae) < 2:
+        raise WrongOrder(f"section {number} is a single piece", "set it as it is, or take it up")
+    sizing = planner(job, temperature_C)
+    parts = parts_for(job, sizing, section)
+    promises = _promises(job, sizing, section, parts)
+    job.write(
+        SectionSplit(
+            section=number, parts=promises, pieces=_shared_out(section.piece_count, [len(p) for p in parts])
+        )
+    )
+    return tuple(p.number for p in promises)
+
+
+def parts_for(job: Job, sizing: Planner, section: Section) -> list[np.ndarray]:
+    """Return the tesserae of each part: as few parts as keep the promise at the sizing's temperature."""
+    members = np.asarray(section.tesserae, dtype=np.int32)
+    more = section.piece_count / len(section.tesserae)
+    capacity_s = sizing.sizing(section.adhesive).capacity.capacity_s / more
+    total_s = float(sizing.expected_s[members].sum())
+    for _ in range(24):
+        bound_s = min(capacity_s, max(total_s * 0.55, float(sizing.expected_s[members].max())))
+        ground = ground_of(
+            job.panel,
+            expected_s=sizing.expected_s,
+            adhesive=np.zeros(job.panel.tessera_count, dtype=np.int32),
+            capacity_s=np.array([bound_s]),
+            prefer=job.state.bench.prefer,
+            keep=members,
+        )
+        label = split_into(ground, bound_s)
+        parts = [members[label == k] for k in range(int(label.max()) + 1)]
+        sure = sizing.in_time(section.adhesive, parts, [len(p) * more for p in parts])
+        if len(parts) == len(members) or float(sure.min()) >= job.state.bench.sure - 1e-9:
+            break
+        capacity_s = bound_s * 0.93
+    return parts
+
+
+def _promises(job: Job, sizing: Planner, section: Section, parts: list[np.ndarray]) -> tuple[Promise, ...]:
+    more = section.piece_count / len(section.tesserae)
+    sure = sizing.in_time(section.adhesive, parts, [len(p) * more for p in parts])
+    free = max(job.state.used_numbers, default=0) + 1
+    numbers = [section.number, *range(free, free + len(parts) - 1)]
+    return tuple(
+        Promise(
+            number=number,
+            adhesive=section.adhesive,
+            tesserae=tuple(part.tolist()),
+            expected_s=float(sizing.expected_s[part].sum()),
+            capacity_s=section.capacity_s,
+            in_time=float(np.clip(p, 0.0, 1.0)),
+        )
+        for number, part, p in zip(numbers, parts, sure, strict=True)
+    )
+
+
+def _shared_out(pieces: int, sizes: list[int]) -> tuple[int, ...]:
+    """Share a count out in proportion to sizes; whole numbers, at least 1 each, the sum kept if it can be."""
+    exact = [pieces * size / sum(sizes) for size in sizes]
+    shares = [max(1, int(x)) for x in exact]
+    by_rest = sorted(range(len(sizes)), key=lambda i: int(exact[i]) - exact[i])
+    for i in by_rest[: max(0, pieces - sum(shares))]:
+        shares[i] += 1
+    return tuple(shares)

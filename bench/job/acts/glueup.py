@@ -1,0 +1,255 @@
+"""The glue-up itself: steps, counts, rests, stringy, done. None of it is needed but the end.
+
+Every act may be told late: `ago_s` says how long ago it happened, with clean hands afterwards.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+
+import numpy as np
+
+from bench.adhesive import cure_s
+from bench.book import countdown as cd
+from bench.book.events import (
+    CupWent,
+    Event,
+    MixClosed,
+    MixPaused,
+    MixResumed,
+    PiecesCounted,
+    SectionsDrawn,
+    Step,
+    StepBegun,
+    WentStringy,
+    WhyLeft,
+)
+from bench.job.acts.bare import bare_promises, drawn_promises
+from bench.job.acts.opening import planner
+from bench.job.faults import CountOutOfRange, NotRunning, TimeOutOfRange, WrongOrder
+from bench.job.ground import borders_mm
+from bench.job.job import Job, cure_key
+from bench.job.planning import ROUTINE, bed_area_mm2
+from bench.job.state import Mix, Section
+from bench.sections import ground_of, open_edge
+
+STEPS: tuple[Step, ...] = ("stir", "spread", "set", "clean")
+AFTER_LEFT_OVERS = "pieces left over"
+
+
+def _running(job: Job, mix_number: int) -> Mix:
+    mix = job.mix(mix_number)
+    if not mix.is_running:
+        raise NotRunning(mix_number)
+    return mix
+
+
+def _at_s(job: Job, mix: Mix, ago_s: float) -> float:
+    """Return the moment on the adhesive's clock that was so many seconds ago. [s]"""
+    spent_s = job.reading(mix.number).spent_s
+    if not (math.isfinite(ago_s) and 0 <= ago_s <= spent_s + 1e-6):
+        raise TimeOutOfRange(ago_s, spent_s)
+    return max(0.0, spent_s - ago_s)
+
+
+def begin_step(job: Job, mix_number: int, step: Step, *, ago_s: float = 0.0) -> None:
+    """Say that spreading, setting or cleaning began; steps come in their order."""
+    mix = _running(job, mix_number)
+    at_s = _at_s(job, mix, ago_s)
+    earlier = [at for name, at in mix.steps_s.items() if STEPS.index(name) < STEPS.index(step)]
+    later = [name for name in mix.steps_s if STEPS.index(name) >= STEPS.index(step)]
+    if later:
+        raise WrongOrder(f"'{step}' was begun already", "go on with the next step")
+    if earlier and at_s < max(earlier):
+        raise TimeOutOfRange(ago_s, job.reading(mix_number).spent_s - max(earlier))
+    job.write(StepBegun(mix=mix_number, step=step, at_s=at_s))
+
+
+def count(job: Job, mix_number: int, placed: int, *, ago_s: float = 0.0) -> None:
+    """Say how many pieces are down. Optional; it sharpens what is foretold."""
+    mix = _running(job, mix_number)
+    most = job.section(mix.section).piece_count
+    if not 0 <= placed <= most:
+        raise CountOutOfRange(placed, 0, most, "pieces")
+    job.write(PiecesCounted(mix=mix_number, placed=placed, at_s=_at_s(job, mix, ago_s)))
+
+
+def pause(job: Job, mix_number: int, *, ago_s: float = 0.0) -> None:
+    """Rest the hands. The adhesive's clock runs on."""
+    mix = _running(job, mix_number)
+    if mix.is_paused:
+        raise WrongOrder("the hands rest already", "go on first")
+    job.write(MixPaused(mix=mix_number, at_s=_after_last_pause(job, mix, ago_s)))
+
+
+def resume(job: Job, mix_number: int, *, ago_s: float = 0.0) -> None:
+    """Go on after a rest."""
+    mix = _running(job, mix_number)
+    if not mix.is_paused:
+        raise WrongOrder("the hands are not resting", "pause first")
+    job.write(MixResumed(mix=mix_number, at_s=_after_last_pause(job, mix, ago_s)))
+
+
+def _after_last_pause(job: Job, mix: Mix, ago_s: float) -> float:
+    at_s = _at_s(job, mix, ago_s)
+    last_s = mix.pauses_s[-1][-1] if mix.pauses_s else 0.0
+    if at_s < last_s:
+        raise TimeOutOfRange(ago_s, job.reading(mix.number).spent_s - last_s)
+    return at_s
+
+
+def stringy(job: Job, mix_number: int, *, ago_s: float = 0.0) -> None:
+    """Say that the adhesive starts to go; the first word of it stands."""
+    mix = _running(job, mix_number)
+    if mix.stringy_s is not None:
+        raise WrongOrder("it was said to be stringy already", "close the glue-up when the edge is clean")
+    job.write(WentStringy(mix=mix_number, at_s=_at_s(job, mix, ago_s)))
+
+
+def close(
+    job: Job,
+    mix_number: int,
+    *,
+    left: int | Sequence[int] = 0,
+    why: WhyLeft | None = None,
+    ago_s: float = 0.0,
+) -> None:
+    """End the glue-up: all placed, or so many left, or these tesserae of the drawing left.
+
+    Where only a number is known, the edge beside open ground is assumed and flagged. What is left goes
+    back to drawn as sections of its own until the ground is divided anew (`opening.divide_anew`).
+    """
+    mix = _running(job, mix_number)
+    section = job.section(mix.section)
+    at_s = _at_s(job, mix, ago_s)
+    tesserae, assumed, left_pieces = _left(job, section, left)
+    if left_pieces and why is None:
+        raise WrongOrder("pieces were left, and no reason is told", "say why: it decides what is learned")
+    closed = _closing(job, mix, section, at_s, tesserae, left_pieces, assumed, why)
+    events: list[Event] = [closed]
+    if tesserae:
+        bare = bare_promises(job, section, tesserae)
+        events.append(SectionsDrawn(promises=(*drawn_promises(job), *bare), why=AFTER_LEFT_OVERS))
+    spent_since_s = max(0.0, job.reading(mix_number).spent_s - at_s)
+    mark = cd.start(closed.grout_s, job.clock, since_s=spent_since_s)
+    job.write(*events, marks=[(cure_key(mix_number), mark)])
+
+
+def _left(job: Job, section: Section, left: int | Sequence[int]) -> tuple[tuple[int, ...], bool, int]:
+    """Return the tesserae left, whether they are only assumed, and how many pieces that is."""
+    pieces, drawn = section.piece_count, len(section.tesserae)
+    if isinstance(left, int):
+        if not 0 <= left <= pieces:
+            raise CountOutOfRange(left, 0, pieces, "pieces left")
+        on_drawing = drawn if left == pieces else min(drawn - 1, round(left * drawn / pieces))
+        if left and not on_drawing:
+            on_drawing = min(1, drawn - 1)
+        return _assumed_edge(job, section, on_drawing), left > 0, left
+    chosen = tuple(sorted(set(left)))
+    if not set(chosen) <= set(section.tesserae):
+        raise WrongOrder(f"a piece is not of section {section.number}", "tap only pieces of this section")
+    return chosen, False, pieces if len(chosen) == drawn else min(pieces, round(len(chosen) * pieces / drawn))
+
+
+def _assumed_edge(job: Job, section: Section, how_many: int) -> tuple[int, ...]:
+    if how_many <= 0:
+        return ()
+    members = np.asarray(section.tesserae, dtype=np.int32)
+    if how_many >= len(members):
+        return section.tesserae
+    still_open = [n for n in borders_mm(job)[section.number] if job.section(n).stage in ("drawn", "dry")]
+    beside = [t for n in still_open for t in job.section(n).tesserae]
+    ground = ground_of(
+        job.panel,
+        expected_s=np.ones(job.panel.tessera_count),
+        adhesive=np.zeros(job.panel.tessera_count, dtype=np.int32),
+        capacity_s=np.array([math.inf]),
+        prefer="fewest",
+    )
+    strip = open_edge(ground, members, how_many, np.asarray(beside, dtype=np.int32))
+    return tuple(sorted(int(t) for t in strip))
+
+
+def _closing(
+    job: Job,
+    mix: Mix,
+    section: Section,
+    at_s: float,
+    left: tuple[int, ...],
+    left_pieces: int,
+    assumed: bool,
+    why: WhyLeft | None,
+) -> MixClosed:
+    assert mix.contact_utc is not None
+    assert mix.working_time_s is not None
+    placed = section.piece_count - left_pieces
+    setting_s, steps_assumed, paused_s = setting_span_s(job, mix, section, at_s)
+    size = planner(job, mix.temperature_C)
+    kept = np.asarray([t for t in section.tesserae if t not in set(left)], dtype=np.int32)
+    small, medium, large = _by_class(size.counts(kept) if kept.size else np.zeros(3), placed)
+    product = job.product(section.adhesive)
+    promised_s = mix.working_time_s
+    return MixClosed(
+        mix=mix.number,
+        section=section.number,
+        contact_utc=mix.contact_utc,
+        placed=placed,
+        left=left,
+        left_assumed=assumed and bool(left),
+        why_left=why if left_pieces else None,
+        small=small,
+        medium=medium,
+        large=large,
+        setting_s=setting_s,
+        steps_assumed=steps_assumed,
+        paused_s=paused_s,
+        finished_after_s=at_s,
+        stringy_after_s=mix.stringy_s,
+        temperature_C=mix.temperature_C,
+        label_s=promised_s,
+        adhesive=section.adhesive,
+        firm_s=cure_s(product, "firm", mix.temperature_C),
+        grout_s=cure_s(product, "grout", mix.temperature_C),
+        in_time=not left_pieces and at_s <= (mix.stringy_s or math.inf),
+        unsure=job.reading(mix.number).unsure,
+    )
+
+
+def _by_class(counts: np.ndarray, placed: int) -> tuple[int, int, int]:
+    """Share the pieces placed out over small, medium and large as the drawing has them."""
+    total = float(counts.sum())
+    if total == 0 or placed == 0:
+        return (0, placed, 0)
+    exact = counts / total * placed
+    whole = np.floor(exact).astype(int)
+    for k in np.argsort(whole - exact, kind="stable")[: placed - int(whole.sum())]:
+        whole[k] += 1
+    return (int(whole[0]), int(whole[1]), int(whole[2]))
+
+
+def setting_span_s(job: Job, mix: Mix, section: Section, at_s: float) -> tuple[float, bool, float]:
+    """Return the setting alone, pauses out; whether steps are assumed; and the pauses. [s]
+
+    A step that was not told takes its usual time, but never more than a fifth of the whole each, so
+    that a quick glue-up does not come out as no setting at all.
+    """
+    bed_mm2 = float(bed_area_mm2(job.panel)[list(section.tesserae)].sum())
+    usual_start_s = min(ROUTINE.stir_s + ROUTINE.spread_s(bed_mm2), 0.4 * at_s)
+    usual_clean_s = min(ROUTINE.clean_s(bed_mm2), 0.2 * at_s)
+    start_s = mix.steps_s.get("set", usual_start_s)
+    end_s = mix.steps_s.get("clean", at_s - usual_clean_s)
+    paused_s = mix.paused_s(at_s)
+    resting_s = mix.paused_s(end_s) - mix.paused_s(start_s)
+    assumed = "set" not in mix.steps_s or "clean" not in mix.steps_s
+    return max(0.0, end_s - start_s - resting_s), assumed, paused_s
+
+
+def cup_went(job: Job, mix_number: int, *, after_s: float) -> None:
+    """Say, afterwards, when the left-over in the cup was found to have gone; it was so by then at least."""
+    mix = job.mix(mix_number)
+    if mix.closed is None:
+        raise WrongOrder("the glue-up is not closed", "say 'stringy' while it runs")
+    if not (math.isfinite(after_s) and 0 < after_s <= 48 * 3600):
+        raise TimeOutOfRange(after_s, 48 * 3600)
+    job.write(CupWent(mix=mix_number, at_s=after_s))

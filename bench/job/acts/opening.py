@@ -1,0 +1,130 @@
+"""Open a drawing as a panel, set how it is worked, divide what is still bare."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+
+from bench.adhesive import Product, find_product, product_toml, shipped_products
+from bench.book import Clock, Store
+from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
+from bench.drawing import read_drawing
+from bench.job.faults import NothingToDivide
+from bench.job.ground import bare_ground, section_numbers
+from bench.job.job import Job
+from bench.job.learning import learn_from_book
+from bench.job.planning import Plan, Planner, adhesives_of, products_of
+
+FIRST_DIVISION = "first division"
+AFTER_GLUE_UP = "divided anew after a glue-up"
+AFTER_SETTING = "divided anew after the bench was set"
+
+
+def open_panel(
+    store: Store,
+    clock: Clock,
+    data: bytes,
+    drawing_name: str,
+    *,
+    bench: BenchSet | None = None,
+    name: str | None = None,
+    width_mm: float | None = None,
+    height_mm: float | None = None,
+    seed: int = 0,
+) -> Job:
+    """Read a drawing, divide it and keep both; nothing is stored if any of it fails.
+
+    The file is kept by its hash, and so is every adhesive it needs, so that the panel stays as it was
+    promised whatever becomes of the files.
+    """
+    panel = read_drawing(data, drawing_name, width_mm=width_mm, height_mm=height_mm)
+    bench = bench or BenchSet()
+    bench = with_white_for_clear(bench, find_product(bench.adhesive))
+    products = products_of(panel, bench, find_product, shipped_products())
+    known = learn_from_book(store, pace_per_min=bench.pace_per_min, now_utc=clock.utc())
+    plan = Planner(panel, bench, products, known).divide(seed=seed)
+    kept = {n: store.put_blob(product_toml(p).encode(), "application/toml") for n, p in products.items()}
+    sha256 = store.put_blob(data, "image/svg+xml")
+    title = name or Path(drawing_name).stem
+    panel_id = store.add_panel(title, sha256, clock.utc())
+    store.append(
+        panel_id,
+        (
+            PanelOpened(
+                name=title,
+                drawing_sha256=sha256,
+                drawing_name=drawing_name,
+                width_mm=width_mm,
+                height_mm=height_mm,
+            ),
+            bench.model_copy(update={"products": kept}),
+            SectionsDrawn(promises=plan.promises, why=FIRST_DIVISION),
+        ),
+        at_utc=clock.utc(),
+    )
+    return Job(store, clock, panel_id, panel)
+
+
+def with_white_for_clear(bench: BenchSet, product: Product) -> BenchSet:
+    """Let clear glass lie in the panel's own adhesive where that is white: one batch less to mix."""
+    if product.colour != "white":
+        return bench
+    return bench.model_copy(update={"clear_glass_adhesive": bench.adhesive})
+
+
+def planner(job: Job, temperature_C: float | None = None) -> Planner:
+    """Return the planner of a panel with what the book teaches now."""
+    bench = job.state.bench
+    known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
+    names = dict.fromkeys(adhesives_of(job.panel, bench))
+    return Planner(job.panel, bench, job.products(tuple(names)), known, temperature_C)
+
+
+def divide_anew(job: Job, *, why: str = AFTER_GLUE_UP, seed: int = 0) -> bool:
+    """Divide all bare ground again with what is known now, as part of the newest act.
+
+    Undo takes the act and its division back together. Returns False where nothing is bare.
+    """
+    plan = plan_anew(job, seed=seed)
+    return plan is not None and keep_plan(job, plan, why=why, newest_act=job.state.act_ids[-1])
+
+
+def plan_anew(job: Job, *, seed: int = 0) -> Plan | None:
+    """Work out the division of all bare ground without writing it; None where nothing is bare."""
+    bare = bare_ground(job)
+    if not bare.size:
+        return None
+    numbers = section_numbers(job)
+    drawn = np.array([s.number for s in job.state.with_stage("drawn")], dtype=np.int32)
+    numbers[~np.isin(numbers, drawn)] = -1
+    return planner(job).divide(
+        keep=bare, before=numbers, used_numbers=frozenset(job.state.used_numbers), seed=seed
+    )
+
+
+def keep_plan(job: Job, plan: Plan, *, why: str, newest_act: str) -> bool:
+    """Write a division, unless the book has moved on since the act that it follows from."""
+    if job.state.act_ids[-1] != newest_act:
+        return False
+    job.write(SectionsDrawn(promises=plan.promises, why=why), act_id=newest_act)
+    return True
+
+
+def set_bench(job: Job, bench: BenchSet) -> None:
+    """Change how the panel is worked and divide all bare ground under it; laid and set work stays."""
+    if not bare_ground(job).size:
+        raise NothingToDivide
+    products = products_of(job.panel, bench, find_product, shipped_products())
+    kept = dict(job.state.bench.products)
+    for name, product in products.items():
+        if name not in kept:
+            kept[name] = job.store.put_blob(product_toml(product).encode(), "application/toml")
+    bench = bench.model_copy(update={"products": kept})
+    known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
+    before = section_numbers(job)
+    plan = Planner(job.panel, bench, products, known).divide(
+        keep=bare_ground(job), before=before, used_numbers=frozenset(job.state.used_numbers)
+    )
+    job.write(bench, SectionsDrawn(promises=plan.promises, why=AFTER_SETTING))
+    job.forget_products()

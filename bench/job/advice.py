@@ -1,0 +1,152 @@
+"""What to do next and why: read by the screens and by the command line alike."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Literal
+
+import numpy as np
+
+from bench.job.acts.opening import planner
+from bench.job.ground import borders_mm, section_numbers
+from bench.job.job import Job
+from bench.job.state import Life, Mix, Section
+from bench.pace import Forecast, forecast
+from bench.sections import SectionFacts, next_section, section_facts
+
+NextAct = Literal["watch", "mix", "set", "lay", "wait", "finish"]
+
+
+@dataclass(frozen=True)
+class Advice:
+    """The one obvious next act, the section it is for, and a sentence that says why."""
+
+    act: NextAct
+    section: int | None
+    mix: int | None
+    headline: str
+    why: str
+
+
+def advise(job: Job, *, time_left_today_s: float | None = None) -> Advice:
+    """Return the next act. A running mix goes before all; then the cup, then what lies dry, then laying."""
+    running = job.state.running_mixes
+    if running:
+        mix = min(running, key=lambda m: job.reading(m.number).left_s)
+        return Advice("watch", mix.section, mix.number, f"Set section {mix.section}", _watch_why(job, mix))
+    at_cup = job.state.mix_at_cup
+    if at_cup is not None:
+        headline = f"Mix for section {at_cup.section}"
+        return Advice("mix", at_cup.section, at_cup.number, headline, "The cup is being made ready for it.")
+    choice = next_section(facts(job), time_left_today_s=time_left_today_s)
+    if choice.number is None:
+        return _nothing_now(job, choice.why)
+    if job.section(choice.number).stage == "dry":
+        return Advice("set", choice.number, None, f"Go to the cup for section {choice.number}", choice.why)
+    return Advice("lay", choice.number, None, f"Lay out section {choice.number}", choice.why)
+
+
+def _watch_why(job: Job, mix: Mix) -> str:
+    reading = job.reading(mix.number)
+    if reading.unsure:
+        return "The clock cannot be trusted since the last restart: take the working time as over."
+    return f"Its batch has {reading.left_s / 60:.0f} minutes left."
+
+
+def _nothing_now(job: Job, why: str) -> Advice:
+    open_work = [s for s in job.state.sections.values() if s.stage != "set"]
+    if open_work:
+        return Advice("wait", None, None, "Wait for the cure", why)
+    if all(job.life(s.number) == "hard" for s in job.state.sections.values()):
+        return Advice("finish", None, None, "Grout the panel", "Every section is hard.")
+    return Advice("wait", None, None, "Let the last sections harden", "All is set, and not all is hard.")
+
+
+def facts(job: Job) -> list[SectionFacts]:
+    """Return what the choice of the next section rests on, for every section of the panel."""
+    numbers = section_numbers(job)
+    lives = {n: job.life(n) for n in job.state.sections}
+    firm_at = {n: job.firm_utc(n) for n in job.state.sections if lives[n] == "soft"}
+    return section_facts(
+        job.panel,
+        numbers,
+        stages=lives,
+        adhesives={n: s.adhesive for n, s in job.state.sections.items()},
+        expected_s={n: s.expected_s for n, s in job.state.sections.items()},
+        firm_at={n: _clock_words(job, at) for n, at in firm_at.items() if at is not None},
+    )
+
+
+def _clock_words(job: Job, at: datetime) -> str:
+    """Say a moment as the bench does: the hour today, the day and hour otherwise; local time."""
+    local, now = at.astimezone(), job.clock.utc().astimezone()
+    return f"{local:%H:%M}" if local.date() == now.date() else f"{local:%A %H:%M}"
+
+
+@dataclass(frozen=True, eq=False)
+class SectionSheet:
+    """What a person can be shown of one section."""
+
+    number: int
+    life: Life
+    adhesive: str
+    tesserae: tuple[int, ...]
+    drawn_pieces: int
+    pieces: int
+    glass_cm2: float
+    expected_s: float
+    capacity_s: float
+    in_time: float
+    glass_counts: tuple[tuple[str, int], ...]
+    firm_at: str
+    hard_at: str
+    cure_unsure: bool
+    neighbours: tuple[int, ...]
+
+
+def section_sheet(job: Job, number: int) -> SectionSheet:
+    """Return the facts of a section, in the units of the house."""
+    section = job.section(number)
+    members = np.asarray(section.tesserae, dtype=np.int32)
+    firm, hard = job.firm_utc(number), job.hard_utc(number)
+    return SectionSheet(
+        number=number,
+        life=job.life(number),
+        adhesive=section.adhesive,
+        tesserae=section.tesserae,
+        drawn_pieces=len(section.tesserae),
+        pieces=section.piece_count,
+        glass_cm2=float(job.panel.area_mm2[members].sum()) / 100.0,
+        expected_s=section.expected_s * section.piece_count / max(1, len(section.tesserae)),
+        capacity_s=section.capacity_s,
+        in_time=section.in_time,
+        glass_counts=_glass_counts(job, members),
+        firm_at=_clock_words(job, firm) if firm else "",
+        hard_at=_clock_words(job, hard) if hard else "",
+        cure_unsure=job.cure_unsure(number),
+        neighbours=tuple(sorted(borders_mm(job)[number])),
+    )
+
+
+def _glass_counts(job: Job, members: np.ndarray) -> tuple[tuple[str, int], ...]:
+    """Count the pieces of each of the drawing's groups, most first; one nameless group where it has none."""
+    groups, counts = np.unique(job.panel.group[members], return_counts=True)
+    named = [
+        (job.panel.group_names[g] if g >= 0 else "glass", int(c))
+        for g, c in zip(groups.tolist(), counts.tolist(), strict=True)
+    ]
+    return tuple(sorted(named, key=lambda x: (-x[1], x[0])))
+
+
+def forecast_left(job: Job, *, seed: int = 0) -> Forecast:
+    """Foretell glue-ups and hours for all that is not set yet, with its uncertainty."""
+    open_sections: Sequence[Section] = [s for s in job.state.sections.values() if s.stage in ("drawn", "dry")]
+    sizing = planner(job)
+    counts = [sizing.counts(np.asarray(s.tesserae, dtype=np.int32)) for s in open_sections]
+    return forecast(
+        sizing.known.hands,
+        counts=np.array(counts, dtype=float).reshape(-1, 3),
+        rng=np.random.default_rng(seed),
+    )

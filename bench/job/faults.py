@@ -1,0 +1,134 @@
+"""What a person can be told when an act is not allowed: each names the rule and what to do instead."""
+
+from bench.fault import Fault
+
+
+class NoSuchSection(Fault):
+    def __init__(self, number: int) -> None:
+        self.number = number
+        super().__init__(f"there is no section {number}", todo="choose one that is on the panel")
+
+
+class NoSuchMix(Fault):
+    def __init__(self, number: int) -> None:
+        self.number = number
+        super().__init__(f"there is no mix {number}", todo="choose one that the book knows")
+
+
+class WrongStage(Fault):
+    """An act was asked of a section that is not at the stage for it."""
+
+    def __init__(self, number: int, stage: str, wanted: str, act: str) -> None:
+        self.number, self.stage, self.wanted = number, stage, wanted
+        super().__init__(
+            f"section {number} is {stage}, and only a {wanted} section can be {act}",
+            todo=f"choose a {wanted} section",
+        )
+
+
+class BesideSoftWork(Fault):
+    """A section would be set against work that still gives way."""
+
+    def __init__(self, number: int, soft: tuple[int, ...]) -> None:
+        self.number, self.soft = number, soft
+        names = " and ".join(str(n) for n in soft)
+        super().__init__(
+            f"section {number} lies beside section {names}, which is not firm",
+            todo="wait until it is firm, or choose another section",
+        )
+
+
+class CupInUse(Fault):
+    def __init__(self, mix: int, section: int) -> None:
+        self.mix, self.section = mix, section
+        super().__init__(
+            f"the cup is already being made ready for section {section}",
+            todo="finish that mix or put it away first",
+        )
+
+
+class CautionsNotRead(Fault):
+    def __init__(self, mix: int) -> None:
+        self.mix = mix
+        super().__init__(
+            "the cautions for this mix have not been read",
+            todo="read them and say so before gloves go on and resin meets hardener",
+        )
+
+
+class AlreadyStarted(Fault):
+    def __init__(self, mix: int) -> None:
+        self.mix = mix
+        super().__init__(
+            "resin has met hardener and the clock runs",
+            todo="correct first contact if it was earlier; it cannot be taken back",
+        )
+
+
+class NotRunning(Fault):
+    def __init__(self, mix: int) -> None:
+        self.mix = mix
+        super().__init__(
+            f"mix {mix} is not running", todo="start it at first contact, or look it up in the book"
+        )
+
+
+class WrongOrder(Fault):
+    """Something was told of a glue-up that cannot be so, e.g. going on without a pause."""
+
+    def __init__(self, what: str, todo: str) -> None:
+        super().__init__(what, todo=todo)
+
+
+class CountOutOfRange(Fault):
+    def __init__(self, count: float, least: int, most: int, of: str) -> None:
+        self.count, self.least, self.most = count, least, most
+        super().__init__(f"{count:g} {of} cannot be", todo=f"give a whole number from {least} to {most}")
+
+
+class TimeOutOfRange(Fault):
+    """A moment was told that lies before first contact or in the time to come."""
+
+    def __init__(self, told_s: float, most_s: float) -> None:
+        self.told_s, self.most_s = told_s, most_s
+        super().__init__(
+            f"{told_s / 60:.1f} minutes ago is not within this glue-up",
+            todo=f"give a time from now back to {most_s / 60:.1f} minutes ago",
+        )
+
+
+class GramsOutOfRange(Fault):
+    def __init__(self, grams: float, most_g: float) -> None:
+        self.grams, self.most_g = grams, most_g
+        super().__init__(
+            f"{grams:g} g of resin cannot be right for this section",
+            todo=f"weigh it in grams, more than 0 and up to {most_g:g}",
+        )
+
+
+class NothingToUndo(Fault):
+    def __init__(self, why: str) -> None:
+        super().__init__(why, todo="go on from here")
+
+
+class UnknownAdhesive(Fault):
+    """A tessera asks for an adhesive that nobody has."""
+
+    def __init__(self, name: str, tessera: str, choices: tuple[str, ...]) -> None:
+        self.name, self.tessera, self.choices = name, tessera, choices
+        super().__init__(
+            f"its adhesive '{name}' is not known",
+            where=f"tessera {tessera}",
+            todo=f"choose one of {', '.join(choices)}, or give a file",
+        )
+
+
+class NoSuchPanel(Fault):
+    def __init__(self, panel_id: int) -> None:
+        self.panel_id = panel_id
+        super().__init__(f"the book holds no panel {panel_id}", todo="open a drawing first")
+
+
+class NothingToDivide(Fault):
+    def __init__(self) -> None:
+        super().__init__("every tessera is laid or set", todo="finish what is dry, then grout")

@@ -1,0 +1,160 @@
+"""What the glue-up shows from across the room: time left, where the hands should be, what will fit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import numpy as np
+
+from bench.book.events import Step
+from bench.job.acts.glueup import STEPS
+from bench.job.acts.opening import planner
+from bench.job.job import Job
+from bench.job.planning import ROUTINE
+from bench.job.state import Mix
+from bench.pace import pieces_likely
+
+Mood = Literal["working", "half", "last pieces", "stop"]
+LAST_SHARE = 0.2  # of the working time: time for the last pieces, then only to clean
+
+
+@dataclass(frozen=True)
+class GlueSheet:
+    """One running mix, now.
+
+    step: told by the maker, else where a usual glue-up would be. likely_more: pieces still likely to
+    be down before the adhesive goes, None when the clock cannot be trusted. advice: one sentence.
+    """
+
+    mix: int
+    section: int
+    left_s: float
+    spent_s: float
+    total_s: float
+    unsure: bool
+    step: Step
+    step_told: bool
+    paused: bool
+    stringy: bool
+    pieces: int
+    placed: int
+    counted: bool
+    likely_more: int | None
+    leave: int
+    mood: Mood
+    advice: str
+
+
+def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
+    """Return what the glue-up shows for a running mix."""
+    mix = job.mix(mix_number)
+    section = job.section(mix.section)
+    reading = job.reading(mix_number)
+    total_s = mix.working_time_s or 0.0
+    left_s = reading.left_to_work_s
+    bed_mm2 = _bed_mm2(job, mix)
+    step, told = _step(mix, reading.spent_s, bed_mm2, total_s)
+    likely = None if reading.unsure else _likely(job, mix, reading.spent_s, bed_mm2)
+    to_place = section.piece_count - mix.placed
+    leave = 0 if likely is None else max(0, to_place - likely)
+    mood = _mood(left_s, total_s, ROUTINE.clean_s(bed_mm2), mix.stringy_s is not None)
+    return GlueSheet(
+        mix=mix_number,
+        section=section.number,
+        left_s=left_s,
+        spent_s=reading.spent_s,
+        total_s=total_s,
+        unsure=reading.unsure,
+        step=step,
+        step_told=told,
+        paused=mix.is_paused,
+        stringy=mix.stringy_s is not None,
+        pieces=section.piece_count,
+        placed=mix.placed,
+        counted=bool(mix.counts),
+        likely_more=likely,
+        leave=leave,
+        mood=mood,
+        advice=_advice(mix, step, reading.unsure, leave, left_s),
+    )
+
+
+def _bed_mm2(job: Job, mix: Mix) -> float:
+    members = np.asarray(job.section(mix.section).tesserae, dtype=np.int32)
+    return planner(job, mix.temperature_C).bed_mm2(members)
+
+
+def _step(mix: Mix, spent_s: float, bed_mm2: float, total_s: float) -> tuple[Step, bool]:
+    """Return the step the hands are at: the last one told, else by the usual times."""
+    told = max(mix.steps_s, key=STEPS.index)
+    usual: list[tuple[Step, float]] = [
+        ("spread", ROUTINE.stir_s),
+        ("set", ROUTINE.stir_s + ROUTINE.spread_s(bed_mm2)),
+        ("clean", total_s - ROUTINE.clean_s(bed_mm2)),
+    ]
+    by_time: Step = "stir"
+    for step, from_s in usual:
+        if spent_s >= from_s:
+            by_time = step
+    if STEPS.index(told) >= STEPS.index(by_time):
+        return told, told != "stir"
+    return by_time, False
+
+
+def _likely(job: Job, mix: Mix, spent_s: float, bed_mm2: float) -> int:
+    section = job.section(mix.section)
+    sizing = planner(job, mix.temperature_C)
+    counts = sizing.counts(np.asarray(section.tesserae, dtype=np.int32)).astype(float)
+    counts *= section.piece_count / max(1.0, counts.sum())
+    at_s, placed = mix.counts[-1] if mix.counts else (0.0, 0)
+    return pieces_likely(
+        sizing.known.hands,
+        sizing.known.life_of(section.adhesive),
+        counts=counts,
+        elapsed_s=spent_s,
+        paused_s=mix.paused_s(spent_s),
+        counted=(at_s, placed) if mix.counts else None,
+        working_time_s=mix.working_time_s or 0.0,
+        routine=ROUTINE,
+        area_mm2=bed_mm2,
+    )
+
+
+def _mood(left_s: float, total_s: float, clean_s: float, is_stringy: bool) -> Mood:
+    if is_stringy or left_s <= 0:
+        return "stop"
+    if left_s <= max(clean_s, LAST_SHARE * total_s):
+        return "last pieces"
+    return "half" if left_s <= 0.5 * total_s else "working"
+
+
+STRINGY_WORDS = (
+    "Stop setting. Scrape the empty bed, wipe the backs of unset pieces and keep them on the film. "
+    "Never thin or warm it."
+)
+OVER_WORDS = "The working time is over. Pick the joints, scrape the open edge clean, then say done."
+UNSURE_WORDS = "The clock changed. Take the working time as over: clean the edge, then say done."
+
+
+def _advice(mix: Mix, step: Step, unsure: bool, leave: int, left_s: float) -> str:
+    """Return the one sentence for the hands now; what is urgent comes first."""
+    if unsure:
+        return UNSURE_WORDS
+    if mix.stringy_s is not None:
+        return STRINGY_WORDS
+    if left_s <= 0:
+        return OVER_WORDS
+    if mix.is_paused:
+        return "The hands rest, the adhesive does not."
+    if leave > 0 and step == "set":
+        return f"Leave the open edge: about {leave} pieces will not fit."
+    return _STEP_WORDS[step]
+
+
+_STEP_WORDS: dict[Step, str] = {
+    "stir": "Stir slowly, scrape the walls of the cup.",
+    "spread": "Spread the bed thin and even, up to the line.",
+    "set": "Set the pieces.",
+    "clean": "Pick the ooze out of the joints, scrape the open edge clean.",
+}

@@ -1,0 +1,50 @@
+"""What lies where: each tessera's section, bare ground, and which sections lie side by side."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.job.job import Job
+
+IntArray = NDArray[np.int32]
+
+
+def bare_ground(job: Job) -> IntArray:
+    """Return the tesserae that lie in no section that is dry or set: all that may be divided anew. (k,)"""
+    bare = np.ones(job.panel.tessera_count, dtype=bool)
+    for section in job.state.sections.values():
+        if section.stage != "drawn":
+            bare[list(section.tesserae)] = False
+    return np.flatnonzero(bare).astype(np.int32)
+
+
+def section_numbers(job: Job) -> IntArray:
+    """Return each tessera's section number, -1 where it is in none. (n,)"""
+    numbers = np.full(job.panel.tessera_count, -1, dtype=np.int32)
+    for section in job.state.sections.values():
+        numbers[list(section.tesserae)] = section.number
+    return numbers
+
+
+def borders_mm(job: Job) -> dict[int, dict[int, float]]:
+    """Return for each section its neighbours and the length of joint between them. [mm]"""
+    numbers = section_numbers(job)
+    joints = job.panel.joints
+    a, b = numbers[joints.pair[:, 0]], numbers[joints.pair[:, 1]]
+    across = (a != b) & (a >= 0) & (b >= 0)
+    borders: dict[int, dict[int, float]] = {number: {} for number in job.state.sections}
+    pairs = np.sort(np.stack([a[across], b[across]], axis=1), axis=1)
+    if not pairs.size:
+        return borders
+    kinds, inverse = np.unique(pairs, axis=0, return_inverse=True)
+    lengths = np.bincount(inverse.ravel(), weights=joints.length_mm[across])
+    for (low, high), length in zip(kinds.tolist(), lengths.tolist(), strict=True):
+        borders[low][high] = borders[high][low] = length
+    return borders
+
+
+def soft_neighbours(job: Job, number: int) -> tuple[int, ...]:
+    """Return the sections beside this one that still give way: wet, or soft."""
+    beside = borders_mm(job)[number]
+    return tuple(sorted(n for n in beside if job.life(n) in ("wet", "soft")))

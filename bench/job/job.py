@@ -1,0 +1,169 @@
+"""One panel being made: its drawing, its book and what is true of it now."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from datetime import datetime, timedelta
+
+from bench.adhesive import Product, find_product, parse_product
+from bench.book import Clock, Mark, Reading, Store
+from bench.book import countdown as cd
+from bench.book.events import Event
+from bench.drawing import Panel, read_drawing
+from bench.job.faults import NoSuchMix, NoSuchPanel, NoSuchSection
+from bench.job.fold import apply, fold
+from bench.job.state import Life, Mix, PanelState, Section
+
+
+class Job:
+    """Hold one open panel. Acts write through it; screens and commands read from it.
+
+    The drawing is read once and never changes; the state follows the book event by event.
+    """
+
+    def __init__(self, store: Store, clock: Clock, panel_id: int, panel: Panel | None = None) -> None:
+        entries = store.events(panel_id)
+        if not entries:
+            raise NoSuchPanel(panel_id)
+        self.store, self.clock, self.panel_id = store, clock, panel_id
+        self.state: PanelState = fold(entries)
+        self.panel: Panel = panel if panel is not None else self._read_drawing()
+        self._products: dict[str, Product] = {}
+
+    def _read_drawing(self) -> Panel:
+        state = self.state
+        data = self.store.blob(state.drawing_sha256)
+        return read_drawing(data, state.drawing_name, width_mm=state.width_mm, height_mm=state.height_mm)
+
+    # -- writing ---------------------------------------------------------------------------------
+
+    def write(
+        self,
+        *events: Event,
+        marks: Sequence[tuple[str, Mark]] = (),
+        act_id: str | None = None,
+    ) -> str:
+        """Write the events of one act, all or none, and follow them. Return the act's id."""
+        entries = self.store.append(
+            self.panel_id, events, at_utc=self.clock.utc(), act_id=act_id, marks=tuple(marks)
+        )
+        for entry in entries:
+            apply(self.state, entry)
+        return entries[0].act_id
+
+    def refold(self) -> None:
+        """Read the whole book again; needed after an act was taken back."""
+        self.state = fold(self.store.events(self.panel_id))
+
+    # -- looking up ------------------------------------------------------------------------------
+
+    def section(self, number: int) -> Section:
+        """Return a section that is on the panel, or raise NoSuchSection."""
+        try:
+            return self.state.sections[number]
+        except KeyError:
+            raise NoSuchSection(number) from None
+
+    def mix(self, number: int) -> Mix:
+        """Return a mix of this panel, or raise NoSuchMix."""
+        try:
+            return self.state.mixes[number]
+        except KeyError:
+            raise NoSuchMix(number) from None
+
+    def product(self, adhesive: str) -> Product:
+        """Return the product behind an adhesive's name: the file kept in the book, else a shipped type."""
+        if adhesive not in self._products:
+            kept = self.state.bench.products.get(adhesive)
+            self._products[adhesive] = (
+                parse_product(self.store.blob(kept), adhesive) if kept else find_product(adhesive)
+            )
+        return self._products[adhesive]
+
+    def products(self, names: Sequence[str]) -> Mapping[str, Product]:
+        return {name: self.product(name) for name in names}
+
+    def forget_products(self) -> None:
+        """Drop what was read of the adhesives, after the bench was set anew."""
+        self._products.clear()
+
+    # -- clocks ----------------------------------------------------------------------------------
+
+    def reading(self, mix: int) -> Reading:
+        """Return the adhesive's clock of a mix since first contact, read the safe way when unsure."""
+        mark = self.store.countdown(self.panel_id, glue_key(mix))
+        if mark is None:
+            mark = self._mark_from_book(mix)
+        return cd.read(mark, self.clock)
+
+    def _mark_from_book(self, number: int) -> Mark:
+        """Rebuild a lost countdown row from the book; without a boot clock it reads as unsure."""
+        mix = self.mix(number)
+        assert mix.contact_utc is not None
+        assert mix.working_time_s is not None
+        return Mark(
+            total_s=mix.working_time_s, spent_s=0.0, wall_utc=mix.contact_utc, boot_s=None, boot_id=None
+        )
+
+    def remark(self) -> None:
+        """Write every running clock down again; called every 15 s and when the app is put aside."""
+        keys = [glue_key(m.number) for m in self.state.running_mixes]
+        keys += [cure_key(s.mix) for s in self.state.with_stage("set") if s.mix is not None]
+        for key in keys:
+            mark = self.store.countdown(self.panel_id, key)
+            if mark is not None:
+                self.store.set_countdown(self.panel_id, key, cd.mark(mark, self.clock))
+
+    def life(self, number: int) -> Life:
+        """Return where a section is in its life: drawn, dry, wet, soft, firm or hard."""
+        section = self.section(number)
+        if section.stage != "set":
+            return section.stage
+        mix = self.mix(section.mix or 0)
+        assert mix.closed is not None
+        cured_s = self._surely_cured_s(mix.number)
+        if section.confirmed == "hard" or cured_s >= mix.closed.grout_s:
+            return "hard"
+        if section.confirmed == "firm" or cured_s >= mix.closed.firm_s:
+            return "firm"
+        return "soft"
+
+    def _surely_cured_s(self, mix: int) -> float:
+        """Return the cure time that is certain; a clock that cannot be trusted counts only what is sure."""
+        mark = self.store.countdown(self.panel_id, cure_key(mix))
+        return 0.0 if mark is None else cd.surely_spent_s(mark, self.clock)
+
+    def cure_unsure(self, number: int) -> bool:
+        """Tell whether a set section's cure is unknown because the clock cannot be trusted."""
+        section = self.section(number)
+        if section.stage != "set" or section.confirmed == "hard":
+            return False
+        mark = self.store.countdown(self.panel_id, cure_key(section.mix or 0))
+        return mark is None or cd.read(mark, self.clock).unsure
+
+    def firm_utc(self, number: int) -> datetime | None:
+        """Return when a set section is firm by the clock, None for one that is not set."""
+        return self._cured_utc(number, "firm")
+
+    def hard_utc(self, number: int) -> datetime | None:
+        """Return when a set section may be grouted by the clock, None for one that is not set."""
+        return self._cured_utc(number, "hard")
+
+    def _cured_utc(self, number: int, stage: str) -> datetime | None:
+        section = self.section(number)
+        if section.stage != "set" or section.mix is None:
+            return None
+        closed = self.mix(section.mix).closed
+        assert closed is not None
+        wait_s = closed.firm_s if stage == "firm" else closed.grout_s
+        return self.clock.utc() + timedelta(seconds=wait_s - self._surely_cured_s(section.mix))
+
+
+def glue_key(mix: int) -> str:
+    """Name the countdown row of a mix's working time."""
+    return f"glue:{mix}"
+
+
+def cure_key(mix: int | None) -> str:
+    """Name the countdown row of a mix's cure."""
+    return f"cure:{mix}"

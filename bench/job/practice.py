@@ -1,0 +1,122 @@
+"""Practise a glue-up: the real job on a book in memory, on a fast clock, with a made-up hand.
+
+No file is opened for writing, so nothing is left behind and nothing is learned from it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+import numpy as np
+
+from bench.book import Clock, Store
+from bench.book.events import BenchSet
+from bench.job.acts import cup, dry, glueup, opening
+from bench.job.advice import advise
+from bench.job.glue_sheet import glue_sheet
+from bench.job.job import Job
+from bench.job.planning import ROUTINE, bed_area_mm2
+
+FACTORS = (10.0, 20.0)
+
+
+class FastClock:
+    """Run a given clock faster, from the moment it was made."""
+
+    def __init__(self, clock: Clock, factor: float = FACTORS[0]) -> None:
+        self._clock, self.factor = clock, factor
+        self._utc, self._start_s = clock.utc(), self._real_s()
+
+    def _real_s(self) -> float:
+        boot_s = self._clock.boot_s()
+        return self._clock.utc().timestamp() if boot_s is None else boot_s
+
+    def _fast_s(self) -> float:
+        return (self._real_s() - self._start_s) * self.factor
+
+    def utc(self) -> datetime:
+        return self._utc + timedelta(seconds=self._fast_s())
+
+    def boot_s(self) -> float | None:
+        return self._start_s + self._fast_s()
+
+    def boot_id(self) -> str | None:
+        return "practice"
+
+
+@dataclass(frozen=True)
+class MadeUpHand:
+    """A hand for practice: medium tesserae a minute, and how much a glue-up strays (sd of its log)."""
+
+    pace_per_min: float = 5.0
+    spread: float = 0.12
+
+    def seconds_for(self, expected_pieces: float, rng: np.random.Generator) -> float:
+        """Return how long it sets that many medium pieces this time. [s]"""
+        return float(expected_pieces / self.pace_per_min * 60.0 * np.exp(rng.normal(0.0, self.spread)))
+
+
+def practice_job(data: bytes, name: str, clock: Clock, *, bench: BenchSet | None = None) -> Job:
+    """Open a drawing in a book that lives in memory only."""
+    return opening.open_panel(Store.in_memory(), clock, data, name, bench=bench)
+
+
+@dataclass(frozen=True)
+class Moment:
+    """One moment of a practised glue-up, worth a look: which screen, and what happened."""
+
+    screen: str
+    title: str
+
+
+def play(
+    job: Job, advance: Callable[[float], None], rng: np.random.Generator, hand: MadeUpHand | None = None
+) -> Iterator[Moment]:
+    """Play one whole glue-up of the section that is next; yield after each act.
+
+    advance: let so many seconds pass on the job's clock. Ends when the section is set, the pace is
+    learned and the ground divided anew.
+    """
+    hand = hand or MadeUpHand()
+    number = advise(job).section
+    if number is None:
+        return
+    yield Moment("panel", f"Section {number} is next")
+    advance(90 * 60.0)
+    dry.lay(job, number)
+    yield Moment("dry", f"Section {number} lies dry: {job.section(number).piece_count} pieces")
+    mix = cup.open_mix(job, number, job.state.bench.temperature_C)
+    yield Moment("cup", "Cautions before gloves go on")
+    cup.acknowledge(job, mix)
+    yield Moment("cup", "Resin and hardener by mass")
+    cup.first_contact(job, mix)
+    yield from _glue_up(job, mix, advance, rng, hand)
+    opening.divide_anew(job)
+    yield Moment("panel", "The next section, by the pace just learned")
+
+
+def _glue_up(
+    job: Job, mix: int, advance: Callable[[float], None], rng: np.random.Generator, hand: MadeUpHand
+) -> Iterator[Moment]:
+    section = job.section(job.mix(mix).section)
+    bed_mm2 = float(bed_area_mm2(job.panel)[list(section.tesserae)].sum())
+    yield Moment("glueup", "First contact: the clock runs")
+    advance(ROUTINE.stir_s)
+    glueup.begin_step(job, mix, "spread")
+    advance(ROUTINE.spread_s(bed_mm2))
+    glueup.begin_step(job, mix, "set")
+    setting_s = hand.seconds_for(section.piece_count, rng)
+    for quarter in (1, 2, 3):
+        advance(setting_s / 4)
+        if job.reading(mix).left_s <= 0:
+            break
+        glueup.count(job, mix, section.piece_count * quarter // 4)
+        yield Moment("glueup", f"{quarter} of 4 down: {glue_sheet(job, mix).advice}")
+    advance(setting_s / 4)
+    glueup.begin_step(job, mix, "clean")
+    advance(ROUTINE.clean_s(bed_mm2))
+    yield Moment("glueup", "All placed, the edge is clean")
+    glueup.close(job, mix)
+    yield Moment("panel", f"Section {section.number} is set")

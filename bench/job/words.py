@@ -1,0 +1,103 @@
+"""The book in plain words, newest first."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Any
+
+from bench.book import events as e
+from bench.book.events import Envelope
+from bench.job.fold import undone_acts
+from bench.job.job import Job
+
+
+@dataclass(frozen=True)
+class Line:
+    """One entry of the book as a person reads it."""
+
+    seq: int
+    act_id: str
+    at_utc: datetime
+    section: int | None
+    text: str
+    taken_back: bool
+
+
+def book_lines(job: Job, *, section: int | None = None) -> list[Line]:
+    """Return the book's entries in words, newest first; of one section only, if asked."""
+    entries = job.store.events(job.panel_id)
+    undone = undone_acts(entries)
+    of_mix = {x.event.mix: x.event.section for x in entries if isinstance(x.event, e.MixOpened)}
+    lines = [
+        Line(x.seq, x.act_id, x.at_utc, _section_of(x, of_mix), words(x.event), x.act_id in undone)
+        for x in reversed(entries)
+    ]
+    return [line for line in lines if section is None or line.section == section]
+
+
+def _section_of(entry: Envelope, of_mix: dict[int, int]) -> int | None:
+    number = getattr(entry.event, "section", None)
+    return number if number is not None else of_mix.get(getattr(entry.event, "mix", -1))
+
+
+def words(event: e.Event) -> str:
+    """Say an event in one sentence."""
+    return _WORDS[type(event)](event)
+
+
+def _minutes(seconds: float) -> str:
+    return f"{int(seconds) // 60}:{int(seconds) % 60:02d}"
+
+
+def _closed(x: e.MixClosed) -> str:
+    how = "all placed" if x.why_left is None else f"some left ({x.why_left})"
+    where = ", taken from the open edge" if x.left_assumed else ""
+    unsure = "; the clock changed, so nothing is learned from it" if x.unsure else ""
+    return (
+        f"Section {x.section}: {x.placed} pieces set in {_minutes(x.finished_after_s)}, {how}{where}{unsure}"
+    )
+
+
+def _bench(x: e.BenchSet) -> str:
+    return (
+        f"Bench set: {x.adhesive}, sure of {100 * x.sure:.0f} in 100, {x.temperature_C:g} °C, "
+        f"bed {x.bed_mm:g} mm"
+    )
+
+
+def _prescribed(x: e.BatchPrescribed) -> str:
+    return (
+        f"Batch: {x.resin_g:.1f} g resin, {x.hardener_g:.1f} g hardener, {_minutes(x.working_time_s)} to work"
+    )
+
+
+_WORDS: dict[type, Callable[[Any], str]] = {
+    e.PanelOpened: lambda x: f"Opened {x.name} from {x.drawing_name}",
+    e.BenchSet: _bench,
+    e.SectionsDrawn: lambda x: f"{len(x.promises)} sections drawn: {x.why}",
+    e.SectionLaid: lambda x: f"Section {x.section} lies dry: {x.pieces} pieces",
+    e.SectionTakenUp: lambda x: f"Section {x.section} was taken up",
+    e.SectionSplit: lambda x: (
+        f"Section {x.section} split into {', '.join(str(p.number) for p in x.parts)}, a mix each"
+    ),
+    e.MixOpened: lambda x: f"At the cup for section {x.section}, {x.temperature_C:g} °C",
+    e.CautionsAcknowledged: lambda x: "Cautions read before gloves went on",
+    e.BatchPrescribed: _prescribed,
+    e.ResinPoured: lambda x: f"{x.resin_g:g} g resin in the cup, {x.hardener_target_g:.2f} g hardener to it",
+    e.MixPutAway: lambda x: "The cup was put away unmixed",
+    e.ContactMade: lambda x: f"First contact; {_minutes(x.working_time_s)} to work",
+    e.ContactCorrected: lambda x: f"First contact was {_minutes(x.earlier_by_s)} earlier",
+    e.StepBegun: lambda x: f"{_minutes(x.at_s)}: {x.step}",
+    e.PiecesCounted: lambda x: f"{_minutes(x.at_s)}: {x.placed} pieces down",
+    e.MixPaused: lambda x: f"{_minutes(x.at_s)}: paused",
+    e.MixResumed: lambda x: f"{_minutes(x.at_s)}: went on",
+    e.WentStringy: lambda x: f"{_minutes(x.at_s)}: stringy",
+    e.MixClosed: _closed,
+    e.CupWent: lambda x: f"The left-over in the cup had gone by {_minutes(x.at_s)}",
+    e.CureConfirmed: lambda x: f"Section {x.section} tried by hand: {x.stage}",
+    e.SectionChipped: lambda x: f"Section {x.section} chipped out",
+    e.NoteWritten: lambda x: x.text,
+    e.ActUndone: lambda x: "Took back the act before",
+}
