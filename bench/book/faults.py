@@ -1,0 +1,194 @@
+"""What can go wrong with the book, each told with the file it happened to.
+
+`translated` turns what SQLite reports into these faults, so that nothing else leaves the room.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+from bench.fault import Fault
+
+_OTHER_FOLDER = "or set POTWATCH_HOME to another folder"
+
+
+class NotWritable(Fault):
+    """The book or its folder cannot be written."""
+
+    def __init__(self, path: str, reason: str) -> None:
+        self.path, self.reason = path, reason
+        super().__init__(
+            f"the book cannot be written here ({reason})",
+            where=path,
+            todo=f"make the folder writable, {_OTHER_FOLDER}",
+        )
+
+
+class DiskFull(NotWritable):
+    """There is no room left for what was to be written; what was there before still is."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(path, "the disk is full")
+        self.todo = f"free some space, {_OTHER_FOLDER}; nothing written before is lost"
+
+
+class NotReadable(Fault):
+    """The book is there and cannot be read, by the system's leave."""
+
+    def __init__(self, path: str, reason: str) -> None:
+        self.path, self.reason = path, reason
+        super().__init__(
+            f"the book cannot be read ({reason})",
+            where=path,
+            todo=f"see that the file is yours and readable, {_OTHER_FOLDER}",
+        )
+
+
+class InUse(Fault):
+    """Another program, most likely a second Potwatch, holds the book."""
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        super().__init__(
+            "the book is in use by another program",
+            where=path,
+            todo="close the other Potwatch, or open the book for reading only",
+        )
+
+
+class Damaged(Fault):
+    """The file is no book, or no longer a whole one."""
+
+    def __init__(self, path: str, reason: str) -> None:
+        self.path, self.reason = path, reason
+        super().__init__(
+            f"this is not a book that can be read ({reason})",
+            where=path,
+            todo=f"move the file away and put a copy of the book in its place, {_OTHER_FOLDER}; "
+            "the file was left as it is",
+        )
+
+
+class NewerBook(Fault):
+    """A newer Potwatch wrote this book."""
+
+    def __init__(self, path: str, version: int, known: int) -> None:
+        self.path, self.version, self.known = path, version, known
+        super().__init__(
+            f"the book has version {version}, and this Potwatch knows versions up to {known}",
+            where=path,
+            todo=f"open it with a newer Potwatch, {_OTHER_FOLDER}; the book was left as it is",
+        )
+
+
+class OlderBook(Fault):
+    """The book is of an older version, and opening it for reading only cannot bring it up to date."""
+
+    def __init__(self, path: str, version: int, known: int) -> None:
+        self.path, self.version, self.known = path, version, known
+        super().__init__(
+            f"the book has version {version} and must be brought up to version {known} before it is read",
+            where=path,
+            todo="open it once in Potwatch itself",
+        )
+
+
+class NoBook(Fault):
+    """There is no book to read."""
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        super().__init__("there is no book yet", where=path, todo="open a drawing in Potwatch first")
+
+
+class OnlyReading(Fault):
+    """The book was opened for reading only."""
+
+    def __init__(self, path: str) -> None:
+        self.path = path
+        super().__init__(
+            "the book was opened for reading only",
+            where=path,
+            todo="close the other Potwatch and open the book again",
+        )
+
+
+class Unfit(Fault):
+    """Something would not come back from the book as it was put in; it was not written."""
+
+    def __init__(self, kind: str, reason: str) -> None:
+        self.kind, self.reason = kind, reason
+        super().__init__(
+            f"{kind} cannot be kept ({reason})", where="book", todo="correct its values; nothing was written"
+        )
+
+
+class NoSuchPanel(Fault):
+    """The book holds no such panel."""
+
+    def __init__(self, panel_id: int, known: tuple[int, ...]) -> None:
+        self.panel_id, self.known = panel_id, known
+        listed = ", ".join(map(str, known)) or "none yet"
+        super().__init__(
+            f"the book holds no panel {panel_id}", where="book", todo=f"choose one of its panels: {listed}"
+        )
+
+
+class NoSuchBlob(Fault):
+    """The book holds no file of that hash."""
+
+    def __init__(self, sha256: str) -> None:
+        self.sha256 = sha256
+        super().__init__(
+            f"the book holds no file with the hash {sha256[:12]}", where="book", todo="add the file again"
+        )
+
+
+class ActWrittenBefore(Fault):
+    """An act is written once, whole; its id was in the book already."""
+
+    def __init__(self, act_id: str) -> None:
+        self.act_id = act_id
+        super().__init__(
+            f"the act {act_id} is in the book already", where="book", todo="nothing; it was not written twice"
+        )
+
+
+_UNWRITABLE = frozenset(
+    {sqlite3.SQLITE_READONLY, sqlite3.SQLITE_IOERR, sqlite3.SQLITE_PERM, sqlite3.SQLITE_CANTOPEN}
+)
+_HELD = frozenset({sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED, sqlite3.SQLITE_PROTOCOL})
+_BROKEN = frozenset({sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB})
+_BROKEN_WORDS = ("no such table", "no such column", "Could not decode to UTF-8")
+
+
+@contextmanager
+def translated(path: str, *, reading: bool = False) -> Iterator[None]:
+    """Raise what SQLite reports inside as the fault it is, told with the file."""
+    try:
+        yield
+    except UnicodeEncodeError as error:
+        raise Unfit("text", f"a character cannot be stored, {error.reason}") from error
+    except OverflowError as error:
+        raise Unfit("a number", str(error)) from error
+    except sqlite3.Error as error:
+        fault = _fault_of(error, path, reading)
+        if fault is None:
+            raise
+        raise fault from error
+
+
+def _fault_of(error: sqlite3.Error, path: str, reading: bool) -> Fault | None:
+    """Return the fault behind an error of SQLite; None for a mistake of the program itself."""
+    primary = (getattr(error, "sqlite_errorcode", None) or 0) & 0xFF  # the rest says more closely where
+    if primary == sqlite3.SQLITE_FULL:
+        return DiskFull(path)
+    if primary in _HELD:
+        return InUse(path)
+    if primary in _UNWRITABLE:
+        return NotReadable(path, str(error)) if reading else NotWritable(path, str(error))
+    if primary in _BROKEN or any(words in str(error) for words in _BROKEN_WORDS):
+        return Damaged(path, str(error))
+    return None

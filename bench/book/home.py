@@ -1,0 +1,19 @@
+"""Know where the book is kept."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+
+
+def data_folder() -> Path:
+    """Return the folder of the book: POTWATCH_HOME where it is set, else the user's own data folder.
+
+    Nothing is created here; opening the store does that.
+    """
+    chosen = os.environ.get("POTWATCH_HOME", "").strip()
+    if chosen:
+        return Path(os.path.expanduser(chosen)).absolute()
+    from platformdirs import user_data_dir
+
+    return Path(user_data_dir("potwatch", appauthor=False))

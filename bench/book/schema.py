@@ -1,0 +1,97 @@
+"""Keep the book's tables, and bring older ones up to date.
+
+Migrations are numbered, each in one transaction, and touch tables only: an event is stored as it was
+written, for good, and is brought up to date when it is read. A new kind or version of event also asks
+for a new number here, even one without statements, so that an older Potwatch leaves the book alone.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from collections.abc import Sequence
+from typing import NamedTuple
+
+BOOK_ID = 0x50_6F_74_77  # the letters Potw: marks the file as a book, beside SQLite's own mark
+
+
+class Migration(NamedTuple):
+    """The statements that lead from the version before to this one."""
+
+    version: int
+    statements: tuple[str, ...]
+
+
+MIGRATIONS = (
+    Migration(
+        1,
+        (
+            f"PRAGMA application_id = {BOOK_ID}",
+            """CREATE TABLE blob (
+                sha256 TEXT PRIMARY KEY,
+                media TEXT NOT NULL,
+                data BLOB NOT NULL
+            )""",
+            """CREATE TABLE panel (
+                panel_id INTEGER PRIMARY KEY AUTOINCREMENT,
+                name TEXT NOT NULL,
+                drawing_sha256 TEXT NOT NULL REFERENCES blob (sha256),
+                created_utc TEXT NOT NULL
+            )""",
+            """CREATE TABLE event (
+                seq INTEGER PRIMARY KEY AUTOINCREMENT,
+                panel_id INTEGER NOT NULL REFERENCES panel (panel_id),
+                act_id TEXT NOT NULL,
+                at_utc TEXT NOT NULL,
+                body TEXT NOT NULL
+            )""",
+            "CREATE INDEX event_by_panel ON event (panel_id, seq)",
+            "CREATE INDEX event_by_act ON event (act_id)",
+            """CREATE TABLE countdown (
+                panel_id INTEGER NOT NULL REFERENCES panel (panel_id),
+                mix TEXT NOT NULL,
+                total_s REAL NOT NULL,
+                spent_s REAL NOT NULL,
+                wall_utc TEXT NOT NULL,
+                boot_s REAL,
+                boot_id TEXT,
+                running INTEGER NOT NULL,
+                unsure INTEGER NOT NULL,
+                PRIMARY KEY (panel_id, mix)
+            )""",
+            "CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL)",
+            """CREATE TRIGGER event_stays BEFORE UPDATE ON event
+                BEGIN SELECT RAISE (ABORT, 'an event is never rewritten'); END""",
+            """CREATE TRIGGER event_is_kept BEFORE DELETE ON event
+                BEGIN SELECT RAISE (ABORT, 'an event is never removed'); END""",
+            # INSERT OR REPLACE removes the old row without firing the trigger above
+            """CREATE TRIGGER event_is_not_replaced BEFORE INSERT ON event
+                WHEN EXISTS (SELECT 1 FROM event WHERE seq = NEW.seq)
+                BEGIN SELECT RAISE (ABORT, 'an event is never replaced'); END""",
+            """CREATE TRIGGER blob_stays BEFORE UPDATE ON blob
+                BEGIN SELECT RAISE (ABORT, 'a stored file is never rewritten'); END""",
+        ),
+    ),
+)
+
+KNOWN_VERSION = MIGRATIONS[-1].version
+
+
+def version_of(connection: sqlite3.Connection) -> int:
+    """Return the version of the book's tables; 0 for an empty file."""
+    return int(connection.execute("PRAGMA user_version").fetchone()[0])
+
+
+def migrate(connection: sqlite3.Connection, migrations: Sequence[Migration] = MIGRATIONS) -> None:
+    """Bring the tables up to the newest version, a transaction a step; a step that fails leaves no trace."""
+    for migration in migrations:
+        connection.execute("BEGIN IMMEDIATE")
+        try:
+            if version_of(connection) < migration.version:
+                for statement in migration.statements:
+                    connection.execute(statement)
+                connection.execute(f"PRAGMA user_version = {migration.version}")
+            connection.execute("COMMIT")
+        except BaseException:
+            if connection.in_transaction:
+                connection.execute("ROLLBACK")
+            raise
