@@ -1,0 +1,129 @@
+"""What a person must have read before a mix: this product, this batch, this day. At most one screen."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bench.adhesive import hazards
+from bench.adhesive.heat import cups_needed, exotherm
+from bench.adhesive.product import PartHazards, Product
+from bench.adhesive.working_time import film_open_s, working_time_s
+
+_BURNS = "H314"
+
+FIRST_OF_ALL = "The product's safety data sheet, local rules and licensed practice come first."
+# The four that always stand. HSE dermatitis table: nitrile or butyl, EN 374, thin ones at most 30 min.
+ALWAYS = (
+    "Gloves: a fresh pair of nitrile for this mix; nicked or sticky inside: change at once.",
+    "Eyes: goggles on when you pour, nip or lift.",
+    "Air: open the window and work up-wind of the cup.",
+    "Skin: wipe off at once, then soap and water. Never solvent on skin.",
+)
+# Of a day; the first five are common practice, no source. That an allergy to epoxy stays is HSE's advice.
+TODAY = (
+    "Cover every cut before the gloves go on; a sliver through the glove: wash, change the pair.",
+    "Thin gloves keep epoxy out for 30 minutes at most.",
+    "Any rash or itch: stop, and see a doctor. Sensitisation is for life.",
+    "The tablet stays in its sleeve; change the sleeve with the gloves.",
+)
+AFTERWARDS = (
+    "What is left in the cup cools outdoors on stone, out of reach.",
+    "No resin, no hardener and no rinsing water down the drain.",
+    "No dry sanding until it is fully cured.",
+)
+
+
+@dataclass(frozen=True)
+class Caution:
+    """One short group for a screen: a title, its lines, and the codes of the statements among them."""
+
+    title: str
+    lines: tuple[str, ...]
+    codes: tuple[str, ...] = ()
+
+
+def cautions(
+    product: Product, *, temperature_C: float, mass_g: float, first_today: bool
+) -> tuple[Caution, ...]:
+    """Return the groups to be read and acknowledged before the gloves go on.
+
+    In full at the first mix of the day (and whenever product, batch or room have changed: the caller
+    knows); after that the product, the batch and the four that always stand. Raises as
+    `working_time_s` does.
+    """
+    product_says = [Caution("First of all", (FIRST_OF_ALL,)), *_parts(product)]
+    batch_says = _this_batch(product, temperature_C, mass_g)
+    if not first_today:
+        return (*product_says, batch_says, Caution("As always", ALWAYS))
+    return (
+        *product_says,
+        batch_says,
+        Caution("Gloves, eyes, air, skin", (*ALWAYS, *TODAY)),
+        _first_aid(product),
+        Caution("Afterwards", AFTERWARDS),
+    )
+
+
+def asks_after_hardener(product: Product) -> bool:
+    """Whether the maker must look at the hardener's label: the file lists no H314 for it, or nothing."""
+    return product.is_two_part and _BURNS not in _codes(product.hazard.hardener)
+
+
+def _parts(product: Product) -> list[Caution]:
+    if not product.is_two_part:
+        return [_part("The adhesive", product.hazard.resin, product.hazard.revision)]
+    resin = _part("Resin", product.hazard.resin, product.hazard.revision)
+    hardener = _part("Hardener", product.hazard.hardener, product.hazard.revision)
+    if asks_after_hardener(product):
+        ask = "No H314 is listed. Many hardeners burn skin and eyes: read its label before you open it."
+        hardener = Caution(hardener.title, (*hardener.lines, ask), hardener.codes)
+    return [resin, hardener]
+
+
+def _part(name: str, part: PartHazards | None, revision: str) -> Caution:
+    codes = _codes(part)
+    lines = [f"{code} {hazards.wording(code)}" for code in codes]
+    if not codes:
+        lines = ["The file lists no statement: read the label, and write its codes into the file."]
+    elif revision != hazards.table_revision():
+        lines.append(f"Worded as in {hazards.table_revision()}; the label follows {revision} and counts.")
+    signal = hazards.signal_word(codes)
+    title = ": ".join(filter(None, (name, signal)))
+    return Caution(f"{title} ({revision})", tuple(lines), codes)
+
+
+def _codes(part: PartHazards | None) -> tuple[str, ...]:
+    return part.statements if part else ()
+
+
+def _this_batch(product: Product, temperature_C: float, mass_g: float) -> Caution:
+    minutes = working_time_s(product, temperature_C=temperature_C, mass_g=mass_g) / 60
+    lines = [f"{mass_g:.1f} g at {temperature_C:g} °C: {int(minutes)} minutes from first contact."]
+    if product.is_two_part:
+        lines += _heat_lines(product, temperature_C, mass_g)
+    film_s = film_open_s(product, temperature_C)
+    if film_s is not None and film_s < minutes * 60:
+        lines.append(f"The spread film closes after {int(film_s / 60)} minutes: spread palm-sized strips.")
+    return Caution("This batch", tuple(lines))
+
+
+def _heat_lines(product: Product, temperature_C: float, mass_g: float) -> list[str]:
+    left = exotherm(product, mass_g=mass_g, temperature_C=temperature_C)
+    if left.to_hot_s is None:
+        return ["Heat: spread it as soon as it is stirred; a full cup warms itself and goes early."]
+    lines = [
+        f"Heat: left in the cup it passes 60 °C after about {int(left.to_hot_s / 60)} minutes.",
+        "Spread it at once; put a cup that warms down outdoors on stone, never hold it or cover it.",
+    ]
+    if left.runs_away:
+        cups = cups_needed(product, mass_g=mass_g, temperature_C=temperature_C)
+        lines.append(f"Too much for one cup: mix {cups} cups of {mass_g / cups:.1f} g, one after the other.")
+    return lines
+
+
+def _first_aid(product: Product) -> Caution:
+    codes = hazards.first_aid_for((*_codes(product.hazard.resin), *_codes(product.hazard.hardener)))
+    lines = tuple(f"{code} {hazards.wording(code)}" for code in codes)
+    if not lines:
+        lines = ("Eyes: rinse with water for several minutes. Feeling unwell: get medical help.",)
+    return Caution("If it happens", (*lines, "Take the label along to the doctor."), codes)

@@ -1,0 +1,68 @@
+"""What is in the cup: how far off the ratio may be, and what to add."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bench.adhesive.faults import AmountNotAllowed
+from bench.adhesive.product import Product
+from bench.adhesive.scale import USUAL_SCALE, Scale, checked_pour_g
+
+
+@dataclass(frozen=True)
+class Poured:
+    """Both readings judged. ratio_error: signed, + too much hardener, as a fraction of the ratio.
+
+    worst_ratio_error adds what the scale may hide. At most one of the two amounts to add is above 0,
+    and both are 0 while the readings themselves are within tolerance.
+    """
+
+    resin_g: float
+    hardener_g: float
+    ratio_error: float
+    worst_ratio_error: float
+    within_tolerance: bool
+    resin_to_add_g: float
+    hardener_to_add_g: float
+
+
+def judge_poured(
+    product: Product, *, resin_g: float, hardener_g: float, scale: Scale = USUAL_SCALE
+) -> Poured:
+    """Return how far the cup is off its ratio, and the resin or hardener that puts it right.
+
+    worst = the deviation of the readings, with half a step against it on each (a whole step on the
+    second of a cumulative scale). Too much hardener cannot be taken out: resin is added. Raises
+    AmountNotAllowed when there is no resin, or a ready adhesive is given a hardener.
+    """
+    if not product.is_two_part:
+        todo = f"{product.name} is used as it is"
+        raise AmountNotAllowed("poured_hardener_g", hardener_g, "a ready adhesive takes no hardener", todo)
+    if resin_g == 0 < hardener_g:
+        needed_g = scale.nearest_g(hardener_g / product.mass_ratio)
+        what = f"the hardener is in the cup before the resin: {hardener_g:g} g"
+        raise AmountNotAllowed("poured_resin_g", resin_g, what, f"pour {needed_g:g} g of resin onto it")
+    ratio = product.mass_ratio
+    checked_pour_g("poured_resin_g", resin_g)
+    checked_pour_g("poured_hardener_g", hardener_g)
+    error = hardener_g / (resin_g * ratio) - 1
+    worst = _worst(resin_g, hardener_g, ratio, scale)
+    off = abs(error) > product.tolerance + 1e-12
+    return Poured(
+        resin_g=resin_g,
+        hardener_g=hardener_g,
+        ratio_error=error,
+        worst_ratio_error=worst,
+        within_tolerance=worst <= product.tolerance,
+        resin_to_add_g=max(0.0, scale.nearest_g(hardener_g / ratio - resin_g)) if off else 0.0,
+        hardener_to_add_g=max(0.0, scale.nearest_g(resin_g * ratio - hardener_g)) if off else 0.0,
+    )
+
+
+def _worst(resin_g: float, hardener_g: float, ratio: float, scale: Scale) -> float:
+    half_g, second_g = scale.step_g / 2, scale.second_reading_g
+    if resin_g <= half_g:
+        return float("inf")
+    most = (hardener_g + second_g) / ((resin_g - half_g) * ratio) - 1
+    least = 1 - max(0.0, hardener_g - second_g) / ((resin_g + half_g) * ratio)
+    return max(most, least)

@@ -1,0 +1,165 @@
+"""Read, find and write adhesive files. The product is what the file says; nothing is guessed in."""
+
+from __future__ import annotations
+
+import re
+import tomllib
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from bench.adhesive import faults
+from bench.adhesive.product import Product
+from bench.adhesive.product_words import fault_of
+from bench.resources import resource
+
+DEFAULT_PRODUCT = "white-paste"
+LARGEST_BYTES = 256 * 1024
+
+_LINE = re.compile(r"at line (\d+)")
+_COMMA = re.compile(r"=\s*-?\d+,\d+\s*(#.*)?$")
+
+
+def parse_product(data: bytes, where: str) -> Product:
+    """Return the product of an adhesive file's bytes. where: its name, for the faults.
+
+    Raises an AdhesiveFileFault, one line, for whatever is wrong.
+    """
+    if not data.strip():
+        raise _unreadable("the file is empty", where, "copy a file that ships and change it")
+    if len(data) > LARGEST_BYTES:
+        raise _unreadable(
+            f"{len(data)} bytes is too large", where, "an adhesive file has a few lines of text"
+        )
+    try:
+        return Product.model_validate(_lists_as_tuples(_toml(data, where)))
+    except ValidationError as error:
+        raise fault_of(error, where) from None
+
+
+def load_product(path: Path) -> Product:
+    """Return the product of the file at path. Raises NotAnAdhesiveFile where it cannot be read."""
+    if path.is_dir():
+        raise _unreadable("this is a folder", str(path), "name a .toml file in it")
+    try:
+        with path.open("rb") as file:
+            data = file.read(LARGEST_BYTES + 1)
+    except FileNotFoundError:
+        raise _unreadable("there is no such file", str(path), "check the path") from None
+    except (OSError, ValueError) as error:
+        reason = getattr(error, "strerror", None) or str(error)
+        raise _unreadable(
+            f"the file cannot be read: {reason}", str(path), "check the path and its rights"
+        ) from None
+    return parse_product(data, str(path))
+
+
+def shipped_products() -> dict[str, Path]:
+    """Return the adhesive files that ship, by file stem, the default first."""
+    files = sorted(resource("assets", "adhesives").glob("*.toml"), key=lambda path: path.stem)
+    files.sort(key=lambda path: path.stem != DEFAULT_PRODUCT)
+    return {path.stem: path for path in files}
+
+
+def find_product(name_or_path: str) -> Product:
+    """Return the product at a path ending in .toml, or the shipped one of that stem or product name.
+
+    Letter case does not matter in a name. Raises NoSuchAdhesive, which lists the choices.
+    """
+    asked = name_or_path.strip()
+    if asked.casefold().endswith(".toml"):
+        return load_product(Path(asked).expanduser())
+    shipped = shipped_products()
+    for stem, path in shipped.items():
+        if stem.casefold() == asked.casefold():
+            return load_product(path)
+    for path in shipped.values():
+        product = load_product(path)
+        if product.name.casefold() == asked.casefold():
+            return product
+    raise faults.NoSuchAdhesive(asked, tuple(shipped))
+
+
+def product_toml(product: Product) -> str:
+    """Return the file of a product; `parse_product` reads back an equal one."""
+    tables = product.model_dump(exclude_none=True)
+    hazard = tables.pop("hazard")
+    plain = {key: value for key, value in tables.items() if not isinstance(value, dict)}
+    lines = [_row(key, value) for key, value in plain.items()]
+    for name, table in tables.items():
+        if isinstance(table, dict):
+            lines += ["", f"[{name}]", *(_row(key, value) for key, value in table.items())]
+    for part in ("resin", "hardener"):
+        if part in hazard:
+            lines += ["", f"[hazard.{part}]", _row("statements", hazard[part]["statements"])]
+    lines += ["", "[hazard]", _row("revision", hazard["revision"])]
+    return "\n".join(lines) + "\n"
+
+
+def _row(key: str, value: object) -> str:
+    return f"{key} = {_written(value)}"
+
+
+def _written(value: object) -> str:
+    if isinstance(value, bool):
+        return str(value).lower()
+    if isinstance(value, (list, tuple)):
+        return f"[{', '.join(_written(item) for item in value)}]"
+    if isinstance(value, float):
+        return repr(int(value)) if value.is_integer() else repr(value)
+    escaped = "".join(_ESCAPES.get(letter, letter) for letter in str(value))
+    return f'"{escaped}"'
+
+
+# TOML 1.0: in a basic string the quotation mark, the backslash and control characters are escaped.
+_ESCAPES = {'"': '\\"', "\\": "\\\\", **{chr(n): f"\\u{n:04x}" for n in (*range(32), 127)}}
+
+
+def _unreadable(what: str, where: str, todo: str) -> faults.NotAnAdhesiveFile:
+    return faults.NotAnAdhesiveFile(what, where=where, todo=todo)
+
+
+def _toml(data: bytes, where: str) -> Mapping[str, Any]:
+    try:
+        text = data.decode("utf-8-sig")
+    except UnicodeDecodeError as error:
+        line = data[: error.start].count(b"\n") + 1
+        raise _unreadable(
+            f"line {line} is not UTF-8 text", where, "save the file as plain text, UTF-8"
+        ) from None
+    try:
+        return tomllib.loads(text)
+    except tomllib.TOMLDecodeError as error:
+        raise _toml_fault(str(error), text, where) from None
+    except (ValueError, RecursionError):
+        raise _unreadable(
+            "a value is far too long or too deep", where, "compare with a file that ships"
+        ) from None
+
+
+def _toml_fault(message: str, text: str, where: str) -> faults.AdhesiveFileFault:
+    lines = text.splitlines() or [""]
+    at = _LINE.search(message)
+    number = min(int(at[1]), len(lines)) if at else len(lines)
+    row = lines[number - 1].strip()[:60]
+    if message.startswith(("Cannot overwrite", "Cannot declare", "Cannot mutate")):
+        field = row.split("=")[0].strip()
+        what = f"{field} is given twice; the second is in line {number}"
+        return faults.FieldDoubled(what, where=where, todo="keep one of the two", field=field.strip("[]"))
+    if _COMMA.search(row):
+        return _unreadable(
+            f"line {number} has a comma in a number: {row}", where, "write a point: 2.5, not 2,5"
+        )
+    todo = 'write field = value, with text in "quotes", as in the files that ship'
+    return _unreadable(f"line {number} cannot be read: {row or 'the line is empty'}", where, todo)
+
+
+def _lists_as_tuples(value: Any) -> Any:
+    """Return TOML's lists as tuples all the way down: the models are strict and frozen."""
+    if isinstance(value, dict):
+        return {key: _lists_as_tuples(item) for key, item in value.items()}
+    if isinstance(value, list):
+        return tuple(_lists_as_tuples(item) for item in value)
+    return value

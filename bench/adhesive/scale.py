@@ -1,0 +1,56 @@
+"""The scale: its steps, what each reading is worth, and readings that cannot be."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from bench.adhesive.faults import AmountNotAllowed
+
+
+def sane(field: str, value: float, low: float, high: float, allowed: str) -> None:
+    """Raise AmountNotAllowed unless low <= value <= high; not a number is not allowed either."""
+    if not low <= value <= high:
+        raise AmountNotAllowed(field, value, f"{value:g} is not allowed", f"give {allowed}")
+
+
+def checked_pour_g(field: str, mass_g: float) -> float:
+    """Return a reading of the scale, or raise AmountNotAllowed where it cannot be one of a batch."""
+    part = field.removeprefix("poured_").removesuffix("_g")
+    if mass_g == 0:
+        todo = "wait for the reading, or tap the scale: small ones swallow slow drips and switch off"
+        raise AmountNotAllowed(field, mass_g, f"the scale shows 0.0 g of {part}", todo)
+    hint = f" (if kg are meant, that is {mass_g * 1000:g} g)" if 0 < mass_g < 0.05 else ""
+    sane(field, mass_g, 0.001, 5000, f"the grams of {part} on the scale, up to 5000{hint}")
+    return mass_g
+
+
+@dataclass(frozen=True)
+class Scale:
+    """A kitchen or pocket scale. step_g: the smallest step it shows. [g]
+
+    Tared between the parts, each reading is right to half a step; cumulative, the second mass is the
+    difference of two readings and so is known to a whole step only.
+    """
+
+    step_g: float = 0.1
+    cumulative: bool = False
+
+    def __post_init__(self) -> None:
+        sane("scale_g", self.step_g, 0.001, 50, "the step of the scale in grams, e.g. 0.1")
+
+    @property
+    def second_reading_g(self) -> float:
+        """How far the second mass may be off its reading. [g]"""
+        return self.step_g if self.cumulative else self.step_g / 2
+
+    def nearest_g(self, mass_g: float) -> float:
+        """Return the mass on the scale's own steps; half-way goes down."""
+        return self.on_step_g(max(0, math.ceil(mass_g / self.step_g - 0.5 - 1e-9)))
+
+    def on_step_g(self, steps: int) -> float:
+        """Return so many steps as grams, without the dust of binary fractions: 3 of 0.1 g are 0.3."""
+        return float(f"{steps * self.step_g:.9g}")
+
+
+USUAL_SCALE = Scale()
