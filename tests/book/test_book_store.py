@@ -162,6 +162,20 @@ def test_a_mark_comes_back_as_it_was(store, panel_id, boot_clock):
     assert store.countdown(panel_id, MIX) is None
 
 
+@pytest.mark.parametrize(("restart", "expected"), [(False, (520.0, False)), (True, (580.0, True))])
+def test_a_countdown_goes_on_while_no_program_runs(tmp_path, restart, expected):
+    clock = FakeClock()
+    with Store.open(tmp_path) as store:
+        panel_id = add_panel(store)
+        store.set_countdown(panel_id, MIX, countdown.start(1500.0, clock, since_s=20))
+    clock.advance(500)
+    if restart:
+        clock.reboot(down_s=60)
+    with Store.open(tmp_path) as store:
+        reading = countdown.read(store.countdown(panel_id, MIX), clock)
+    assert (reading.spent_s, reading.unsure) == expected
+
+
 def test_a_setting_is_kept_until_it_is_set_again(store):
     assert store.setting("theme") is None
     store.set_setting("theme", "dark")
