@@ -14,6 +14,7 @@ from bench.pace.hands import Hands
 from bench.pace.life import Life, require_working_time, standard_nodes
 from bench.pace.mixture import Mixture
 from bench.pace.normal import FloatArray
+from bench.pace.root import crossing
 from bench.pace.routine import Routine
 
 SURE_SPAN = (0.5, 0.99)
@@ -142,7 +143,7 @@ def capacity(
     return Capacity(
         capacity_s=capacity_s,
         capacity_effort=effort,
-        pieces_medium=math.floor(effort + 1e-9),
+        pieces_medium=math.floor(effort + 1e-6),
         stir_s=routine.stir_s,
         spread_s=routine.spread_s(area_mm2),
         clean_s=routine.clean_s(area_mm2),
@@ -155,14 +156,12 @@ def capacity(
 
 
 def _largest(chance: Callable[[float], float], sure: float) -> float:
-    """Return the largest x ≥ 1 with chance(x) ≥ sure, to 1e-10 of it; chance falls with x."""
-    low, high = 0.0, 1.0  # of log2 x
-    while chance(2.0**high) >= sure:
-        low, high = high, high + 1.0
-    for _ in range(36):
-        middle = 0.5 * (low + high)
-        if chance(2.0**middle) >= sure:
-            low = middle
-        else:
-            high = middle
-    return float(2.0**low)
+    """Return the largest x ≥ 1 with chance(x) ≥ sure, to a billionth of it; chance falls with x."""
+
+    def spare(log_x: float) -> float:
+        return chance(math.exp(log_x)) - sure
+
+    high = 1.0
+    while spare(high) >= 0:
+        high *= 2
+    return math.exp(crossing(spare, 0.0, high))

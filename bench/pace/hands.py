@@ -11,9 +11,11 @@ from itertools import pairwise
 import numpy as np
 
 from bench.fault import Fault
-from bench.pace.fit import ALPHA0, BETA0, KAPPA0, FloatArray, NormalInverseGamma, fit, without_wild
+from bench.pace.fit import WILD_FROM, Table, fit, moments_of, rows_of, tame_factor, tamed
 from bench.pace.glueup import GlueUp
 from bench.pace.mixture import Mixture, log_variance_nodes
+from bench.pace.moments import KAPPA0, NormalInverseGamma, Posterior, posterior
+from bench.pace.normal import FloatArray
 
 DEFAULT_PACE_PER_MIN = 5.0
 DEFAULT_HALF_LIFE = 12.0  # glue-ups
@@ -31,27 +33,36 @@ class PaceOutOfRange(Fault):
         self.pace_per_min = pace_per_min
 
 
+class HalfLifeNotPositive(Fault):
+    """Refuse a half-life that is none; `half_life` keeps it."""
+
+    def __init__(self, half_life: float) -> None:
+        todo = "give a number of glue-ups, more than 0, after which one counts half"
+        super().__init__(f"a half-life of {half_life:g} glue-ups cannot be", where="half-life", todo=todo)
+        self.half_life = half_life
+
+
 @dataclass(frozen=True, eq=False)
 class Hands:
     """Posterior about T = Σ n_c·w_c · e^μ · e^ε, ε ~ N(0, σ²), T the setting time of one glue-up. [s]
 
-    nig: (μ, σ²) ~ normal-inverse-gamma given the weights; e^μ are seconds a medium piece.
-    log_weight: (3,) log w of small, medium, large; medium is 0.
-    covariance: (3, 3) of log_weight; row and column of medium are 0.
-    mean_share: (3,) share of each class in the effort the book has seen; −∂m/∂(log w).
-    glue_up_count: glue-ups learned from.
+    known: (μ, σ²) and the weights w of the classes; e^μ are seconds a medium piece.
+    nig: (μ, σ²) as of now, wider than in `known` after an absence.
+    m0: log seconds a medium piece by the stated pace.
+    last_utc: start of the newest glue-up learned from.
     """
 
+    known: Posterior
     nig: NormalInverseGamma
-    log_weight: FloatArray
-    covariance: FloatArray
-    mean_share: FloatArray
+    m0: float
+    half_life: float | None
     glue_up_count: int = 0
+    last_utc: datetime | None = None
 
     @property
     def expected_s(self) -> FloatArray:
         """(3,) predictive median of one piece of each class, w_c·e^m. [s]"""
-        return np.exp(self.log_weight + self.nig.m)
+        return np.exp(self.known.log_weight + self.nig.m)
 
     @property
     def pace_per_min(self) -> dict[str, float]:
@@ -67,16 +78,38 @@ class Hands:
         section's share of effort by class less that of the book, and C the covariance of log w.
         A section of 0 pieces has a log time of −∞.
         """
-        effort = np.atleast_2d(counts) * np.exp(self.log_weight)
+        effort = np.atleast_2d(counts) * np.exp(self.known.log_weight)
         total = effort.sum(axis=1)
         share = effort / np.where(total > 0, total, 1.0)[:, None]
-        distance = share - self.mean_share
-        of_weights = np.einsum("ki,ij,kj->k", distance, self.covariance, distance)
+        distance = share - self.known.mean_share
+        of_weights = np.einsum("ki,ij,kj->k", distance, self.known.covariance, distance)
         with np.errstate(divide="ignore"):
             mean = self.nig.m + np.log(total)
         log_variance, weight = log_variance_nodes(self.nig.alpha, self.nig.beta)
         variance = np.exp(log_variance) * (1 + 1 / self.nig.kappa) + of_weights[:, None]
         return Mixture(mean, np.sqrt(variance), weight)
+
+    def after(self, glue_up: GlueUp, *, spare_wild: bool = True) -> Hands:
+        """Return the posterior after one more glue-up, at a cost that does not grow with the book.
+
+        The same as learning the whole book again where all pieces are medium and none was wild; else
+        the shares of the older glue-ups stay as they were seen when each came, which moves a median by
+        a fraction of its scatter.
+        """
+        if not glue_up.learn_pace:
+            return self
+        table = _table([glue_up], None)
+        rows = rows_of(table, self.known.log_weight, self.known.nig)
+        if spare_wild and glue_up.closed and self.glue_up_count >= WILD_FROM - 1:
+            nig = self.known.nig
+            t = abs(rows.rate - nig.m) / math.sqrt(nig.beta / nig.alpha * (1 + 1 / nig.kappa))
+            rows.weight[:] *= tame_factor(t)
+        kept = 1.0
+        if self.half_life is not None:
+            kept = 0.5 ** ((1.0 + away_days(self.last_utc, glue_up.started_utc)) / self.half_life)
+        one = moments_of(rows, self.known.log_weight, self.m0)
+        known = posterior(kept * self.known.moments + one, self.m0)
+        return Hands(known, known.nig, self.m0, self.half_life, self.glue_up_count + 1, glue_up.started_utc)
 
 
 def learn_hands(
@@ -95,24 +128,22 @@ def learn_hands(
     now_utc: a long absence until now widens the pace; it leaves its median and σ alone.
     spare_wild: from the fourth glue-up on, one far from all the others loses weight.
 
-    No glue-ups give the prior. A stated pace out of range raises PaceOutOfRange.
+    No glue-ups give the prior. A pace or half-life out of range raises a Fault.
     """
     pace = DEFAULT_PACE_PER_MIN if pace_per_min is None else pace_per_min
     if not PACE_SPAN_PER_MIN[0] <= pace <= PACE_SPAN_PER_MIN[1]:
         raise PaceOutOfRange(pace)
-    learned = in_order([glue_up for glue_up in glue_ups if glue_up.learn_pace])
-    counts = np.array([(g.small, g.medium, g.large) for g in learned], dtype=np.float64).reshape(-1, 3)
-    log_s = np.log(np.array([g.seconds for g in learned], dtype=np.float64))
-    exact = np.array([g.closed for g in learned], dtype=bool)
-    weight = weights_by_age([g.started_utc for g in learned], half_life)
+    if half_life is not None and not half_life > 0:
+        raise HalfLifeNotPositive(half_life)
     m0 = math.log(60.0 / pace)
-    if spare_wild:
-        weight = without_wild(counts, log_s, exact, weight, m0)
-    found = fit(counts, log_s, exact, weight, m0)
-    nig = found.nig
-    if half_life is not None and learned:
-        nig = widened(nig, 2 ** (-away_days(learned[-1].started_utc, now_utc) / half_life))
-    return Hands(nig, found.log_weight, found.covariance, found.mean_share, len(learned))
+    learned = in_order([glue_up for glue_up in glue_ups if glue_up.learn_pace])
+    table = _table(learned, half_life)
+    known, _ = fit(tamed(table, m0) if spare_wild else table, m0)
+    last_utc = learned[-1].started_utc if learned else None
+    nig = known.nig
+    if half_life is not None:
+        nig = widened(nig, 0.5 ** (away_days(last_utc, now_utc) / half_life))
+    return Hands(known, nig, m0, half_life, len(learned), last_utc)
 
 
 def in_order(glue_ups: list[GlueUp]) -> list[GlueUp]:
@@ -121,6 +152,13 @@ def in_order(glue_ups: list[GlueUp]) -> list[GlueUp]:
     if len(dated) < len(glue_ups):
         return glue_ups
     return [glue_ups[k] for _, k in sorted(dated)]
+
+
+def _table(glue_ups: list[GlueUp], half_life: float | None) -> Table:
+    rows = np.array([(g.small, g.medium, g.large, g.seconds, g.closed) for g in glue_ups], dtype=np.float64)
+    rows = rows.reshape(-1, 5)
+    weight = weights_by_age([g.started_utc for g in glue_ups], half_life)
+    return Table(rows[:, :3], np.log(rows[:, 3]), rows[:, 4] > 0, weight)
 
 
 def away_days(since: datetime | None, until: datetime | None) -> float:
@@ -136,15 +174,10 @@ def weights_by_age(started: Sequence[datetime | None], half_life: float | None) 
         return np.ones(len(started))
     step = [1.0 + away_days(a, b) for a, b in pairwise(started)]
     age = np.concatenate([np.cumsum(step[::-1])[::-1], np.zeros(min(1, len(started)))])
-    weight: FloatArray = 2.0 ** (-age / half_life)
+    weight: FloatArray = 0.5 ** (age / half_life)
     return weight
 
 
 def widened(nig: NormalInverseGamma, kept: float) -> NormalInverseGamma:
     """Return the posterior after an absence that keeps this part of what is known about μ."""
     return NormalInverseGamma(nig.m, KAPPA0 + kept * (nig.kappa - KAPPA0), nig.alpha, nig.beta)
-
-
-def prior(pace_per_min: float = DEFAULT_PACE_PER_MIN) -> NormalInverseGamma:
-    """Return what is held before any glue-up: σ about 0.18, the stated pace right within about 35 %."""
-    return NormalInverseGamma(math.log(60.0 / pace_per_min), KAPPA0, ALPHA0, BETA0)

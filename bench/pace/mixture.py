@@ -10,6 +10,7 @@ from statistics import NormalDist
 import numpy as np
 
 from bench.pace.normal import FloatArray, cdf
+from bench.pace.root import crossing
 
 
 @lru_cache(maxsize=64)
@@ -42,16 +43,10 @@ class Mixture:
         return cdf(distance[..., None] / sd) @ self.weight
 
     def quantile(self, p: float, which: int = 0) -> float:
-        """Return the p-quantile of one of the variables, by bisection to 1e-12 of its scale."""
+        """Return the p-quantile of one of the variables, to a billionth."""
         if p == 0.5:
             return float(self.mean[which])
         sd = self.sd[which]
-        reach = 2 * float(sd.max()) * abs(NormalDist().inv_cdf(p))
-        low, high = -reach, reach
-        for _ in range(60):
-            middle = 0.5 * (low + high)
-            if float(cdf(middle / sd) @ self.weight) < p:
-                low = middle
-            else:
-                high = middle
-        return float(self.mean[which]) + 0.5 * (low + high)
+        reach = 1.01 * float(sd.max()) * NormalDist().inv_cdf(p)
+        off = crossing(lambda x: float(cdf(x / sd) @ self.weight) - p, min(0.0, reach), max(0.0, reach))
+        return float(self.mean[which]) + off
