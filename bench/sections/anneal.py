@@ -1,0 +1,65 @@
+"""Moves of single boundary tesserae under a falling temperature."""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.sections.shape import CAP, Shape
+
+PIECES_A_STEP = 30  # listing the boundary takes about a step for so many tesserae
+
+
+def boundary(shape: Shape, rng: np.random.Generator) -> list[int]:
+    """List the tesserae beside another section, shuffled."""
+    label, pair = np.array(shape.lab[:-1], np.int32), shape.mesh.pair
+    apart = pair[label[pair[:, 0]] != label[pair[:, 1]]]
+    edge: NDArray[np.bool_] = np.zeros(len(label), bool)
+    edge[apart] = True
+    shuffled: list[int] = rng.permutation(np.flatnonzero(edge)).tolist()
+    return shuffled
+
+
+def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) -> int:
+    """Offer every boundary tessera its best other section once; return how many were looked at.
+
+    heat: temperature, in mean joints; a move that adds less than -heat*log(u) is taken. stiff: what a load
+    beyond the capacity costs, in mean joints for a whole section, on top of its square's growth.
+    """
+    edge = boundary(shape, rng)
+    unit = shape.mesh.unit_mm
+    limits = (-heat * unit * np.log(np.maximum(rng.random(len(edge)), 1e-12))).tolist()
+    lab, load, near, weight = shape.lab, shape.load, shape.mesh.near, shape.weight
+    area, xs, ys, pull = shape.area, shape.x, shape.y, shape.pull
+    sx, sy, room = shape.sx, shape.sy, shape.room
+    push = stiff * unit
+    others: dict[int, float]
+    for v, limit in zip(edge, limits, strict=True):
+        a = lab[v]
+        own, others = 0.0, {}
+        for u, cost in near[v]:
+            label = lab[u]
+            if label == a:
+                own += cost
+            else:
+                others[label] = others.get(label, 0.0) + cost
+        if not others:
+            continue
+        t, x, y = weight[v], xs[v], ys[v]
+        spread = pull * area[v]
+        dx, dy = x - sx[a] / room[a], y - sy[a] / room[a]
+        stay = own - spread * (dx * dx + dy * dy)
+        if load[a] > CAP:
+            stay -= push * min(t, load[a] - CAP)
+        best, to = limit, -1
+        for b, cost in others.items():
+            dx, dy = x - sx[b] / room[b], y - sy[b] / room[b]
+            change = stay - cost + spread * (dx * dx + dy * dy)
+            beyond = load[b] + t - CAP
+            if beyond > 0:
+                change += push * min(t, beyond)
+            if change < best:
+                best, to = change, b
+        if to >= 0 and shape.can_leave(v):
+            shape.move(v, to)
+    return len(edge) + len(shape.weight) // PIECES_A_STEP

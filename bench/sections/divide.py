@@ -1,0 +1,98 @@
+"""Divide a ground into sections: a legal division at once, better ones with more steps."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from bench.sections.division import Division
+from bench.sections.ground import Ground, IntArray
+from bench.sections.halve import halve
+from bench.sections.mesh import mesh_of
+from bench.sections.parts import one_adhesive_parts, own_joints, part_bounds
+from bench.sections.search import AGAIN, FRESH, Part, Schedule, improve
+
+# A step is one boundary tessera looked at.
+STEPS_A_TESSERA = 22
+LEAST_STEPS = 6000
+
+
+def default_steps(ground: Ground) -> int:
+    """Return the budget that divide takes when none is given; it grows with the number of tesserae."""
+    return LEAST_STEPS + STEPS_A_TESSERA * ground.count
+
+
+def wanted_sections(bound: int, prefer: str) -> int:
+    """Return how many sections to aim at: the bound, and for 'forms' about a twentieth more for motifs."""
+    if prefer == "fewest" or bound < 4:
+        return bound
+    return bound + max(1, round(bound * 0.05))
+
+
+def most_sections(bound: int, prefer: str) -> int:
+    """Return how many sections are still within the wish: for 'forms' a tenth above the bound, at least 1."""
+    return bound if prefer == "fewest" else bound + max(1, bound // 10)
+
+
+def divide(ground: Ground, *, seed: int = 0, steps: int | None = None) -> Iterator[Division]:
+    """Yield divisions, each legal and none worse than the one before; stop whenever you like.
+
+    steps: budget, counted in boundary tesserae looked at; the same seed and steps give the same answer.
+    The first division comes before any step is counted. An empty ground yields one empty division.
+    """
+    rng = np.random.default_rng(seed)
+    budget = default_steps(ground) if steps is None else max(0, steps)
+    label = one_adhesive_parts(ground)
+    joints, parts = own_joints(ground), []
+    for members, bound in zip(members_of(label), part_bounds(ground, label), strict=True):
+        if bound > 1:
+            mesh = mesh_of(ground, members, joints)
+            start = halve(mesh, wanted_sections(bound, ground.prefer), rng)
+            parts.append(Part(mesh, start, int(start.max()) + 1))
+    yield from searched(label, parts, budget, rng)
+
+
+def best_division(ground: Ground, *, seed: int = 0, steps: int | None = None) -> Division:
+    """Return the last division that divide yields."""
+    division = Division.of(np.zeros(0, np.int32))
+    for division in divide(ground, seed=seed, steps=steps):  # noqa: B007 - the last one is the answer
+        pass
+    return division
+
+
+def members_of(label: IntArray) -> list[IntArray]:
+    """List the members of each label 0..k-1, ascending."""
+    if not len(label):
+        return []
+    order = np.argsort(label, kind="stable").astype(np.int32)
+    return np.split(order, np.searchsorted(label[order], np.arange(1, int(label.max()) + 1)))
+
+
+def searched(
+    one_each: IntArray,
+    parts: Sequence[Part],
+    budget: int,
+    rng: np.random.Generator,
+    first: Schedule = FRESH,
+    then: Schedule = AGAIN,
+) -> Iterator[Division]:
+    """Yield the whole ground's division as its parts get better; one_each numbers all connected parts."""
+    yield _joined(one_each, parts, 0.0 if parts else 1.0)
+    total, spent = sum(part.mesh.count for part in parts), 0
+    for part in parts:
+        share = math.ceil(budget * part.mesh.count / total)
+        for used in improve(part, share, rng, first, then):
+            yield _joined(one_each, parts, min(1.0, (spent + used) / max(budget, 1)))
+        spent += share
+    if parts:
+        yield _joined(one_each, parts, 1.0)
+
+
+def _joined(one_each: IntArray, parts: Sequence[Part], done: float) -> Division:
+    label, fresh = one_each.astype(np.int64), int(one_each.max(initial=-1)) + 1
+    for part in parts:
+        label[part.mesh.index] = part.best + fresh
+        fresh += part.count
+    return Division.of(label, done)

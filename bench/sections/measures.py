@@ -1,0 +1,156 @@
+"""What a division is judged by: the hard rules, the bound, and the measures a person can be shown."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.sections.ground import Ground
+from bench.sections.parts import one_adhesive_parts, part_bounds
+
+# How much a section's spread counts against its cut: mm of plain joint for each mm of excess radius.
+ROUNDNESS_WEIGHT = 6.0
+
+Labels = NDArray[np.integer]
+
+
+def lower_bound(ground: Ground) -> int:
+    """Return the fewest sections there could be: the sum of ceil(time / capacity) over one-adhesive parts.
+
+    A tessera that alone exceeds its capacity counts as one part and one section. 0 for an empty ground.
+    """
+    return sum(part_bounds(ground, one_adhesive_parts(ground)))
+
+
+def broken_rules(ground: Ground, label: Labels) -> list[str]:
+    """Name every hard rule that a labelling breaks; an empty list means it is legal.
+
+    Walks the joints itself and shares nothing with the search. Loads are summed exactly; one tessera that
+    alone exceeds the capacity is allowed.
+    """
+    if len(label) != ground.count:
+        return [f"{len(label)} labels for {ground.count} tesserae"]
+    facing: list[list[int]] = [[] for _ in range(ground.count)]
+    for a, b in ground.pair.tolist():
+        facing[a].append(b)
+        facing[b].append(a)
+    members: dict[int, list[int]] = {}
+    for tessera, section in enumerate(np.asarray(label).tolist()):
+        members.setdefault(section, []).append(tessera)
+    return [
+        text for section in sorted(members) for text in _broken(ground, section, members[section], facing)
+    ]
+
+
+def _broken(ground: Ground, section: int, own: list[int], facing: list[list[int]]) -> Iterator[str]:
+    if section < 0:
+        yield f"tesserae {own[:5]} belong to no section"
+        return
+    inside, reached, todo = set(own), {own[0]}, [own[0]]
+    while todo:
+        fresh = [u for u in facing[todo.pop()] if u in inside and u not in reached]
+        reached.update(fresh)
+        todo.extend(fresh)
+    if len(reached) < len(own):
+        yield f"section {section} is not connected: {len(reached)} of {len(own)} tesserae hang together"
+    if len({int(ground.adhesive[v]) for v in own}) > 1:
+        yield f"section {section} needs more than one adhesive"
+    total_s, cap_s = math.fsum(ground.expected_s[own]), float(ground.cap_s[own].min())
+    if len(own) > 1 and total_s > cap_s:
+        yield f"section {section} takes {total_s:g} s and its adhesive allows {cap_s:g} s"
+
+
+def cut_mm(ground: Ground, label: Labels) -> float:
+    """Length of joint that lies between two sections. [mm]"""
+    return float(ground.joint_mm[_is_cut(ground, label)].sum())
+
+
+def cut_cost(ground: Ground, label: Labels) -> float:
+    """What the cuts cost, in mm of plain joint; equal to cut_mm for 'fewest'."""
+    return float(ground.cut_cost[_is_cut(ground, label)].sum())
+
+
+def shape_quotient(ground: Ground, label: Labels) -> float:
+    """Mean over sections of 4*pi*A/P²: 1 for a disc, less for what is long or ragged; 0 without sections.
+
+    A is the glass area, P the joints cut plus the outline that faces nothing.
+    """
+    if not ground.count:
+        return 0.0
+    k = int(np.max(label)) + 1
+    area = np.bincount(label, ground.area_mm2, k)
+    cut = _is_cut(ground, label)
+    around = np.asarray(np.bincount(label[ground.pair[cut].ravel()], np.repeat(ground.joint_mm[cut], 2), k))
+    if len(ground.free_mm):
+        around += np.bincount(label, ground.free_mm, k)
+    used = (area > 0) & (around > 0)
+    return float(np.mean(4 * math.pi * area[used] / around[used] ** 2)) if used.any() else 0.0
+
+
+def spread_mm(ground: Ground, label: Labels) -> float:
+    """Sum over sections of I/A^1.5, I the second moment of area about the centroid. [mm]
+
+    A disc has 0.159*sqrt(A); 0 for no sections.
+    """
+    if not ground.count:
+        return 0.0
+    k = int(np.max(label)) + 1
+    area = np.maximum(np.bincount(label, ground.area_mm2, k), 1e-12)
+    weighed = [np.bincount(label, ground.area_mm2 * x, k) for x in ground.centroid_mm.T]
+    centre = np.stack(weighed, axis=1) / area[:, None]
+    away = ((ground.centroid_mm - centre[label]) ** 2).sum(axis=1)
+    return float((np.bincount(label, ground.area_mm2 * away, k) / area**1.5).sum())
+
+
+def total_cost(ground: Ground, label: Labels) -> float:
+    """The one sum that ranks divisions of equal count: cut_cost + ROUNDNESS_WEIGHT * spread_mm."""
+    return cut_cost(ground, label) + ROUNDNESS_WEIGHT * spread_mm(ground, label)
+
+
+def section_count(ground: Ground, label: Labels) -> float:
+    """How many sections there are."""
+    return float(len(np.unique(label)))
+
+
+def fullness(ground: Ground, label: Labels) -> float:
+    """Mean share of the capacity that a section uses; 0 without sections."""
+    if not ground.count:
+        return 0.0
+    k = int(np.max(label)) + 1
+    return float(np.bincount(label, ground.expected_s / ground.cap_s, k).mean())
+
+
+def _is_cut(ground: Ground, label: Labels) -> NDArray[np.bool_]:
+    if not len(ground.pair):
+        return np.zeros(0, bool)
+    return np.asarray(label[ground.pair[:, 0]] != label[ground.pair[:, 1]])
+
+
+@dataclass(frozen=True)
+class Measure:
+    """Pair a function of a division with the sentence that tells a person what it means."""
+
+    value: Callable[[Ground, Labels], float]
+    sentence: str  # {value} stands for the figure
+
+    def __call__(self, ground: Ground, label: Labels) -> float:
+        return self.value(ground, label)
+
+    def told(self, ground: Ground, label: Labels) -> str:
+        """Return the sentence with its figure."""
+        return self.sentence.format(value=self.value(ground, label))
+
+
+MEASURES: dict[str, Measure] = {
+    "sections": Measure(section_count, "{value:.0f} sections, each from one batch."),
+    "cut_mm": Measure(cut_mm, "{value:.0f} mm of joint lie between two sections."),
+    "cut_cost": Measure(cut_cost, "The cuts cost as much as {value:.0f} mm of plain joint."),
+    "shape_quotient": Measure(shape_quotient, "Shapes score {value:.2f}, where a disc scores 1."),
+    "spread_mm": Measure(spread_mm, "The sections' spread adds up to {value:.0f} mm; round ones have least."),
+    "fullness": Measure(fullness, "A section uses {value:.0%} of its working time on average."),
+    "total_cost": Measure(total_cost, "Cut and spread together come to {value:.0f}."),
+}

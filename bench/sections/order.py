@@ -1,0 +1,195 @@
+"""Which section next, and why, in one sentence; and the whole order as it can be foreseen."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+
+from bench.sections.facts import SectionFacts
+from bench.sections.reach import can_be_reached
+
+SET = ("firm", "hard")
+FRESH = ("wet", "soft")
+TO_SET = ("drawn", "dry")
+SHUT_IN = 0.7  # share of a section's outline facing set work from which it counts as shut in: three sides
+FOCAL_SHARE = 0.6  # of the highest focal score, from which a section counts as focal
+FOCAL_LEAST = 0.08
+
+
+@dataclass(frozen=True)
+class Choice:
+    """Name the next section, or none, with the sentence that says why."""
+
+    number: int | None
+    why: str
+
+
+@dataclass(frozen=True)
+class Foreseen:
+    """Say when a section's turn comes, in seconds from now, and why."""
+
+    number: int
+    start_s: float
+    why: str
+
+
+def next_section(facts: Sequence[SectionFacts], *, time_left_today_s: float | None = None) -> Choice:
+    """Choose the section to work on next.
+
+    Never beside wet or soft work, nor where the hand would lie over it; adhesive and time must suffice. Of
+    those left: one laid dry, then one that continues a finished edge, then by rank (focal, outline row,
+    background), keeping clear of choices that leave another shut in on three sides.
+    """
+    left = [f for f in facts if f.stage in TO_SET]
+    if not left:
+        return Choice(None, "Nothing is left to set." if facts else "There are no sections yet.")
+    by_number = {f.number: f for f in facts}
+    able = [f for f in left if not _fresh_beside(f, by_number)]
+    if not able:
+        return Choice(None, f"Nothing to set now: all that is left lies beside soft work{_until(facts)}.")
+    reachable = [f for f in able if can_be_reached(f, facts)]
+    if not reachable:
+        return Choice(None, f"Nothing to set now: the hand would lie over soft work{_until(facts)}.")
+    stocked = [f for f in reachable if f.adhesive_in_stock]
+    if not stocked:
+        return Choice(None, f"Nothing to set now: {_missing(reachable)}.")
+    in_time = [f for f in stocked if time_left_today_s is None or f.minutes_needed * 60 <= time_left_today_s]
+    if not in_time:
+        short = min(stocked, key=lambda f: (f.minutes_needed, f.number))
+        return Choice(
+            None,
+            f"Nothing to set now: section {short.number}, the shortest, needs {short.minutes_needed:.0f} min "
+            f"and {max(time_left_today_s or 0.0, 0.0) / 60:.0f} min are left today.",
+        )
+    first = min(in_time, key=lambda f: _rank(f, facts, by_number))
+    return Choice(first.number, f"Next is section {first.number}: {_why(first, facts, by_number)}.")
+
+
+def whole_order(
+    facts: Sequence[SectionFacts],
+    *,
+    firm_after_s: float | Mapping[str, float],
+    firm_in_s: Mapping[int, float] | None = None,
+) -> tuple[Foreseen, ...]:
+    """Foresee the order of all that is left, one glue-up after another, waiting where there is nothing to do.
+
+    firm_after_s: from the end of a glue-up until others may be set against it, one figure or by adhesive.
+    firm_in_s: the same for what is wet or soft now, by number; missing: the full time. Nights and rests
+    are not counted. Sections whose adhesive is missing are left out.
+    """
+    now, firm_at = (
+        0.0,
+        {
+            f.number: (firm_in_s or {}).get(f.number, _firm_after(f, firm_after_s))
+            for f in facts
+            if f.stage in FRESH
+        },
+    )
+    state, steps = list(facts), []
+    while True:
+        for i, fact in enumerate(state):
+            if fact.stage in FRESH and firm_at[fact.number] <= now:
+                state[i] = replace(fact, stage="firm")
+        choice = next_section(state)
+        if choice.number is not None:
+            at = next(i for i, fact in enumerate(state) if fact.number == choice.number)
+            steps.append(Foreseen(choice.number, now, choice.why))
+            now += max(state[at].minutes_needed * 60, state[at].expected_s)
+            firm_at[choice.number] = now + _firm_after(state[at], firm_after_s)
+            state[at] = replace(state[at], stage="soft")
+            continue
+        waiting = [firm_at[fact.number] for fact in state if fact.stage in FRESH]
+        if not waiting or not any(fact.stage in TO_SET for fact in state):
+            return tuple(steps)
+        now = min(waiting)
+
+
+def _firm_after(fact: SectionFacts, firm_after_s: float | Mapping[str, float]) -> float:
+    if isinstance(firm_after_s, Mapping):
+        return firm_after_s.get(fact.adhesive, max(firm_after_s.values(), default=0.0))
+    return firm_after_s
+
+
+def _fresh_beside(fact: SectionFacts, by_number: Mapping[int, SectionFacts]) -> list[int]:
+    return _beside(fact, by_number, FRESH)
+
+
+def _beside(fact: SectionFacts, by_number: Mapping[int, SectionFacts], stages: Sequence[str]) -> list[int]:
+    return sorted(n for n in fact.neighbours if n in by_number and by_number[n].stage in stages)
+
+
+def _set_share(fact: SectionFacts, by_number: Mapping[int, SectionFacts], also: int | None = None) -> float:
+    """Share of a section's outline that faces set work, with one more section taken as set."""
+    around = sum(fact.neighbours.values()) / max(1 - min(fact.open_sides, 1.0), 1e-9)
+    done = sum(
+        mm
+        for n, mm in fact.neighbours.items()
+        if n == also or (n in by_number and by_number[n].stage in (*SET, *FRESH))
+    )
+    return done / around if around > 0 else 0.0
+
+
+def _shuts_in(fact: SectionFacts, by_number: Mapping[int, SectionFacts]) -> int:
+    """Count the neighbours, still to be set, that this section would leave shut in on three sides."""
+    beside = [by_number[n] for n in _beside(fact, by_number, TO_SET)]
+    return sum(
+        _set_share(f, by_number) < SHUT_IN <= _set_share(f, by_number, also=fact.number) for f in beside
+    )
+
+
+def _kind(fact: SectionFacts, facts: Sequence[SectionFacts]) -> int:
+    """Return 0 for focal, 1 for the outline row, 2 for background."""
+    most = max(f.focal for f in facts)
+    if most >= FOCAL_LEAST and fact.focal >= FOCAL_SHARE * most:
+        return 0
+    return 1 if fact.touches_outline else 2
+
+
+def _rank(
+    fact: SectionFacts, facts: Sequence[SectionFacts], by_number: Mapping[int, SectionFacts]
+) -> tuple[float, ...]:
+    share = _set_share(fact, by_number)
+    return (
+        fact.stage != "dry",
+        share < SHUT_IN,  # a section nearly shut in comes first
+        not _beside(fact, by_number, SET),
+        _shuts_in(fact, by_number),
+        _kind(fact, facts),
+        -round(share, 3),
+        -fact.focal,
+        fact.number,
+    )
+
+
+def _why(fact: SectionFacts, facts: Sequence[SectionFacts], by_number: Mapping[int, SectionFacts]) -> str:
+    firm = _beside(fact, by_number, SET)
+    laid = "it is laid dry and " if fact.stage == "dry" else "it "
+    if firm and _set_share(fact, by_number) >= SHUT_IN:
+        return f"{laid}would soon be shut in; {_named(firm)} around it {_are(firm)} firm"
+    if firm:
+        return f"{laid}continues the finished edge of {_named(firm)}, which {_are(firm)} firm"
+    if any(f.stage in FRESH for f in facts):
+        return f"{laid}lies away from what is still soft"
+    kind = ("belongs to what stands out most", "lies in the row along the outline", "is background")
+    begun = any(f.stage in SET for f in facts)
+    return f"{laid}{kind[_kind(fact, facts)]}, and {'nothing beside it' if begun else 'nothing'} is set yet"
+
+
+def _are(numbers: Sequence[int]) -> str:
+    return "is" if len(numbers) == 1 else "are"
+
+
+def _named(numbers: Sequence[int]) -> str:
+    if len(numbers) == 1:
+        return f"section {numbers[0]}"
+    return f"sections {', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"
+
+
+def _until(facts: Sequence[SectionFacts]) -> str:
+    told = [f"section {f.number} is firm {f.firm_at}" for f in facts if f.stage in FRESH and f.firm_at]
+    return f"; {', '.join(told[:3])}" if told else ""
+
+
+def _missing(facts: Sequence[SectionFacts]) -> str:
+    names = sorted({f.adhesive for f in facts if f.adhesive})
+    return f"{' and '.join(names)} out of stock" if names else "the adhesive is out of stock"
