@@ -4,13 +4,14 @@ A mark notes how much time was spent and both clocks at that instant. Reading it
 clocks say has passed since; the same boot is counted by the boot clock alone, so setting the wall clock
 does nothing. After a restart only the wall clock is left, which anybody may have set: the reading is
 then unsure, and stays so. An unsure reading is taken the safe way both times: no time is left to work,
-and nothing has cured. Frame times are never added up, and pausing the hands does not stop the adhesive.
+and only what passed for certain has cured. Frame times are never added up, and pausing the hands does
+not stop the adhesive.
 """
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from bench.book.clock import Clock
@@ -48,6 +49,7 @@ class Mark:
     wall_utc, boot_s, boot_id: the clocks at that instant; None where the machine has no such clock.
     running: False once the countdown was stopped for good.
     unsure: True once any stretch had to be counted by a wall clock that could have been set.
+    surely_s: the time that passed for certain up to that instant, whoever set the clock. [s]
     """
 
     total_s: float
@@ -57,15 +59,20 @@ class Mark:
     boot_id: str | None
     running: bool = True
     unsure: bool = False
+    surely_s: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class Reading:
-    """What a countdown says now. left_s is never below zero; spent_s goes on past the total. [s]"""
+    """What a countdown says now. left_s is never below zero; spent_s goes on past the total. [s]
+
+    surely_s: the time that passed for certain: all of it, unless unsure. [s]
+    """
 
     spent_s: float
     left_s: float
     unsure: bool
+    surely_s: float = field(default=0.0, compare=False)
 
     @property
     def left_to_work_s(self) -> float:
@@ -74,8 +81,8 @@ class Reading:
 
     @property
     def cured(self) -> bool:
-        """Tell whether the whole time has surely passed; False when unsure."""
-        return self.left_s == 0 and not self.unsure
+        """Tell whether the whole time has passed for certain, whatever became of the clock."""
+        return self.surely_s >= self.spent_s + self.left_s
 
 
 def start(total_s: float, clock: Clock, since_s: float = 0.0) -> Mark:
@@ -89,16 +96,19 @@ def start(total_s: float, clock: Clock, since_s: float = 0.0) -> Mark:
         raise ContactInFuture(since_s)
     if not math.isfinite(since_s):
         raise NoSuchTime(since_s, "first contact")
-    return Mark(float(total_s), float(since_s), clock.utc(), clock.boot_s(), clock.boot_id())
+    since_s = float(since_s)
+    return Mark(
+        float(total_s), since_s, clock.utc(), clock.boot_s(), clock.boot_id(), surely_s=since_s
+    )
 
 
 def read(mark: Mark, clock: Clock) -> Reading:
     """Return what is spent and left now; a stopped countdown stands where it was stopped."""
-    spent_s, unsure = mark.spent_s, mark.unsure
+    spent_s, surely_s, unsure = mark.spent_s, mark.surely_s, mark.unsure
     if mark.running:
-        passed_s, by_wall = _passed(mark, clock)
-        spent_s, unsure = spent_s + passed_s, unsure or by_wall
-    return Reading(spent_s, max(0.0, mark.total_s - spent_s), unsure)
+        passed_s, certain_s, by_wall = _passed(mark, clock)
+        spent_s, surely_s, unsure = spent_s + passed_s, surely_s + certain_s, unsure or by_wall
+    return Reading(spent_s, max(0.0, mark.total_s - spent_s), unsure, surely_s)
 
 
 def mark(old: Mark, clock: Clock) -> Mark:
@@ -108,7 +118,13 @@ def mark(old: Mark, clock: Clock) -> Mark:
     wall_utc, boot_s, boot_id = clock.utc(), clock.boot_s(), clock.boot_id()
     now = read(old, _Instant(wall_utc, boot_s, boot_id))
     return replace(
-        old, spent_s=now.spent_s, wall_utc=wall_utc, boot_s=boot_s, boot_id=boot_id, unsure=now.unsure
+        old,
+        spent_s=now.spent_s,
+        wall_utc=wall_utc,
+        boot_s=boot_s,
+        boot_id=boot_id,
+        unsure=now.unsure,
+        surely_s=now.surely_s,
     )
 
 
@@ -135,16 +151,16 @@ class _Instant:
         return self.boot_text
 
 
-def _passed(mark: Mark, clock: Clock) -> tuple[float, bool]:
-    """Return the time since the mark and whether it had to be taken from the wall clock. [s]"""
+def _passed(mark: Mark, clock: Clock) -> tuple[float, float, bool]:
+    """Return the time since the mark, what of it is certain, and whether the wall clock had to tell. [s]"""
     boot_s, boot_id = clock.boot_s(), clock.boot_id()
     ids_known = mark.boot_id is not None and boot_id is not None
     counted_s = None if boot_s is None or mark.boot_s is None else boot_s - mark.boot_s
     if ids_known and boot_id == mark.boot_id and counted_s is not None and counted_s >= 0:
-        return counted_s, False
+        return counted_s, counted_s, False
     surely_s = 0.0
     if boot_s is not None and ((ids_known and boot_id != mark.boot_id) or (counted_s or 0.0) < 0):
         surely_s = boot_s  # started again since: at least the time the machine has been up
     elif counted_s is not None:
         surely_s = counted_s  # perhaps the same boot: at least what its clock counted
-    return max((clock.utc() - mark.wall_utc).total_seconds(), surely_s, 0.0), True
+    return max((clock.utc() - mark.wall_utc).total_seconds(), surely_s, 0.0), surely_s, True

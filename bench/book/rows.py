@@ -14,7 +14,7 @@ from bench.book.events import Envelope, Event, event_json, read_events
 from bench.book.faults import Damaged, Unfit
 
 EventRow = tuple[int, int, str, str, str]  # seq, panel_id, act_id, at_utc, body
-MarkRow = tuple[float, float, str, float | None, str | None, int, int]
+MarkRow = tuple[float, float, str, float | None, str | None, int, int, float]
 
 
 class PanelRow(NamedTuple):
@@ -96,10 +96,12 @@ def row_of_mark(mark: Mark) -> MarkRow:
         mark.boot_id,
         int(mark.running),
         int(mark.unsure),
+        mark.surely_s,
     )
 
 
 def mark_of_row(row: MarkRow) -> Mark:
     """Return the mark of a row."""
-    total_s, spent_s, wall, boot_s, boot_id, running, unsure = row
-    return Mark(total_s, spent_s, datetime.fromisoformat(wall), boot_s, boot_id, bool(running), bool(unsure))
+    total_s, spent_s, wall, boot_s, boot_id, running, unsure, surely_s = row
+    wall_utc = datetime.fromisoformat(wall)
+    return Mark(total_s, spent_s, wall_utc, boot_s, boot_id, bool(running), bool(unsure), surely_s)

@@ -21,6 +21,9 @@ class Migration(NamedTuple):
     statements: tuple[str, ...]
 
 
+# the kind of an event in its row; an index stands on it, so queries must use these very words
+KIND = "CASE WHEN json_valid(body) THEN json_extract(body, '$.kind') END"
+
 MIGRATIONS = (
     Migration(
         1,
@@ -46,6 +49,7 @@ MIGRATIONS = (
             )""",
             "CREATE INDEX event_by_panel ON event (panel_id, seq)",
             "CREATE INDEX event_by_act ON event (act_id)",
+            f"CREATE INDEX event_by_kind ON event ({KIND})",
             """CREATE TABLE countdown (
                 panel_id INTEGER NOT NULL REFERENCES panel (panel_id),
                 mix TEXT NOT NULL,
@@ -56,6 +60,7 @@ MIGRATIONS = (
                 boot_id TEXT,
                 running INTEGER NOT NULL,
                 unsure INTEGER NOT NULL,
+                surely_s REAL NOT NULL,
                 PRIMARY KEY (panel_id, mix)
             )""",
             "CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL)",

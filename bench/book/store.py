@@ -24,11 +24,11 @@ from bench.book.faults import ActWrittenBefore, Damaged, NoSuchBlob, NoSuchPanel
 from bench.book.files import BOOK_NAME, Factory, make_folder, open_in_memory, open_to_read, open_to_write
 from bench.book.lock import FolderLock
 from bench.book.rows import PanelRow, bodies_of, envelopes_of, mark_of_row, row_of_mark, utc_text
-from bench.book.schema import migrate
+from bench.book.schema import KIND, migrate
 from bench.book.together import Together
 
 _EVENTS = "SELECT seq, panel_id, act_id, at_utc, body FROM event"
-_MARKS = "SELECT mix, total_s, spent_s, wall_utc, boot_s, boot_id, running, unsure FROM countdown"
+_MARKS = "SELECT mix, total_s, spent_s, wall_utc, boot_s, boot_id, running, unsure, surely_s FROM countdown"
 
 
 class Store:
@@ -80,6 +80,11 @@ class Store:
             lock.release()
             raise
         return cls(connection, str(path), lock=lock)
+
+    @staticmethod
+    def exists(folder: Path) -> bool:
+        """Tell whether a folder holds a book at all."""
+        return (folder / BOOK_NAME).exists()
 
     @classmethod
     def in_memory(cls) -> Self:
@@ -159,17 +164,20 @@ class Store:
         at_utc: datetime,
         act_id: str | None = None,
         marks: Sequence[tuple[str, Mark | None]] = (),
+        continues: bool = False,
     ) -> tuple[Envelope, ...]:
         """Write one act whole, with the marks of its countdowns, and return what was written.
 
-        A mark of None ends the countdown of that mix. Raises NoSuchPanel, ActWrittenBefore, Unfit,
+        continues: add what follows from the panel's newest act to it, so that both are undone together;
+        an older act is closed, and ActWrittenBefore. A mark of None ends the countdown of that mix.
+        Raises NoSuchPanel, ActWrittenBefore, Unfit,
         DiskFull, NotWritable, InUse; nothing of the act is then in the book.
         """
         act_id = act_id or uuid4().hex
         at_text, bodies = utc_text(at_utc), bodies_of(events)
         with self.together():
             self._require_panel(panel_id)
-            if self._rows("SELECT 1 FROM event WHERE act_id = ? LIMIT 1", act_id):
+            if self._is_written(act_id) and not (continues and self._newest_act(panel_id) == act_id):
                 raise ActWrittenBefore(act_id)
             insert = "INSERT INTO event (panel_id, act_id, at_utc, body) VALUES (?, ?, ?, ?)"
             seqs = [self._insert(insert, panel_id, act_id, at_text, body) for body in bodies]
@@ -179,6 +187,15 @@ class Store:
         written = zip(seqs, events, strict=True)
         return tuple(Envelope(seq, panel_id, act_id, at_utc, event) for seq, event in written)
 
+    def _is_written(self, act_id: str) -> bool:
+        return bool(self._rows("SELECT 1 FROM event WHERE act_id = ? LIMIT 1", act_id))
+
+    def _newest_act(self, panel_id: int) -> str | None:
+        rows = self._rows(
+            "SELECT act_id FROM event WHERE panel_id = ? ORDER BY seq DESC LIMIT 1", panel_id
+        )
+        return str(rows[0][0]) if rows else None
+
     def events(self, panel_id: int, *, after_seq: int = 0) -> list[Envelope]:
         """Return a panel's events in order, those after `after_seq`; raises Damaged for one unreadable."""
         rows = self._rows(f"{_EVENTS} WHERE panel_id = ? AND seq > ? ORDER BY seq", panel_id, after_seq)
@@ -187,6 +204,13 @@ class Store:
     def all_events(self) -> list[Envelope]:
         """Return the events of all panels in the order in which they were written."""
         return envelopes_of(self._rows(f"{_EVENTS} ORDER BY seq"), self.where)
+
+    def of_kinds(self, kinds: Sequence[str]) -> list[Envelope]:
+        """Return the events of these kinds of all panels, in order; found by an index, not by reading all."""
+        slots = ", ".join("?" * len(kinds))
+        return envelopes_of(
+            self._rows(f"{_EVENTS} WHERE {KIND} IN ({slots}) ORDER BY seq", *kinds), self.where
+        )
 
     def last_seq(self, panel_id: int) -> int:
         """Return the number of a panel's newest event; 0 where it has none."""
@@ -231,7 +255,7 @@ class Store:
             self._connection.execute("DELETE FROM countdown WHERE panel_id = ? AND mix = ?", (panel_id, mix))
         else:
             self._connection.execute(
-                "INSERT OR REPLACE INTO countdown VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+                "INSERT OR REPLACE INTO countdown VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
                 (panel_id, mix, *row_of_mark(mark)),
             )
 

@@ -222,3 +222,20 @@ def test_marking_often_neither_gains_nor_loses_time(marks):
         clock.advance(seconds)
         mark = countdown.mark(mark, clock)
     assert countdown.read(mark, clock).spent_s == pytest.approx(math.fsum(marks), abs=1e-6)
+
+
+def test_only_what_passed_for_certain_has_cured():
+    """A restart counts with the uptime, not with a wall clock that anybody may have set."""
+    clock = FakeClock()
+    begun = countdown.start(3600, clock)
+    clock.advance(600)
+    begun = countdown.mark(begun, clock)
+    clock.reboot(50 * 3600)
+    clock.advance(1200)
+    reading = countdown.read(begun, clock)
+    assert reading.unsure
+    assert reading.left_s == 0
+    assert not reading.cured
+    assert reading.surely_s == pytest.approx(600 + clock.boot_s())
+    clock.advance(3600)
+    assert countdown.read(countdown.mark(begun, clock), clock).cured

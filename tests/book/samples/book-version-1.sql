@@ -17,9 +17,10 @@ CREATE TABLE countdown (
                 boot_id TEXT,
                 running INTEGER NOT NULL,
                 unsure INTEGER NOT NULL,
+                surely_s REAL NOT NULL,
                 PRIMARY KEY (panel_id, mix)
             );
-INSERT INTO "countdown" VALUES(1,'1',1500.0,2.0,'2026-05-04T09:00:00.000000+00:00',1000.0,'boot-a',1,0);
+INSERT INTO "countdown" VALUES(1,'1',1500.0,2.0,'2026-05-04T09:00:00.000000+00:00',1000.0,'boot-a',1,0,2.0);
 CREATE TABLE event (
                 seq INTEGER PRIMARY KEY AUTOINCREMENT,
                 panel_id INTEGER NOT NULL REFERENCES panel (panel_id),
@@ -46,6 +47,7 @@ INSERT INTO "panel" VALUES(1,'Lemons','a87cba1d08bc5397e7f459b9339b2427c42d824e2
 CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL);
 CREATE INDEX event_by_panel ON event (panel_id, seq);
 CREATE INDEX event_by_act ON event (act_id);
+CREATE INDEX event_by_kind ON event (CASE WHEN json_valid(body) THEN json_extract(body, '$.kind') END);
 CREATE TRIGGER event_stays BEFORE UPDATE ON event
                 BEGIN SELECT RAISE (ABORT, 'an event is never rewritten'); END;
 CREATE TRIGGER event_is_kept BEFORE DELETE ON event
