@@ -1,0 +1,89 @@
+"""Lay every shape of a drawing out on the panel: closed outlines in mm, and who has open ones."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.drawing.faults import CoordinateTooFar, TooManyPoints, UnreadableNumber
+from bench.drawing.flatten import Counts, Rings, lay
+from bench.drawing.numbers import Affine, Unreadable, greatest_stretch
+from bench.drawing.outlines import outline_of
+from bench.drawing.panel import FloatArray
+from bench.drawing.paths import Subpath
+from bench.drawing.rings import clean, moments, nest
+from bench.drawing.scene import Shape
+
+MOST_POINTS = 5_000_000
+FARTHEST_MM = 100_000.0
+CLOSED_MM = 0.01  # a last point this near to the first closes an outline
+
+
+@dataclass(frozen=True, eq=False)
+class Layout:
+    """The closed outlines of all shapes, in order, holes turned the other way, and what they amount to.
+
+    shape: (r,) whose each ring is. area_mm2, moment_mm3: of each shape, its holes taken off.
+    has_open: (shapes,) whether a shape has an outline that is not closed.
+    """
+
+    rings: Rings
+    shape: Counts
+    depth: Counts
+    area_mm2: FloatArray
+    moment_mm3: FloatArray
+    has_open: NDArray[np.bool_]
+
+
+def lay_out(shapes: Sequence[Shape], name: str) -> Layout:
+    """Return the outlines of the shapes.
+
+    Raises UnreadableNumber, CoordinateTooFar (beyond 100 m) or TooManyPoints (beyond 5 million).
+    """
+    strokes, matrices, owner = _strokes(shapes, name)
+    rings = lay(strokes, matrices)
+    if len(rings.points_mm) > MOST_POINTS:
+        raise TooManyPoints(name, len(rings.points_mm), MOST_POINTS)
+    far = ~(np.abs(rings.points_mm).max(axis=1, initial=0.0) <= FARTHEST_MM)
+    if far.any():
+        ring = int(np.searchsorted(rings.start, int(np.argmax(far)), side="right")) - 1
+        raise CoordinateTooFar(name, shapes[owner[ring]].told, FARTHEST_MM)
+    first, last = rings.points_mm[rings.start[:-1]], rings.points_mm[rings.start[1:] - 1]
+    closed = np.fromiter((stroke.closed for stroke in strokes), bool, len(strokes))
+    closed |= (np.hypot(*(last - first).T) <= CLOSED_MM) & (np.diff(rings.start) > 2)
+    has_open = np.zeros(len(shapes), bool)
+    has_open[owner[~closed]] = True
+    rings = clean(rings)
+    real = np.flatnonzero(closed & (np.diff(rings.start) > 2))
+    return _nested(rings.take(real), owner[real], has_open)
+
+
+def _nested(rings: Rings, owner: Counts, has_open: NDArray[np.bool_]) -> Layout:
+    rings, depth = nest(rings, owner)
+    area, moment = moments(rings)
+    count = len(has_open)
+    sums = [np.bincount(owner, part, minlength=count).astype(float) for part in (area, *moment.T)]
+    return Layout(rings, owner, depth, sums[0], np.stack(sums[1:], axis=1), has_open)
+
+
+def _strokes(shapes: Sequence[Shape], name: str) -> tuple[list[Subpath], list[Affine], Counts]:
+    strokes: list[Subpath] = []
+    matrices: list[Affine] = []
+    owners: list[int] = []
+    points = 0
+    for k, shape in enumerate(shapes):
+        scene = shape.scene
+        try:
+            found = outline_of(shape.node.tag, shape.look, scene.whole_px, greatest_stretch(scene.matrix))
+        except Unreadable as error:
+            raise UnreadableNumber(name, shape.told, error.attribute, error.text) from None
+        strokes += found
+        matrices += [scene.matrix] * len(found)
+        owners += [k] * len(found)
+        points += sum(len(stroke.flat) // 2 for stroke in found)
+        if points > MOST_POINTS:
+            raise TooManyPoints(name, points, MOST_POINTS)
+    return strokes, matrices, np.array(owners, np.int64)

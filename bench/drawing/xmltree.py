@@ -1,0 +1,121 @@
+"""Read XML into a light tree and refuse what could hurt: entities, endless nesting, endless elements."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from xml.parsers import expat
+
+from bench.drawing.faults import BrokenXml, EntitiesRefused, NestedTooDeep, NotAnSvg, TooManyElements
+
+SVG = "http://www.w3.org/2000/svg"
+XLINK_HREF = "http://www.w3.org/1999/xlink href"
+MOST_LEVELS = 256
+MOST_ELEMENTS = 1_000_000
+
+_BEGINNINGS = (
+    (b"\x89PNG", "a PNG picture"),
+    (b"\xff\xd8", "a JPEG picture"),
+    (b"GIF8", "a GIF picture"),
+    (b"%PDF", "a PDF document"),
+    (b"%!PS", "a PostScript document"),
+    (b"\x1f\x8b", "a compressed file"),
+    (b"PK\x03\x04", "a zip archive"),
+)
+
+
+@dataclass(slots=True, eq=False)
+class Node:
+    """One element. `tag` is the SVG name, or "" for an element of another namespace."""
+
+    tag: str
+    attributes: dict[str, str]
+    line: int
+    children: list[Node] = field(default_factory=list)
+    text: str = ""
+
+
+def read_tree(data: bytes, name: str) -> Node:
+    """Return the root `svg` element of a drawing.
+
+    A document type is allowed, an entity declaration is refused, and nothing outside the file is ever
+    opened. Raises a DrawingFault that names the line.
+    """
+    builder = _Builder(name)
+    parser = builder.parser
+    try:
+        parser.Parse(data, True)
+    except expat.ExpatError as error:
+        reason = expat.ErrorString(error.code)
+        if builder.root is None and b"<svg" not in data:
+            raise NotAnSvg(name, _beginning(data)) from None
+        raise BrokenXml(name, error.lineno, reason) from None
+    except (LookupError, ValueError) as error:  # an encoding that Python does not know, or not byte by byte
+        raise BrokenXml(name, 1, f"its encoding: {error}") from None
+    if builder.root is None:
+        raise NotAnSvg(name, _beginning(data))
+    return builder.root
+
+
+def _beginning(data: bytes) -> str:
+    for magic, what in _BEGINNINGS:
+        if data.startswith(magic):
+            return what
+    return "something else"
+
+
+def _attribute(key: str) -> str:
+    """Name an attribute: plain names stay, `xlink:href` is `href`, a layer's label `label`, others ""."""
+    if key == XLINK_HREF:
+        return "href"
+    space, _, local = key.rpartition(" ")
+    return local if not space or local == "label" else ""
+
+
+class _Builder:
+    """Hold the open elements while expat reports what it finds."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        self.root: Node | None = None
+        self.open: list[Node] = []
+        self.count = 0
+        parser = expat.ParserCreate(namespace_separator=" ")
+        parser.buffer_text = True
+        parser.StartElementHandler = self.start
+        parser.EndElementHandler = self.end
+        parser.CharacterDataHandler = self.text
+        parser.EntityDeclHandler = self.entity
+        parser.ExternalEntityRefHandler = self.outside
+        self.parser = parser
+
+    def start(self, tag: str, attributes: dict[str, str]) -> None:
+        space, _, local = tag.rpartition(" ")
+        line = self.parser.CurrentLineNumber
+        if self.root is None and (local != "svg" or space not in (SVG, "")):
+            raise NotAnSvg(self.name, f"an XML file that begins with <{local[:40]}>")
+        self.count += 1
+        if self.count > MOST_ELEMENTS:
+            raise TooManyElements(self.name, self.count, MOST_ELEMENTS)
+        if len(self.open) >= MOST_LEVELS:
+            raise NestedTooDeep(self.name, line, MOST_LEVELS)
+        if any(" " in key for key in attributes):
+            attributes = {_attribute(key): attributes[key] for key in sorted(attributes, reverse=True)}
+        node = Node(local if space in (SVG, "") else "", attributes, line)
+        if self.open:
+            self.open[-1].children.append(node)
+        else:
+            self.root = node
+        self.open.append(node)
+
+    def end(self, tag: str) -> None:
+        self.open.pop()
+
+    def text(self, text: str) -> None:
+        if self.open[-1].tag == "style":
+            self.open[-1].text += text
+
+    def entity(self, entity: str, *rest: object) -> None:
+        raise EntitiesRefused(self.name, self.parser.CurrentLineNumber, entity)
+
+    def outside(self, context: str, *rest: object) -> int:
+        raise EntitiesRefused(self.name, self.parser.CurrentLineNumber, context)
