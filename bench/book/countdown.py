@@ -67,22 +67,19 @@ class Reading:
     """What a countdown says now. left_s is never below zero; spent_s goes on past the total. [s]
 
     surely_s: the time that passed for certain: all of it, unless unsure. [s]
+    cured: the whole time has passed for certain, whatever became of the clock.
     """
 
     spent_s: float
     left_s: float
     unsure: bool
     surely_s: float = field(default=0.0, compare=False)
+    cured: bool = field(default=False, compare=False)
 
     @property
     def left_to_work_s(self) -> float:
         """Return the time a person may count on; 0 when unsure. [s]"""
         return 0.0 if self.unsure else self.left_s
-
-    @property
-    def cured(self) -> bool:
-        """Tell whether the whole time has passed for certain, whatever became of the clock."""
-        return self.surely_s >= self.spent_s + self.left_s
 
 
 def start(total_s: float, clock: Clock, since_s: float = 0.0) -> Mark:
@@ -108,7 +105,8 @@ def read(mark: Mark, clock: Clock) -> Reading:
     if mark.running:
         passed_s, certain_s, by_wall = _passed(mark, clock)
         spent_s, surely_s, unsure = spent_s + passed_s, surely_s + certain_s, unsure or by_wall
-    return Reading(spent_s, max(0.0, mark.total_s - spent_s), unsure, surely_s)
+    left_s = max(0.0, mark.total_s - spent_s)
+    return Reading(spent_s, left_s, unsure, surely_s, cured=surely_s >= mark.total_s)
 
 
 def mark(old: Mark, clock: Clock) -> Mark:
