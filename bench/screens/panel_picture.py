@@ -1,0 +1,242 @@
+"""The panel as one picture in true glass colours, to be panned, zoomed and tapped.
+
+`show` turns the tesserae into a few meshes, once. `divide` lays outlines, hatching, numbers and the pointer
+over them. Panning and zooming only change a matrix and where the labels stand.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from typing import Any
+
+import numpy as np
+from kivy.graphics import Color, Mesh, PopMatrix, PushMatrix, Rectangle, RenderContext, Scale, Translate
+from kivy.metrics import dp
+from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.uix.stencilview import StencilView
+
+from bench.drawing.panel import Panel
+from bench.screens.picture import program, strokes
+from bench.screens.picture.division import Section, overlay
+from bench.screens.picture.glass import glass_meshes
+from bench.screens.picture.labels import Labels
+from bench.screens.picture.marks import board, crosses
+from bench.screens.picture.picking import Picker
+from bench.screens.picture.raster import TesseraMap, tessera_map
+from bench.screens.picture.triangles import triangulate
+from bench.screens.picture.view import View
+from bench.screens.theme import theme
+
+ZOOM_STEP = 1.6
+SLACK_DP = 12
+_STILL_DP = 14  # a finger that moved less than this has tapped
+
+
+class PanelPicture(StencilView):
+    """Show a panel; tell `on_pick(tessera, number)` what was tapped, number 0 where it has no section.
+
+    word_for: turns a stage into the word on its label, for other languages.
+    """
+
+    test_name = StringProperty("")
+    word_for = ObjectProperty(str)
+    marked = ListProperty()
+    next_number = NumericProperty(0)
+    view = ObjectProperty(None, allownone=True)
+
+    __events__ = ("on_pick",)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self.panel: Panel | None = None
+        self.sections: tuple[Section, ...] = ()
+        self._number = np.zeros(0, np.int32)
+        self._picker: Picker | None = None
+        self._map: TesseraMap | None = None
+        self._fitted = True
+        self._fingers: list[Any] = []
+        self._labels = Labels()
+        super().__init__(**kwargs)
+        self._build()
+        self.bind(pos=self._place, size=self._on_room)
+        for name in ("plate", "ink", "small", "head"):
+            theme.bind(**{name: self._place})
+
+    def _build(self) -> None:
+        self._shift, self._scale = Translate(), Scale()
+        self._glass = program.glass_context()
+        self._board, self._lines, self._marks = (program.line_context() for _ in range(3))
+        with self.canvas:
+            Color(*theme.surround)
+            self._back = Rectangle()
+            PushMatrix()
+        for instruction in (self._shift, self._scale, self._board, self._glass, self._lines, self._marks):
+            self.canvas.add(instruction)
+        with self.canvas:
+            PopMatrix()
+        self.canvas.add(self._labels.group)
+
+    # -- what is shown ------------------------------------------------------------------------------
+
+    def show(self, panel: Panel) -> None:
+        """Show a panel, undivided, as large as it fits."""
+        self.panel = panel
+        self._picker, self._map = Picker(panel), None
+        self._number = np.zeros(panel.tessera_count, np.int32)
+        self._glass.clear()
+        for vertices, indices in glass_meshes(panel, triangulate(panel)):
+            self._glass.add(_mesh(vertices, indices, program.GLASS_FORMAT))
+        self._lines.clear()
+        self._board.clear()
+        self._fill(self._board, board(panel))
+        self.sections = ()
+        self.marked = []
+        self.fit()
+
+    def divide(
+        self, number: np.ndarray, states: Mapping[int, str] | None = None, next_number: int | None = None
+    ) -> None:
+        """Lay a division over the panel.
+
+        number: (n,) the section of each tessera, 0 or less where it has none. states: the stage of each
+        section ('drawn' where it is missing). next_number: the one to point at.
+        """
+        if self.panel is None:
+            return
+        if self._map is None:
+            self._map = tessera_map(self.panel)
+        self._number = np.asarray(number, np.int32)
+        drawn = overlay(self.panel, self._map, self._number, states or {}, next_number)
+        self.sections, self.next_number = drawn.sections, next_number or 0
+        self._lines.clear()
+        self._fill(self._lines, drawn.lines)
+        self._place()
+
+    def mark(self, tesserae: Iterable[int]) -> None:
+        """Mark single tesserae, e.g. those left over, with a frame and a cross; none unmarks all."""
+        self.marked = sorted({int(i) for i in tesserae})
+
+    def on_marked(self, *_: object) -> None:
+        if self.panel is None:
+            return
+        self._marks.clear()
+        self._fill(self._marks, crosses(self.panel, self.marked))
+
+    def _fill(self, context: RenderContext, meshes: Iterable[strokes.Mesh]) -> None:
+        for vertices, indices in meshes:
+            context.add(_mesh(vertices, indices, program.LINE_FORMAT))
+
+    def section(self, number: int) -> Section | None:
+        """Return what the picture knows of a section, or None."""
+        return next((s for s in self.sections if s.number == number), None)
+
+    # -- the view -----------------------------------------------------------------------------------
+
+    def fit(self) -> None:
+        """Show the whole panel."""
+        self._fitted = True
+        if self.panel is not None and min(self.size) > 0:
+            self.view = View(*self.size, self.panel.width_mm, self.panel.height_mm).fitted()
+
+    def focus_on(self, number: int) -> None:
+        """Show one section as large as it fits; an unknown number shows the whole panel."""
+        section = self.section(number)
+        if section is None or self.view is None:
+            self.fit()
+        else:
+            self._fitted = False
+            self.view = self.view.fitted(section.box_mm)
+
+    def zoom_in(self) -> None:
+        self._zoom(ZOOM_STEP)
+
+    def zoom_out(self) -> None:
+        self._zoom(1 / ZOOM_STEP)
+
+    def _zoom(self, factor: float, about: tuple[float, float] | None = None) -> None:
+        if self.view is not None:
+            self._fitted = False
+            self.view = self.view.zoomed(factor, about)
+
+    def on_view(self, *_: object) -> None:
+        self._place()
+
+    def _on_room(self, *_: object) -> None:
+        """A turned or resized screen keeps what was in the middle, or the whole panel if that was shown."""
+        if self.view is None or self._fitted:
+            self.fit()
+        else:
+            self.view = replace(self.view, width_px=self.width, height_px=self.height)
+
+    def _place(self, *_: object) -> None:
+        self._back.pos, self._back.size = self.pos, self.size
+        view = self.view
+        if view is None:
+            return
+        x, y = view.to_px(0.0, 0.0)
+        self._shift.xy = (round(self.x + x), round(self.y + y))
+        self._scale.xyz = (view.px_per_mm, -view.px_per_mm, 1.0)
+        for lines in (self._board, self._lines, self._marks):
+            lines["mm_per_dp"] = float(dp(1) / view.px_per_mm)
+        self._labels.draw(self.sections, view, self.pos, self.next_number or None, self.word_for)
+
+    # -- fingers ------------------------------------------------------------------------------------
+
+    def on_pick(self, tessera: int, number: int) -> None:
+        """Tell which tessera was tapped, and its section: bound by the screen."""
+
+    def pick_at(self, x_px: float, y_px: float) -> int | None:
+        """Return the tessera at a place of the window, with a glove's slack, or None."""
+        if self.view is None or self._picker is None:
+            return None
+        x_mm, y_mm = self.view.to_mm(x_px - self.x, y_px - self.y)
+        return self._picker.pick(x_mm, y_mm, slack_mm=dp(SLACK_DP) / self.view.px_per_mm)
+
+    def on_touch_down(self, touch: Any) -> bool:
+        if not self.collide_point(*touch.pos) or self.view is None:
+            return False
+        if getattr(touch, "is_mouse_scrolling", False):
+            factor = ZOOM_STEP if touch.button == "scrolldown" else 1 / ZOOM_STEP
+            self._zoom(factor, (touch.x - self.x, touch.y - self.y))
+            return True
+        touch.grab(self)
+        touch.ud["still"] = not self._fingers
+        for other in self._fingers:
+            other.ud["still"] = False
+        self._fingers.append(touch)
+        return True
+
+    def on_touch_move(self, touch: Any) -> bool:
+        if touch.grab_current is not self:
+            return False
+        if touch.ud["still"] and np.hypot(touch.x - touch.ox, touch.y - touch.oy) < dp(_STILL_DP):
+            return True
+        touch.ud["still"] = False
+        if len(self._fingers) == 1:
+            self._fitted = False
+            self.view = self.view.moved(touch.dx, touch.dy)
+        elif len(self._fingers) == 2:
+            self._pinch(touch)
+        return True
+
+    def _pinch(self, touch: Any) -> None:
+        other = next(f for f in self._fingers if f is not touch)
+        before = float(np.hypot(touch.px - other.x, touch.py - other.y))
+        now = float(np.hypot(touch.x - other.x, touch.y - other.y))
+        if min(before, now) > dp(24):
+            self._zoom(now / before, ((touch.x + other.x) / 2 - self.x, (touch.y + other.y) / 2 - self.y))
+
+    def on_touch_up(self, touch: Any) -> bool:
+        if touch.grab_current is not self:
+            return False
+        touch.ungrab(self)
+        self._fingers.remove(touch)
+        if touch.ud["still"]:
+            tessera = self.pick_at(*touch.pos)
+            if tessera is not None:
+                self.dispatch("on_pick", tessera, max(0, int(self._number[tessera])))
+        return True
+
+
+def _mesh(vertices: np.ndarray, indices: np.ndarray, fmt: list[Any]) -> Mesh:
+    return Mesh(vertices=vertices.ravel(), indices=indices, fmt=fmt, mode="triangles")

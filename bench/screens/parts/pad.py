@@ -1,0 +1,124 @@
+"""A number pad of our own: a keyboard would cover the screen and its keys are too small for gloves."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
+
+from bench.screens.parts.acts import SideAct
+from bench.screens.parts.plates import Card, Row
+
+MOST_SIGNS = 6
+_ROWS = ("12345", "67890")
+
+
+class PadKey(SideAct):
+    """One key of the pad; quick typing is allowed, a bouncing finger is not."""
+
+    kind = OptionProperty("head", options=("head", "text"))
+    roomy = BooleanProperty(False)
+    debounce_s = NumericProperty(0.08)
+
+
+class NumberPad(Card):
+    """Type a number in two rows of five, mark and correction at their ends, then use it.
+
+    `value` is None until something is typed; `decimals` 0 types whole numbers. `mark` is the decimal mark
+    the reader is used to. Outside `least` to `most` the pad says so and does not let the number be used.
+    """
+
+    title = StringProperty("")
+    unit = StringProperty("")
+    text = StringProperty("")
+    mark = StringProperty(".")
+    decimals = NumericProperty(1)
+    least = NumericProperty(0.0)
+    most = NumericProperty(9999.0)
+    use_text = StringProperty("Use")
+    why_not = StringProperty("")
+    below_text = StringProperty("At least {}")
+    above_text = StringProperty("At most {}")
+    empty_text = StringProperty("Type a number")
+
+    __events__ = ("on_value", "on_use")
+
+    def on_kv_post(self, _base: Any) -> None:
+        for signs, last in zip(_ROWS, (self._mark_key(), self._back_key()), strict=True):
+            row = Row()
+            for sign in signs:
+                row.add_widget(self._key(sign))
+            row.add_widget(last)
+            self.ids.digits.add_widget(row)
+        self._judge()
+
+    def _key(self, sign: str) -> PadKey:
+        key = PadKey(text=sign, test_name=f"pad_{sign}")
+        key.bind(on_act=lambda _key: self.type_sign(sign))
+        return key
+
+    def _mark_key(self) -> PadKey:
+        key = PadKey(text=self.mark, test_name="pad_mark", disabled=not self.decimals)
+        key.bind(on_act=lambda _key: self.type_sign(self.mark))
+        self.bind(mark=key.setter("text"))
+        self.bind(decimals=lambda _pad, decimals: setattr(key, "disabled", not decimals))
+        return key
+
+    def _back_key(self) -> PadKey:
+        key = PadKey(text="←", test_name="pad_back")
+        key.bind(on_act=lambda _key: self.take_back())
+        return key
+
+    @property
+    def value(self) -> float | None:
+        return float(self.text.replace(self.mark, ".")) if self.text.strip(self.mark) else None
+
+    def type_sign(self, sign: str) -> None:
+        """Add a digit or the decimal mark, where the number allows it."""
+        whole, mark, part = self.text.partition(self.mark)
+        if sign == self.mark:
+            fits = self.decimals > 0 and not mark
+            sign = sign if whole else "0" + sign
+        else:
+            fits = len(part) < self.decimals if mark else len(whole) < MOST_SIGNS
+        if fits:
+            self.text = sign if self.text == "0" and sign != self.mark else self.text + sign
+
+    def take_back(self) -> None:
+        """Take back the last sign; nothing typed, nothing happens."""
+        self.text = self.text[:-1]
+
+    def use(self) -> None:
+        """Hand the number over, if it may be used."""
+        if not self.why_not:
+            self.dispatch("on_use", self.value)
+
+    def on_text(self, *_: object) -> None:
+        self._judge()
+        self.dispatch("on_value", self.value)
+
+    def on_least(self, *_: object) -> None:
+        self._judge()
+
+    def on_most(self, *_: object) -> None:
+        self._judge()
+
+    def _judge(self) -> None:
+        value = self.value
+        if value is None:
+            self.why_not = self.empty_text
+        elif value < self.least:
+            self.why_not = self.below_text.format(self._written(self.least))
+        elif value > self.most:
+            self.why_not = self.above_text.format(self._written(self.most))
+        else:
+            self.why_not = ""
+
+    def _written(self, value: float) -> str:
+        return f"{value:g}".replace(".", self.mark)
+
+    def on_value(self, value: float | None) -> None:
+        """Tell of every change: bound by the screen."""
+
+    def on_use(self, value: float) -> None:
+        """Tell of the number to be used: bound by the screen."""

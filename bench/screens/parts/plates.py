@@ -1,0 +1,127 @@
+"""Plates carry all text, so that it never stands on glass or on the grey round it."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.graphics import Color, InstructionGroup
+from kivy.graphics import Line as Stroke
+from kivy.properties import BooleanProperty, OptionProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.label import Label
+
+from bench.screens.parts.band import hatch
+from bench.screens.theme import theme
+
+
+class BareWords(Label):
+    """Text that wraps to its width and is as high as it needs; colour and size are set where it is used.
+
+    kv binds for good: what a class rule sets, a later rule cannot take over without both pulling at it
+    when the theme changes. Hence the bare one for acts, and `kind` instead of sizes.
+    """
+
+    test_name = StringProperty("")
+
+
+class Words(BareWords):
+    """Text in ink on a plate.
+
+    kind: 'text' at reading size, 'bold' the same, 'head' larger, 'small' not for the bench.
+    """
+
+    kind = OptionProperty("text", options=("text", "bold", "head", "small"))
+
+
+class HeadWords(Words):
+    """What a plate is about."""
+
+    kind = OptionProperty("head", options=("text", "bold", "head", "small"))
+
+
+class SmallWords(Words):
+    """Lesser text, for what is read close by; never on Cup and Glue-up."""
+
+    kind = OptionProperty("small", options=("text", "bold", "head", "small"))
+
+
+class Plate(BoxLayout):
+    """A near-white or near-black sheet with rounded corners that fills the place it is given."""
+
+    test_name = StringProperty("")
+
+
+class Card(Plate):
+    """A plate that is only as high as what lies on it."""
+
+
+class Notice(Card):
+    """A card in place, in the flow of the screen: it never covers anything, least of all a countdown.
+
+    `care` draws a hatched bar down its side, for what can hurt or spoil. With `act_text` it carries one
+    act, which fires `on_act`.
+    """
+
+    title = StringProperty("")
+    text = StringProperty("")
+    act_text = StringProperty("")
+    care = BooleanProperty(False)
+
+    __events__ = ("on_act",)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._bar = InstructionGroup()
+        super().__init__(**kwargs)
+        self.bind(pos=self._draw_bar, size=self._draw_bar, care=self._draw_bar)
+        theme.bind(ink=self._draw_bar, border=self._draw_bar)
+
+    def on_kv_post(self, _base: Any) -> None:
+        self.canvas.before.add(self._bar)  # after the plate, which the kv rule has just drawn
+        self._offer()
+        self._draw_bar()
+
+    def on_act(self) -> None:
+        """Say what its act does: bound by the screen."""
+
+    def on_act_text(self, *_: object) -> None:
+        self._offer()
+
+    def _offer(self) -> None:
+        """Have the act on the card only while it has a name."""
+        act = self.ids.get("act")
+        if act is None or bool(self.act_text) == (act.parent is not None):
+            return
+        if self.act_text:
+            self.add_widget(act)
+        else:
+            self.remove_widget(act)
+
+    def _draw_bar(self, *_: object) -> None:
+        self._bar.clear()
+        if not self.care or self.height < 2 * theme.radius:
+            return
+        low, high = self.y + theme.radius, self.top - theme.radius
+        box = (self.x + theme.gap / 2, low, theme.border / 2, high - low)
+        self._bar.add(Color(*theme.ink))
+        for ends in hatch(box, theme.gap / 2):
+            self._bar.add(Stroke(points=ends, width=theme.line / 2))
+
+
+class Rows(BoxLayout):
+    """Children one below the other, or side by side with `across`, a gap apart."""
+
+    test_name = StringProperty("")
+
+
+class Row(Rows):
+    """Children side by side, as high as the highest needs."""
+
+
+class Pane(Rows):
+    """Rows that turn with the screen: side by side when it is wide, one below the other when it is tall."""
+
+    lie = OptionProperty("wide", options=("wide", "tall"))
+
+    def on_size(self, _pane: object, size: tuple[float, float]) -> None:
+        self.lie = "wide" if size[0] >= size[1] else "tall"
+        self.orientation = "horizontal" if self.lie == "wide" else "vertical"

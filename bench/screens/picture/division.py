@@ -1,0 +1,99 @@
+"""All that lies over the glass once the panel is divided: outlines, hatching, and where the labels go."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.drawing.panel import Panel
+from bench.screens.picture.hatching import diagonals_mm
+from bench.screens.picture.looks import LOOKS, hues, side_strips
+from bench.screens.picture.outlines import outlines
+from bench.screens.picture.raster import NOTHING, TesseraMap
+from bench.screens.picture.strokes import Mesh, merged, ribbon, segments
+
+FloatArray = NDArray[np.float64]
+_NO_SECTION = -1
+
+
+@dataclass(frozen=True, eq=False)
+class Section:
+    """One section as the picture needs it: where its label stands and the box it fills. [mm]"""
+
+    number: int
+    stage: str
+    anchor_mm: tuple[float, float]
+    box_mm: tuple[float, float, float, float]
+
+
+@dataclass(frozen=True, eq=False)
+class Overlay:
+    """What lies over the glass, the meshes in drawing order."""
+
+    sections: tuple[Section, ...]
+    lines: list[Mesh]
+
+
+def overlay(
+    panel: Panel,
+    tesserae: TesseraMap,
+    number: NDArray[np.int32],
+    stages: Mapping[int, str],
+    next_number: int | None,
+) -> Overlay:
+    """Draw a division. number: (n,) section of each tessera, 0 or less where it has none."""
+    numbers = np.unique(number[number > 0])
+    label = np.where(number > 0, np.searchsorted(numbers, number), _NO_SECTION).astype(np.int32)
+    stage = [stages.get(int(k), "drawn") for k in numbers]
+    sections = tuple(
+        _section(panel, int(numbers[k]), stage[k], np.flatnonzero(label == k)) for k in range(len(numbers))
+    )
+    meshes = [*_hatch(tesserae, label, stage), *_lines(tesserae, label, sections, next_number)]
+    return Overlay(sections, merged(meshes))
+
+
+def _section(panel: Panel, number: int, stage: str, members: NDArray[np.int_]) -> Section:
+    centre = np.average(panel.centroid_mm[members], axis=0, weights=np.maximum(panel.area_mm2[members], 1e-9))
+    middle = members[np.hypot(*(panel.centroid_mm[members] - centre).T).argmin()]
+    reach = np.sqrt(np.maximum(panel.area_mm2[members], 0.0))[:, None] / 2
+    low = (panel.centroid_mm[members] - reach).min(axis=0)
+    high = (panel.centroid_mm[members] + reach).max(axis=0)
+    x, y = panel.centroid_mm[middle]
+    return Section(number, stage, (float(x), float(y)), (*low.tolist(), *high.tolist()))
+
+
+def _hatch(tesserae: TesseraMap, label: NDArray[np.int32], stage: list[str]) -> list[Mesh]:
+    meshes = []
+    of_piece = np.array([*stage, ""])[label]  # -1, no section, reads the last
+    for name, look in LOOKS.items():
+        chosen = of_piece == name
+        if not look.hatch_mm or not chosen.any():
+            continue
+        for falling in (False, True)[: 1 + look.crossed]:
+            ends = diagonals_mm(tesserae, chosen, look.hatch_mm, falling=falling)
+            parts = [ends[k : k + 5000] for k in range(0, len(ends), 5000)]
+            meshes += [segments(part, dark_dp=1.0, light_dp=2.0) for part in parts]
+    return meshes
+
+
+def _lines(
+    tesserae: TesseraMap, label: NDArray[np.int32], sections: tuple[Section, ...], next_number: int | None
+) -> list[Mesh]:
+    """Return the outlines, those of the next section last, so that they lie on top."""
+    map_ = np.where(tesserae.at == NOTHING, _NO_SECTION, label[np.maximum(tesserae.at, 0)])
+    traced = outlines(map_)
+    hue = hues([(t.left, t.right) for t in traced if min(t.left, t.right) >= 0], len(sections))
+    below, above = [], []
+    for line in traced:
+        points_mm = tesserae.to_mm(line.points)
+        for k, side in ((line.left, 1.0), (line.right, -1.0)):
+            if k == _NO_SECTION:
+                continue
+            is_next = sections[k].number == next_number
+            strips = side_strips(sections[k].stage, hue[k], is_next)
+            band = ribbon(points_mm, strips, side=side, closed=line.closed)
+            (above if is_next else below).append(band)
+    return [*below, *above]

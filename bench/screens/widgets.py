@@ -1,0 +1,44 @@
+"""Everything a screen is put together from, by name; kv files may use each of them."""
+
+from bench.screens.panel_picture import PanelPicture
+from bench.screens.parts.acts import Act, SideAct
+from bench.screens.parts.border import DrainingBorder
+from bench.screens.parts.ladder import Ladder, Rung
+from bench.screens.parts.numbers import BareNumber, BigNumber, minutes_text
+from bench.screens.parts.pad import NumberPad, PadKey
+from bench.screens.parts.plates import (
+    BareWords,
+    Card,
+    HeadWords,
+    Notice,
+    Pane,
+    Plate,
+    Row,
+    Rows,
+    SmallWords,
+    Words,
+)
+
+__all__ = [
+    "Act",
+    "BareNumber",
+    "BareWords",
+    "BigNumber",
+    "Card",
+    "DrainingBorder",
+    "HeadWords",
+    "Ladder",
+    "Notice",
+    "NumberPad",
+    "PadKey",
+    "Pane",
+    "PanelPicture",
+    "Plate",
+    "Row",
+    "Rows",
+    "Rung",
+    "SideAct",
+    "SmallWords",
+    "Words",
+    "minutes_text",
+]

@@ -1,0 +1,29 @@
+"""One hidden window for all tests of screens; each test finds it empty, light and 1280 × 800."""
+
+from collections.abc import Iterator
+
+import pytest
+
+from bench.screens import offscreen
+
+offscreen.prepare()  # before any test module imports Kivy
+
+
+@pytest.fixture(scope="session")
+def whole_stage() -> offscreen.Stage:
+    stage = offscreen.Stage()
+    from bench.screens.load import load
+
+    load()
+    return stage
+
+
+@pytest.fixture
+def stage(whole_stage: offscreen.Stage) -> Iterator[offscreen.Stage]:
+    from bench.screens.theme import theme
+
+    yield whole_stage
+    whole_stage.clear()
+    theme.look, theme.text_scale, theme.left_handed = "light", 1.0, False
+    whole_stage.resize(1280, 800)
+    whole_stage.run(1.0)
