@@ -11,7 +11,7 @@ from bench.commands.options import add_adhesive, add_promise, check_values
 from bench.commands.output import write_json
 from bench.commands.plan import known_for
 from bench.job.learning import Known
-from bench.job.planning import ROUTINE
+from bench.job.sizing import ROUTINE
 from bench.pace import Capacity, capacity, learn_hands, learn_life, read_glue_ups
 
 SMALL_BATCH_G = 10.0

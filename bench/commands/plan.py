@@ -15,7 +15,8 @@ from bench.commands.output import table, write_file, write_json
 from bench.drawing import Panel, load_drawing
 from bench.job.acts.opening import with_white_for_clear
 from bench.job.learning import Known, learn
-from bench.job.planning import Plan, Planner, products_of
+from bench.job.planning import Plan, plan_ground
+from bench.job.sizing import Sizer, products_of
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -40,9 +41,9 @@ def run(args: argparse.Namespace) -> int:
         return given if name == args.adhesive else find_product(name)
 
     products = products_of(panel, bench, look_up, shipped_products())
-    planner = Planner(panel, bench, products, known_for(args.pace))
-    plan = planner.divide()
-    data = plan_json(panel, bench, planner, plan)
+    measures = Sizer(panel, bench, products, known_for(args.pace))
+    plan = plan_ground(measures)
+    data = plan_json(panel, bench, measures, plan)
     if args.picture is not None:
         _draw(panel, plan, args.picture)
     if args.json != "-":
@@ -83,7 +84,7 @@ def known_for(pace_per_min: float | None) -> Known:
         store.close()
 
 
-def plan_json(panel: Panel, bench: BenchSet, planner: Planner, plan: Plan) -> dict[str, Any]:
+def plan_json(panel: Panel, bench: BenchSet, measures: Sizer, plan: Plan) -> dict[str, Any]:
     """Return the plan file; shared/plan.schema.json describes it."""
     section = np.zeros(panel.tessera_count, dtype=int)
     for promise in plan.promises:
@@ -97,7 +98,7 @@ def plan_json(panel: Panel, bench: BenchSet, planner: Planner, plan: Plan) -> di
             "glass_area_mm2": panel.glass_area_mm2,
             "joint_area_mm2": panel.joint_area_mm2,
         },
-        "assumptions": _assumptions(bench, planner, plan),
+        "assumptions": _assumptions(bench, plan),
         "lower_bound": plan.lower_bound,
         "tesserae": [
             {"id": i, "x_mm": x, "y_mm": y, "area_mm2": a, "expected_s": t, "section": s}
@@ -110,13 +111,13 @@ def plan_json(panel: Panel, bench: BenchSet, planner: Planner, plan: Plan) -> di
                 strict=True,
             )
         ],
-        "sections": [_section(planner, promise) for promise in plan.promises],
+        "sections": [_section(measures, promise) for promise in plan.promises],
         "left_out": [{"what": x.what, "count": x.count, "why": x.why} for x in panel.left_out],
         "warnings": [*panel.warnings, *plan.warnings],
     }
 
 
-def _assumptions(bench: BenchSet, planner: Planner, plan: Plan) -> dict[str, Any]:
+def _assumptions(bench: BenchSet, plan: Plan) -> dict[str, Any]:
     """Return the figures of the adhesive that most sections take."""
     names = [p.adhesive for p in plan.promises]
     main = max(plan.capacities, key=names.count)
@@ -135,14 +136,14 @@ def _assumptions(bench: BenchSet, planner: Planner, plan: Plan) -> dict[str, Any
     }
 
 
-def _section(planner: Planner, promise: Any) -> dict[str, Any]:
+def _section(measures: Sizer, promise: Any) -> dict[str, Any]:
     members = np.asarray(promise.tesserae, dtype=np.int32)
-    batch = planner.batch(promise.adhesive, members)
+    batch = measures.batch(promise.adhesive, members)
     return {
         "number": promise.number,
-        "adhesive": planner.products[promise.adhesive].name,
+        "adhesive": measures.products[promise.adhesive].name,
         "tessera_count": len(promise.tesserae),
-        "area_mm2": planner.bed_mm2(members),
+        "area_mm2": measures.bed_mm2(members),
         "expected_s": promise.expected_s,
         "capacity_s": promise.capacity_s,
         "in_time": promise.in_time,

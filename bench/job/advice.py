@@ -9,12 +9,12 @@ from typing import Literal
 
 import numpy as np
 
-from bench.job.acts.opening import planner
+from bench.job.acts.opening import sizer
 from bench.job.ground import borders_mm, section_numbers
 from bench.job.job import Job
 from bench.job.state import Life, Mix, Section
-from bench.pace import Forecast, forecast
-from bench.sections import SectionFacts, next_section, section_facts
+from bench.pace.likely import pieces_likely as forecast  # TEMP
+from bench.sections import SectionFacts, facts_of, next_section
 
 NextAct = Literal["watch", "mix", "set", "lay", "wait", "finish"]
 
@@ -69,12 +69,12 @@ def facts(job: Job) -> list[SectionFacts]:
     numbers = section_numbers(job)
     lives = {n: job.life(n) for n in job.state.sections}
     firm_at = {n: job.firm_utc(n) for n in job.state.sections if lives[n] == "soft"}
-    return section_facts(
+    return facts_of(
         job.panel,
         numbers,
-        stages=lives,
-        adhesives={n: s.adhesive for n, s in job.state.sections.items()},
-        expected_s={n: s.expected_s for n, s in job.state.sections.items()},
+        sizer(job).expected_s,
+        stage=lives,
+        adhesive={n: s.adhesive for n, s in job.state.sections.items()},
         firm_at={n: _clock_words(job, at) for n, at in firm_at.items() if at is not None},
     )
 
@@ -140,10 +140,10 @@ def _glass_counts(job: Job, members: np.ndarray) -> tuple[tuple[str, int], ...]:
     return tuple(sorted(named, key=lambda x: (-x[1], x[0])))
 
 
-def forecast_left(job: Job, *, seed: int = 0) -> Forecast:
+def forecast_left(job: Job, *, seed: int = 0) -> object:
     """Foretell glue-ups and hours for all that is not set yet, with its uncertainty."""
     open_sections: Sequence[Section] = [s for s in job.state.sections.values() if s.stage in ("drawn", "dry")]
-    sizing = planner(job)
+    sizing = sizer(job)
     counts = [sizing.counts(np.asarray(s.tesserae, dtype=np.int32)) for s in open_sections]
     return forecast(
         sizing.known.hands,

@@ -9,11 +9,11 @@ import numpy as np
 
 from bench.book.events import Step
 from bench.job.acts.glueup import STEPS
-from bench.job.acts.opening import planner
+from bench.job.acts.opening import sizer
 from bench.job.job import Job
-from bench.job.planning import ROUTINE
+from bench.job.sizing import ROUTINE
 from bench.job.state import Mix
-from bench.pace import pieces_likely
+from bench.pace.likely import outlook
 
 Mood = Literal["working", "half", "last pieces", "stop"]
 LAST_SHARE = 0.2  # of the working time: time for the last pieces, then only to clean
@@ -55,9 +55,7 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
     left_s = reading.left_to_work_s
     bed_mm2 = _bed_mm2(job, mix)
     step, told = _step(mix, reading.spent_s, bed_mm2, total_s)
-    likely = None if reading.unsure else _likely(job, mix, reading.spent_s, bed_mm2)
-    to_place = section.piece_count - mix.placed
-    leave = 0 if likely is None else max(0, to_place - likely)
+    likely, leave = (None, 0) if reading.unsure else _likely(job, mix, reading.spent_s, bed_mm2)
     mood = _mood(left_s, total_s, ROUTINE.clean_s(bed_mm2), mix.stringy_s is not None)
     return GlueSheet(
         mix=mix_number,
@@ -82,7 +80,7 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
 
 def _bed_mm2(job: Job, mix: Mix) -> float:
     members = np.asarray(job.section(mix.section).tesserae, dtype=np.int32)
-    return planner(job, mix.temperature_C).bed_mm2(members)
+    return sizer(job, mix.temperature_C).bed_mm2(members)
 
 
 def _step(mix: Mix, spent_s: float, bed_mm2: float, total_s: float) -> tuple[Step, bool]:
@@ -102,23 +100,28 @@ def _step(mix: Mix, spent_s: float, bed_mm2: float, total_s: float) -> tuple[Ste
     return by_time, False
 
 
-def _likely(job: Job, mix: Mix, spent_s: float, bed_mm2: float) -> int:
+def _likely(job: Job, mix: Mix, spent_s: float, bed_mm2: float) -> tuple[int, int]:
+    """Return how many more pieces are likely to be down in time, and how many of the section will not.
+
+    With a count it looks ahead from the moment of the last one, else from now by the time alone.
+    """
     section = job.section(mix.section)
-    sizing = planner(job, mix.temperature_C)
-    counts = sizing.counts(np.asarray(section.tesserae, dtype=np.int32)).astype(float)
-    counts *= section.piece_count / max(1.0, counts.sum())
-    at_s, placed = mix.counts[-1] if mix.counts else (0.0, 0)
-    return pieces_likely(
+    sizing = sizer(job, mix.temperature_C)
+    left = sizing.counts(np.asarray(section.tesserae, dtype=np.int32)).astype(float)
+    left *= (section.piece_count - mix.placed) / max(1.0, left.sum())
+    at_s = mix.counts[-1][0] if mix.counts else spent_s
+    ahead = outlook(
         sizing.known.hands,
         sizing.known.life_of(section.adhesive),
-        counts=counts,
-        elapsed_s=spent_s,
-        paused_s=mix.paused_s(spent_s),
-        counted=(at_s, placed) if mix.counts else None,
+        elapsed_s=at_s,
+        paused_s=mix.paused_s(at_s),
+        placed=float(mix.placed) if mix.counts else None,
+        counts_left=left,
         working_time_s=mix.working_time_s or 0.0,
         routine=ROUTINE,
         area_mm2=bed_mm2,
     )
+    return ahead.pieces, ahead.leave
 
 
 def _mood(left_s: float, total_s: float, clean_s: float, is_stringy: bool) -> Mood:

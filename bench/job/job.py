@@ -43,9 +43,17 @@ class Job:
         marks: Sequence[tuple[str, Mark]] = (),
         act_id: str | None = None,
     ) -> str:
-        """Write the events of one act, all or none, and follow them. Return the act's id."""
+        """Write the events of one act, all or none, and follow them. Return the act's id.
+
+        act_id: the newest act, when these events follow from it and are to be undone with it.
+        """
         entries = self.store.append(
-            self.panel_id, events, at_utc=self.clock.utc(), act_id=act_id, marks=tuple(marks)
+            self.panel_id,
+            events,
+            at_utc=self.clock.utc(),
+            act_id=act_id,
+            marks=tuple(marks),
+            continues=act_id is not None,
         )
         for entry in entries:
             apply(self.state, entry)
@@ -97,13 +105,11 @@ class Job:
         return cd.read(mark, self.clock)
 
     def _mark_from_book(self, number: int) -> Mark:
-        """Rebuild a lost countdown row from the book; without a boot clock it reads as unsure."""
+        """Rebuild a lost countdown row from the book; and read it as unsure."""
         mix = self.mix(number)
         assert mix.contact_utc is not None
         assert mix.working_time_s is not None
-        return Mark(
-            total_s=mix.working_time_s, spent_s=0.0, wall_utc=mix.contact_utc, boot_s=None, boot_id=None
-        )
+        return Mark(mix.working_time_s, 0.0, mix.contact_utc, boot_s=None, boot_id=None, unsure=True)
 
     def remark(self) -> None:
         """Write every running clock down again; called every 15 s and when the app is put aside."""
@@ -131,7 +137,7 @@ class Job:
     def _surely_cured_s(self, mix: int) -> float:
         """Return the cure time that is certain; a clock that cannot be trusted counts only what is sure."""
         mark = self.store.countdown(self.panel_id, cure_key(mix))
-        return 0.0 if mark is None else cd.surely_spent_s(mark, self.clock)
+        return 0.0 if mark is None else cd.read(mark, self.clock).surely_s
 
     def cure_unsure(self, number: int) -> bool:
         """Tell whether a set section's cure is unknown because the clock cannot be trusted."""

@@ -17,7 +17,7 @@ from bench.job.acts import cup, dry, glueup, opening
 from bench.job.advice import advise
 from bench.job.glue_sheet import glue_sheet
 from bench.job.job import Job
-from bench.job.planning import ROUTINE, bed_area_mm2
+from bench.job.sizing import ROUTINE, bed_area_mm2
 
 FACTORS = (10.0, 20.0)
 

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 import numpy as np
 
 from bench.book.events import Promise
-from bench.job.acts.opening import planner
+from bench.job.acts.opening import sizer
+from bench.job.ground import connected_parts
 from bench.job.job import Job
 from bench.job.state import Section
-from bench.sections import connected_parts
 
 
 def drawn_promises(job: Job) -> tuple[Promise, ...]:
@@ -33,8 +33,8 @@ def bare_promises(job: Job, section: Section, tesserae: Sequence[int]) -> tuple[
 
     Their numbers are new: those of worked sections are never used again.
     """
-    sizing = planner(job)
-    parts = connected_parts(job.panel.joints.pair, np.asarray(tesserae, dtype=np.int32))
+    sizing = sizer(job)
+    parts = connected_parts(job, np.asarray(tesserae, dtype=np.int32))
     free = max(job.state.used_numbers, default=0) + 1
     sure = sizing.in_time(section.adhesive, parts)
     return tuple(

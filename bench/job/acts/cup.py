@@ -42,7 +42,7 @@ from bench.job.faults import (
 )
 from bench.job.ground import soft_neighbours
 from bench.job.job import Job, glue_key
-from bench.job.planning import batch_for, bed_area_mm2, working_product
+from bench.job.sizing import batch_for, bed_area_mm2, working_product
 from bench.job.state import Mix, Section
 
 MOST_BACK_DATED_S = 3600.0

@@ -5,10 +5,10 @@ from __future__ import annotations
 import numpy as np
 
 from bench.book.events import Promise, SectionLaid, SectionSplit, SectionTakenUp
-from bench.job.acts.opening import planner
+from bench.job.acts.opening import sizer
 from bench.job.faults import CountOutOfRange, CupInUse, WrongOrder, WrongStage
 from bench.job.job import Job
-from bench.job.planning import Planner
+from bench.job.sizing import Sizer
 from bench.job.state import Section
 from bench.sections import ground_of, split_into
 
@@ -37,7 +37,7 @@ def in_time(
     job: Job, section: Section, *, pieces: float | None = None, temperature_C: float | None = None
 ) -> float:
     """Return the probability that a section of so many pieces is done in time, as things are now."""
-    found = planner(job, temperature_C).in_time(
+    found = sizer(job, temperature_C).in_time(
         section.adhesive,
         [np.asarray(section.tesserae, dtype=np.int32)],
         [section.piece_count if pieces is None else pieces],
@@ -69,7 +69,7 @@ def split(job: Job, number: int, *, temperature_C: float | None = None) -> tuple
         raise CupInUse(mix.number, number)
     if len(section.tesserae) < 2:
         raise WrongOrder(f"section {number} is a single piece", "set it as it is, or take it up")
-    sizing = planner(job, temperature_C)
+    sizing = sizer(job, temperature_C)
     parts = parts_for(job, sizing, section)
     promises = _promises(job, sizing, section, parts)
     job.write(
@@ -80,23 +80,23 @@ def split(job: Job, number: int, *, temperature_C: float | None = None) -> tuple
     return tuple(p.number for p in promises)
 
 
-def parts_for(job: Job, sizing: Planner, section: Section) -> list[np.ndarray]:
+def parts_for(job: Job, sizing: Sizer, section: Section) -> list[np.ndarray]:
     """Return the tesserae of each part: as few parts as keep the promise at the sizing's temperature."""
-    members = np.asarray(section.tesserae, dtype=np.int32)
+    members = np.unique(np.asarray(section.tesserae, dtype=np.int32))
     more = section.piece_count / len(section.tesserae)
     capacity_s = sizing.sizing(section.adhesive).capacity.capacity_s / more
     total_s = float(sizing.expected_s[members].sum())
+    ground = ground_of(
+        job.panel,
+        expected_s=sizing.expected_s,
+        adhesive=np.zeros(job.panel.tessera_count, dtype=np.int32),
+        capacity_s=np.array([capacity_s]),
+        prefer=job.state.bench.prefer,
+        keep=members,
+    )
     for _ in range(24):
         bound_s = min(capacity_s, max(total_s * 0.55, float(sizing.expected_s[members].max())))
-        ground = ground_of(
-            job.panel,
-            expected_s=sizing.expected_s,
-            adhesive=np.zeros(job.panel.tessera_count, dtype=np.int32),
-            capacity_s=np.array([bound_s]),
-            prefer=job.state.bench.prefer,
-            keep=members,
-        )
-        label = split_into(ground, bound_s)
+        label = split_into(ground, np.arange(len(members)), capacity_s=bound_s)
         parts = [members[label == k] for k in range(int(label.max()) + 1)]
         sure = sizing.in_time(section.adhesive, parts, [len(p) * more for p in parts])
         if len(parts) == len(members) or float(sure.min()) >= job.state.bench.sure - 1e-9:
@@ -105,7 +105,7 @@ def parts_for(job: Job, sizing: Planner, section: Section) -> list[np.ndarray]:
     return parts
 
 
-def _promises(job: Job, sizing: Planner, section: Section, parts: list[np.ndarray]) -> tuple[Promise, ...]:
+def _promises(job: Job, sizing: Sizer, section: Section, parts: list[np.ndarray]) -> tuple[Promise, ...]:
     more = section.piece_count / len(section.tesserae)
     sure = sizing.in_time(section.adhesive, parts, [len(p) * more for p in parts])
     free = max(job.state.used_numbers, default=0) + 1

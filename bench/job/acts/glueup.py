@@ -26,11 +26,11 @@ from bench.book.events import (
     WhyLeft,
 )
 from bench.job.acts.bare import bare_promises, drawn_promises
-from bench.job.acts.opening import planner
+from bench.job.acts.opening import sizer
 from bench.job.faults import CountOutOfRange, NotRunning, TimeOutOfRange, WrongOrder
 from bench.job.ground import borders_mm
 from bench.job.job import Job, cure_key
-from bench.job.planning import ROUTINE, bed_area_mm2
+from bench.job.sizing import ROUTINE, bed_area_mm2
 from bench.job.state import Mix, Section
 from bench.sections import ground_of, open_edge
 
@@ -185,7 +185,7 @@ def _closing(
     assert mix.working_time_s is not None
     placed = section.piece_count - left_pieces
     setting_s, steps_assumed, paused_s = setting_span_s(job, mix, section, at_s)
-    size = planner(job, mix.temperature_C)
+    size = sizer(job, mix.temperature_C)
     kept = np.asarray([t for t in section.tesserae if t not in set(left)], dtype=np.int32)
     small, medium, large = _by_class(size.counts(kept) if kept.size else np.zeros(3), placed)
     product = job.product(section.adhesive)

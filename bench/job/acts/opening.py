@@ -14,7 +14,8 @@ from bench.job.faults import NothingToDivide
 from bench.job.ground import bare_ground, section_numbers
 from bench.job.job import Job
 from bench.job.learning import learn_from_book
-from bench.job.planning import Plan, Planner, adhesives_of, products_of
+from bench.job.planning import Plan, plan_ground
+from bench.job.sizing import Sizer, adhesives_of, products_of
 
 FIRST_DIVISION = "first division"
 AFTER_GLUE_UP = "divided anew after a glue-up"
@@ -43,26 +44,27 @@ def open_panel(
     bench = with_white_for_clear(bench, find_product(bench.adhesive))
     products = products_of(panel, bench, find_product, shipped_products())
     known = learn_from_book(store, pace_per_min=bench.pace_per_min, now_utc=clock.utc())
-    plan = Planner(panel, bench, products, known).divide(seed=seed)
-    kept = {n: store.put_blob(product_toml(p).encode(), "application/toml") for n, p in products.items()}
-    sha256 = store.put_blob(data, "image/svg+xml")
+    plan = plan_ground(Sizer(panel, bench, products, known), seed=seed)
     title = name or Path(drawing_name).stem
-    panel_id = store.add_panel(title, sha256, clock.utc())
-    store.append(
-        panel_id,
-        (
-            PanelOpened(
-                name=title,
-                drawing_sha256=sha256,
-                drawing_name=drawing_name,
-                width_mm=width_mm,
-                height_mm=height_mm,
+    with store.together():
+        kept = {n: store.put_blob(product_toml(p).encode(), "application/toml") for n, p in products.items()}
+        sha256 = store.put_blob(data, "image/svg+xml")
+        panel_id = store.add_panel(title, sha256, clock.utc())
+        store.append(
+            panel_id,
+            (
+                PanelOpened(
+                    name=title,
+                    drawing_sha256=sha256,
+                    drawing_name=drawing_name,
+                    width_mm=width_mm,
+                    height_mm=height_mm,
+                ),
+                bench.model_copy(update={"products": kept}),
+                SectionsDrawn(promises=plan.promises, why=FIRST_DIVISION),
             ),
-            bench.model_copy(update={"products": kept}),
-            SectionsDrawn(promises=plan.promises, why=FIRST_DIVISION),
-        ),
-        at_utc=clock.utc(),
-    )
+            at_utc=clock.utc(),
+        )
     return Job(store, clock, panel_id, panel)
 
 
@@ -73,12 +75,12 @@ def with_white_for_clear(bench: BenchSet, product: Product) -> BenchSet:
     return bench.model_copy(update={"clear_glass_adhesive": bench.adhesive})
 
 
-def planner(job: Job, temperature_C: float | None = None) -> Planner:
-    """Return the planner of a panel with what the book teaches now."""
+def sizer(job: Job, temperature_C: float | None = None) -> Sizer:
+    """Return the measures of a panel with what the book teaches now."""
     bench = job.state.bench
     known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
     names = dict.fromkeys(adhesives_of(job.panel, bench))
-    return Planner(job.panel, bench, job.products(tuple(names)), known, temperature_C)
+    return Sizer(job.panel, bench, job.products(tuple(names)), known, temperature_C)
 
 
 def divide_anew(job: Job, *, why: str = AFTER_GLUE_UP, seed: int = 0) -> bool:
@@ -97,10 +99,9 @@ def plan_anew(job: Job, *, seed: int = 0) -> Plan | None:
         return None
     numbers = section_numbers(job)
     drawn = np.array([s.number for s in job.state.with_stage("drawn")], dtype=np.int32)
-    numbers[~np.isin(numbers, drawn)] = -1
-    return planner(job).divide(
-        keep=bare, before=numbers, used_numbers=frozenset(job.state.used_numbers), seed=seed
-    )
+    numbers[~np.isin(numbers, drawn)] = 0
+    used = frozenset(job.state.used_numbers.difference(drawn.tolist()))
+    return plan_ground(sizer(job), keep=bare, before=numbers, used_numbers=used, seed=seed)
 
 
 def keep_plan(job: Job, plan: Plan, *, why: str, newest_act: str) -> bool:
@@ -122,9 +123,8 @@ def set_bench(job: Job, bench: BenchSet) -> None:
             kept[name] = job.store.put_blob(product_toml(product).encode(), "application/toml")
     bench = bench.model_copy(update={"products": kept})
     known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
-    before = section_numbers(job)
-    plan = Planner(job.panel, bench, products, known).divide(
-        keep=bare_ground(job), before=before, used_numbers=frozenset(job.state.used_numbers)
-    )
+    used = frozenset(job.state.used_numbers - {s.number for s in job.state.with_stage("drawn")})
+    measures = Sizer(job.panel, bench, products, known)
+    plan = plan_ground(measures, keep=bare_ground(job), before=section_numbers(job), used_numbers=used)
     job.write(bench, SectionsDrawn(promises=plan.promises, why=AFTER_SETTING))
     job.forget_products()

@@ -1,0 +1,206 @@
+"""Measure sections: their batch, their working time, how much fits, and how sure they are in time."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.adhesive import Batch, Product, Scale, prescribe, working_time_s
+from bench.book.events import BenchSet
+from bench.drawing import GLASS_KINDS, Panel, size_class
+from bench.job.faults import UnknownAdhesive
+from bench.job.learning import Known
+from bench.pace import Capacity, Routine, capacity, probability_in_time
+
+FloatArray = NDArray[np.float64]
+IntArray = NDArray[np.int32]
+
+ROUTINE = Routine()
+_TYPICAL_MASS_G = 10.0  # a section's batch is 4 to 15 g; far below any label's test mass
+USUAL_BED_MM2 = 46.5  # a foot square over 2,000 pieces, common practice, no source
+
+
+def adhesives_of(panel: Panel, bench: BenchSet) -> tuple[str, ...]:
+    """Return each tessera's adhesive: its own, else white for clear glass, else the panel's."""
+    clear = GLASS_KINDS.index("clear")
+    return tuple(
+        own or (bench.clear_glass_adhesive if kind == clear else bench.adhesive)
+        for own, kind in zip(panel.adhesive, panel.glass, strict=True)
+    )
+
+
+def products_of(
+    panel: Panel, bench: BenchSet, look_up: Callable[[str], Product], choices: Iterable[str]
+) -> dict[str, Product]:
+    """Return the product of every adhesive on the panel; one that is not known names its tessera."""
+    products: dict[str, Product] = {}
+    for tessera, name in zip(panel.ids, adhesives_of(panel, bench), strict=True):
+        if name not in products:
+            try:
+                products[name] = look_up(name)
+            except Exception as fault:
+                if name in (bench.adhesive, bench.clear_glass_adhesive):
+                    raise
+                raise UnknownAdhesive(name, tessera, tuple(choices)) from fault
+    return products
+
+
+def working_product(product: Product, bench: BenchSet) -> Product:
+    """Return the product with the maker's own working time in place of the label's, where one is set."""
+    if bench.working_time_s is None:
+        return product
+    timed = product.working_time.model_copy(update={"minutes": bench.working_time_s / 60})
+    return product.model_copy(update={"working_time": timed})
+
+
+def batch_for(product: Product, bench: BenchSet, *, glass_mm2: float, bed_mm2: float) -> Batch:
+    """Prescribe the batch of a section: the whole bed, or the glass alone where pieces are buttered."""
+    area_mm2 = bed_mm2 if bench.bed == "spread" else glass_mm2
+    return prescribe(
+        product,
+        bed_area_mm2=area_mm2,
+        bed_mm=bench.bed_mm,
+        waste=bench.waste,
+        residue_g=bench.residue_g,
+        scale=Scale(step_g=bench.scale_g, cumulative=bench.cumulative),
+    )
+
+
+def bed_area_mm2(panel: Panel) -> FloatArray:
+    """Return each tessera's bed: its glass and half of every joint beside it. (n,) [mm²]
+
+    Joints are taken as they lie, length × gap, so that a drawing which fills only part of its page is
+    not bedded beyond it. Small corners between three pieces are not counted.
+    """
+    joints = panel.joints
+    half_mm2 = np.tile(joints.length_mm * joints.gap_mm / 2.0, 2)
+    around: FloatArray = np.bincount(
+        joints.pair.T.ravel(), weights=half_mm2, minlength=panel.tessera_count
+    ).astype(float)
+    return panel.area_mm2 + around
+
+
+@dataclass(frozen=True, eq=False)
+class Sizing:
+    """What every section of one adhesive is measured with."""
+
+    product: Product
+    adhesive: str
+    working_time_s: float
+    capacity: Capacity
+
+
+class Sizer:
+    """Measure sections of one panel under one set of assumptions: hands, adhesives, room, promise."""
+
+    def __init__(
+        self,
+        panel: Panel,
+        bench: BenchSet,
+        products: Mapping[str, Product],
+        known: Known,
+        temperature_C: float | None = None,
+    ) -> None:
+        self.panel, self.bench, self.known = panel, bench, known
+        self.temperature_C = bench.temperature_C if temperature_C is None else temperature_C
+        self.products = {name: working_product(p, bench) for name, p in products.items()}
+        self.tessera_adhesive = adhesives_of(panel, bench)
+        self.bed_area_mm2 = bed_area_mm2(panel)
+        self.size_class = size_class(panel.area_mm2)
+        self.expected_s: FloatArray = np.asarray(known.hands.expected_s, dtype=float)[self.size_class]
+
+    def sizing(self, adhesive: str, *, mass_g: float = _TYPICAL_MASS_G) -> Sizing:
+        """Return the working time and capacity of an adhesive at the room's temperature."""
+        product = self.products[adhesive]
+        time_s = working_time_s(product, temperature_C=self.temperature_C, mass_g=mass_g)
+        found = capacity(
+            self.known.hands,
+            self.known.life_of(adhesive),
+            working_time_s=time_s,
+            routine=ROUTINE,
+            sure=self.bench.sure,
+            area_per_piece_mm2=self._bed_per_piece_mm2(),
+        )
+        return Sizing(product, adhesive, time_s, found)
+
+    def divider_s(self, sizing: Sizing) -> FloatArray:
+        """Return what each tessera counts for the divider's linear bound. (n,) [s]
+
+        At least its expected_s, so that the bound holds for that too. Where small or large pieces make
+        the promise dearer than medium ones, or a piece lies on more bed than the usual, it counts for
+        more: then a section within the bound keeps the promise as a rule, whatever it is made of.
+        """
+        dearer = np.array([self._dearer(sizing, k) for k in range(3)])
+        found = sizing.capacity
+        promise_share = found.capacity_s / max(found.capacity_s + found.reserve_s, 1e-9)
+        per_mm2_s = (ROUTINE.spread_s_per_cm2 + ROUTINE.clean_s_per_cm2) / 100.0 * promise_share
+        more_bed_mm2 = np.maximum(0.0, self.bed_area_mm2 - self._bed_per_piece_mm2())
+        return self.expected_s * dearer[self.size_class] + per_mm2_s * more_bed_mm2
+
+    def _dearer(self, sizing: Sizing, size: int) -> float:
+        """Return capacity over what a section of this size class alone may hold; 1 for medium pieces."""
+        if size == 1 or not (self.size_class == size).any():
+            return 1.0
+        one_s = float(self.known.hands.expected_s[size])
+        filled_s = sizing.capacity.capacity_s * np.linspace(0.3, 1.0, 57)
+        counts = np.zeros((len(filled_s), 3))
+        counts[:, size] = filled_s / one_s
+        sure = probability_in_time(
+            self.known.hands,
+            self.known.life_of(sizing.adhesive),
+            counts=counts,
+            area_mm2=filled_s / one_s * self._bed_per_piece_mm2(),
+            working_time_s=sizing.working_time_s,
+            routine=ROUTINE,
+        )
+        kept = filled_s[np.asarray(sure) >= self.bench.sure]
+        return float(sizing.capacity.capacity_s / kept.max()) if kept.size else 1.0 / 0.3
+
+    def _bed_per_piece_mm2(self) -> float:
+        """Bed of a medium piece on this panel: the median of its medium pieces, joints included."""
+        medium = self.bed_area_mm2[self.size_class == 1]
+        return float(np.median(medium)) if medium.size else USUAL_BED_MM2
+
+    def counts(self, tesserae: IntArray) -> IntArray:
+        """Return how many small, medium and large pieces these are. (3,)"""
+        return np.bincount(self.size_class[tesserae], minlength=3).astype(np.int32)
+
+    def bed_mm2(self, tesserae: IntArray) -> float:
+        """Return the bed of these tesserae with their share of the joints. [mm²]"""
+        return float(self.bed_area_mm2[tesserae].sum())
+
+    def batch(self, adhesive: str, tesserae: IntArray) -> Batch:
+        """Prescribe the batch for a section of these tesserae."""
+        return batch_for(
+            self.products[adhesive],
+            self.bench,
+            glass_mm2=float(self.panel.area_mm2[tesserae].sum()),
+            bed_mm2=self.bed_mm2(tesserae),
+        )
+
+    def in_time(self, adhesive: str, groups: list[IntArray], pieces: list[float] | None = None) -> FloatArray:
+        """Return P(stir + spread + setting + clean ≤ life) of each group of tesserae. (k,)
+
+        pieces: the counted pieces of each group, where they differ from the drawn; the classes are
+        scaled alike. The working time is that of the largest batch among the groups.
+        """
+        if not groups:
+            return np.zeros(0)
+        product = self.products[adhesive]
+        mass_g = max(self.batch(adhesive, g).total_g for g in groups)
+        time_s = working_time_s(product, temperature_C=self.temperature_C, mass_g=mass_g)
+        counts = np.array([self.counts(g) for g in groups], dtype=float)
+        if pieces is not None:
+            counts *= (np.asarray(pieces, dtype=float) / counts.sum(axis=1))[:, None]
+        found = probability_in_time(
+            self.known.hands,
+            self.known.life_of(adhesive),
+            counts=counts,
+            area_mm2=np.array([self.bed_mm2(g) for g in groups]),
+            working_time_s=time_s,
+            routine=ROUTINE,
+        )
+        return np.atleast_1d(np.asarray(found, dtype=float))

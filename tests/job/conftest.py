@@ -1,0 +1,35 @@
+"""A small panel on a book in memory, with a clock that the test moves."""
+
+import pytest
+
+from bench.book import Store
+from bench.book.events import BenchSet
+from bench.job.acts.opening import open_panel
+from tests.fakes.clock import FakeClock
+from tests.fakes.drawings import grid_svg
+
+
+@pytest.fixture
+def clock():
+    return FakeClock()
+
+
+@pytest.fixture
+def store():
+    with Store.in_memory() as store:
+        yield store
+
+
+@pytest.fixture
+def job(store, clock):
+    """A panel of 24 × 12 tesserae, all of one adhesive."""
+    return open_panel(store, clock, grid_svg(24, 12), "grid.svg", bench=BenchSet(pace_per_min=5.0))
+
+
+@pytest.fixture
+def two_adhesives(store, clock):
+    """The same with a clear patch that wants white adhesive, on a clear one."""
+    data = grid_svg(24, 12, clear=lambda c, r: c < 6)
+    return open_panel(
+        store, clock, data, "patch.svg", bench=BenchSet(adhesive="clear-slow", pace_per_min=5.0)
+    )

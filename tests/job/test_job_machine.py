@@ -1,0 +1,196 @@
+"""Whatever a person does, in whatever order: the panel stays whole and the book stays true."""
+
+import networkx as nx
+import pytest
+from hypothesis import HealthCheck, settings
+from hypothesis import strategies as st
+from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, rule
+
+from bench.book import Store
+from bench.book.events import BenchSet, MixClosed, SectionLaid, SectionsDrawn, SectionTakenUp
+from bench.fault import Fault
+from bench.job.acts import cup, cure, dry, glueup, opening, record
+from bench.job.advice import advise
+from bench.job.fold import fold, undone_acts
+from bench.job.glue_sheet import glue_sheet
+from bench.job.job import Job
+from bench.job.words import book_lines
+from tests.fakes.clock import FakeClock
+from tests.fakes.drawings import grid_svg
+
+WHY = ("stringy", "did not fit", "dropped", "changed my mind", "called away")
+
+
+class Bench(RuleBasedStateMachine):
+    """Acts are tried at random; a Fault is a fair answer, anything else is not."""
+
+    def __init__(self):
+        super().__init__()
+        self.clock = FakeClock()
+        self.store = Store.in_memory()
+        self.refused = 0
+
+    @initialize(columns=st.integers(4, 14), rows=st.integers(2, 8), patch=st.integers(0, 4))
+    def open(self, columns, rows, patch):
+        data = grid_svg(columns, rows, clear=lambda c, r: c < patch)
+        bench = BenchSet(adhesive="clear-slow", pace_per_min=2.0)
+        self.job = opening.open_panel(self.store, self.clock, data, "grid.svg", bench=bench)
+
+    def attempt(self, act, *args, **kwargs):
+        seq = self.store.last_seq(self.job.panel_id)
+        try:
+            return act(self.job, *args, **kwargs)
+        except Fault:
+            assert self.store.last_seq(self.job.panel_id) == seq, "a refused act wrote to the book"
+            self.refused += 1
+            return None
+
+    def section(self, pick):
+        numbers = sorted(self.job.state.sections)
+        return numbers[pick % len(numbers)]
+
+    def mix(self, pick):
+        mixes = sorted(self.job.state.mixes) or [1]
+        return mixes[pick % len(mixes)]
+
+    @rule(pick=st.integers(0, 99), more=st.integers(-3, 6))
+    def lay(self, pick, more):
+        number = self.section(pick)
+        self.attempt(dry.lay, number, self.job.section(number).piece_count + more)
+
+    @rule(pick=st.integers(0, 99))
+    def take_up(self, pick):
+        self.attempt(dry.take_up, self.section(pick))
+
+    @rule(pick=st.integers(0, 99), temperature_C=st.sampled_from([15.0, 21.0, 30.0, 34.0]))
+    def split(self, pick, temperature_C):
+        self.attempt(dry.split, self.section(pick), temperature_C=temperature_C)
+
+    @rule(temperature_C=st.sampled_from([2.0, 18.0, 23.0, 30.0]))
+    def follow_the_advice(self, temperature_C):
+        advice = advise(self.job)
+        if advice.section is not None and advice.mix is None:
+            self.attempt(dry.lay, advice.section)
+            mix = self.attempt(cup.open_mix, advice.section, temperature_C)
+            if mix is not None:
+                self.attempt(cup.acknowledge, mix)
+
+    @rule(pick=st.integers(0, 99), grams=st.floats(-1, 60))
+    def pour(self, pick, grams):
+        self.attempt(cup.pour_resin, self.mix(pick), grams)
+
+    @rule(pick=st.integers(0, 99))
+    def put_away(self, pick):
+        self.attempt(cup.put_away, self.mix(pick))
+
+    @rule(pick=st.integers(0, 99), late_s=st.sampled_from([0.0, 45.0, 300.0]))
+    def contact(self, pick, late_s):
+        self.attempt(cup.first_contact, self.mix(pick), back_dated_s=late_s)
+
+    @rule(pick=st.integers(0, 99), earlier_s=st.sampled_from([10.0, 120.0]))
+    def correct(self, pick, earlier_s):
+        self.attempt(cup.correct_contact, self.mix(pick), earlier_by_s=earlier_s)
+
+    @rule(pick=st.integers(0, 99), step=st.sampled_from(["spread", "set", "clean"]), ago_s=st.integers(0, 90))
+    def step(self, pick, step, ago_s):
+        self.attempt(glueup.begin_step, self.mix(pick), step, ago_s=float(ago_s))
+
+    @rule(pick=st.integers(0, 99), placed=st.integers(-1, 80))
+    def count(self, pick, placed):
+        self.attempt(glueup.count, self.mix(pick), placed)
+
+    @rule(pick=st.integers(0, 99), act=st.sampled_from([glueup.pause, glueup.resume, glueup.stringy]))
+    def tell(self, pick, act):
+        self.attempt(act, self.mix(pick))
+
+    @rule(
+        pick=st.integers(0, 99), left=st.integers(0, 12), why=st.sampled_from(WHY), ago_s=st.integers(0, 60)
+    )
+    def close(self, pick, left, why, ago_s):
+        number = self.mix(pick)
+        if number in self.job.state.mixes:
+            self.attempt(glueup.close, number, left=left, why=why, ago_s=float(ago_s))
+            self.attempt(opening.divide_anew)
+
+    @rule(pick=st.integers(0, 99))
+    def chip_out(self, pick):
+        self.attempt(cure.chip_out, self.section(pick))
+
+    @rule(pick=st.integers(0, 99), stage=st.sampled_from(["firm", "hard"]))
+    def confirm(self, pick, stage):
+        self.attempt(cure.confirm_cure, self.section(pick), stage)
+
+    @rule()
+    def undo(self):
+        self.attempt(record.undo)
+
+    @rule(sure=st.sampled_from([0.75, 0.9, 0.95]))
+    def set_bench(self, sure):
+        self.attempt(opening.set_bench, self.job.state.bench.model_copy(update={"sure": sure}))
+
+    @rule(seconds=st.sampled_from([20, 240, 1500, 4 * 3600, 30 * 3600]))
+    def wait(self, seconds):
+        self.clock.advance(seconds)
+
+    @rule(down_s=st.sampled_from([5, 600]))
+    def restart(self, down_s):
+        self.clock.reboot(down_s)
+        self.job = Job(self.store, self.clock, self.job.panel_id, self.job.panel)
+
+    @invariant()
+    def every_tessera_is_in_exactly_one_section(self):
+        members = [t for s in self.job.state.sections.values() for t in s.tesserae]
+        assert sorted(members) == list(range(self.job.panel.tessera_count))
+
+    @invariant()
+    def drawn_sections_are_connected_of_one_adhesive_and_within_capacity(self):
+        graph = nx.Graph(self.job.panel.joints.pair.tolist())
+        graph.add_nodes_from(range(self.job.panel.tessera_count))
+        clear = self.job.panel.glass == 1
+        for section in self.job.state.with_stage("drawn"):
+            assert nx.is_connected(graph.subgraph(section.tesserae))
+            assert len({bool(clear[t]) for t in section.tesserae}) == 1
+            assert len(section.tesserae) == 1 or section.expected_s <= section.capacity_s * (1 + 1e-9)
+
+    @invariant()
+    def the_fold_of_the_book_is_what_was_followed(self):
+        assert fold(self.store.events(self.job.panel_id)) == self.job.state
+
+    @invariant()
+    def numbers_of_worked_sections_are_never_used_again(self):
+        entries = self.store.events(self.job.panel_id)
+        undone = undone_acts(entries)
+        worked: set[int] = set()
+        for entry in entries:
+            if entry.act_id in undone:
+                continue
+            event = entry.event
+            if isinstance(event, SectionsDrawn):
+                assert worked.isdisjoint(p.number for p in event.promises)
+            elif isinstance(event, SectionLaid):
+                worked.add(event.section)
+            elif isinstance(event, SectionTakenUp):
+                worked.discard(event.section)
+            elif isinstance(event, MixClosed):
+                worked.add(event.section)
+
+    @invariant()
+    def whatever_can_be_shown_can_be_shown(self):
+        assert advise(self.job).headline
+        assert len(book_lines(self.job)) == len(self.store.events(self.job.panel_id))
+        for mix in self.job.state.running_mixes:
+            sheet = glue_sheet(self.job, mix.number)
+            assert 0 <= sheet.left_s <= sheet.total_s
+            assert sheet.advice
+
+    def teardown(self):
+        self.store.close()
+
+
+TestBench = pytest.mark.slow(Bench.TestCase)
+TestBench.settings = settings(
+    max_examples=25,
+    stateful_step_count=25,
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much],
+)
