@@ -187,7 +187,9 @@ def ground(seen: Seen, objects: BaseGeometry) -> Iterator[Motif]:
     heights = np.cumsum([0.0, 10.0, 10.2, 10.0, 9.8, 9.6, 9.4, 9.2, 8.8, *[8.525] * 8, 9])
     light_rows = list(lay.bands(life.wall_line, heights, 9.0))
     ring = lay.outline_row(objects, 6.4, 7.4)
-    light = life.WINDOW_LIGHT.difference(ring.strip)
+    # Two rows of wall above the light, so that no corner of the wall is cut off from the rest.
+    above = unary_union([row.strip for row in light_rows[:2]])
+    light = life.WINDOW_LIGHT.difference(ring.strip).difference(above)
     yield Motif("window-light", seen(light), light_rows,
                 clear(sheets.LIGHT, lambda x, y: 0.25 + 0.5 * y / 112))  # fmt: skip
     wall_rows = [ring, *lay.bands(life.wall_line, heights, 10.6)]

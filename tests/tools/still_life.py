@@ -160,8 +160,6 @@ def tumbler() -> BaseGeometry:
 
 
 WINDOW_LIGHT = Polygon([(44, 0), (97, 0), (14, 146), (0, 146), (0, 77)])
-
-
 CLOTH_Y = 145.0
 
 

@@ -12,6 +12,7 @@ import pytest
 import shapely
 from shapely.geometry import Polygon, box
 
+from bench.drawing import Panel, load_drawing
 from tests.tools import lemons, nip
 
 SVG = "{http://www.w3.org/2000/svg}"
@@ -107,7 +108,31 @@ def test_clear_glass_wants_white_paste_and_lies_in_two_patches(demo: Demo) -> No
     patches = parts(demo, clear)
     assert sorted(demo.group[clear][patch[0]] for patch in patches) == ["tumbler", "window-light"]
     assert min(map(len, patches)) >= 60
+    assert len(parts(demo, ~clear)) == 1
     assert 5 < (demo.glass == "iridised").sum() < 60
+
+
+def test_the_drawing_is_read_whole_and_every_adhesive_patch_hangs_together(demo: Demo) -> None:
+    """The joints that the app finds connect what distances between polygons connect; Shapely, networkx."""
+    _, panel = load_drawing(lemons.TARGET)
+    assert panel.ids == tuple(demo.ids)
+    assert (panel.warnings, panel.left_out) == ((), ())
+    assert panel.glass_area_mm2 == pytest.approx(shapely.area(demo.pieces).sum(), rel=1e-9)
+    adhesive = np.array(panel.adhesive)
+    patches = {name: patch_sizes(panel, adhesive == name) for name in set(panel.adhesive)}
+    clear = demo.glass == "clear"
+    assert patches == {
+        "clear-slow": sorted(map(len, parts(demo, ~clear))),
+        "white-paste": sorted(map(len, parts(demo, clear))),
+    }
+
+
+def patch_sizes(panel: Panel, which: np.ndarray) -> list[int]:
+    """Return how many tesserae each connected part has, by the panel's joints."""
+    graph = nx.Graph()
+    graph.add_nodes_from(np.flatnonzero(which).tolist())
+    graph.add_edges_from((a, b) for a, b in panel.joints.pair.tolist() if which[a] and which[b])
+    return sorted(map(len, nx.connected_components(graph)))
 
 
 def parts(demo: Demo, which: np.ndarray) -> list[list[int]]:
