@@ -28,7 +28,7 @@ class Row:
     length_mm: float  # of a tessera along the row, joint included
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Cell:
     """A tessera with half of its joints, before it is shaped. row: number within the form."""
 

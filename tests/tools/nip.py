@@ -27,20 +27,19 @@ def join_scraps(cells: Sequence[Cell], most_mm2: float = 150.0) -> list[Cell]:
     The two become one piece, or two by another straight cut, whichever is the better shape. A crooked
     cell may also be cut in two by itself. A cell that nothing improves stays as it is.
     """
-    left, done = list(cells), set[int]()
-    scrap = {id(cell): is_scrap(cell.outline) for cell in left}
-    while waiting := [cell for cell in left if scrap[id(cell)] and id(cell) not in done]:
+    left, done = list(cells), set[Cell]()
+    scrap = {cell: is_scrap(cell.outline) for cell in left}
+    while waiting := [cell for cell in left if scrap[cell] and cell not in done]:
         least = min(waiting, key=lambda cell: cell.outline.area)
         near = shapely.dwithin([cell.outline for cell in left], least.outline, 1e-6)
         others = [cell for cell, touches in zip(left, near, strict=True) if touches and cell is not least]
         score, taken, laid = max(options(least, others, most_mm2), key=lambda option: option[0])
-        done.add(id(least))
+        done.add(least)
         if score <= quality(least.outline):
             continue
         fresh = [replace(taken[-1], outline=outline) for outline in laid]
-        scrap |= {id(cell): is_scrap(cell.outline) for cell in fresh}
-        gone = {id(cell) for cell in taken}
-        left = [cell for cell in left if id(cell) not in gone] + fresh
+        scrap |= {cell: is_scrap(cell.outline) for cell in fresh}
+        left = [cell for cell in left if cell not in taken] + fresh
     return left
 
 
