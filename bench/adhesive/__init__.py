@@ -1,6 +1,14 @@
 """The adhesive: its file, a batch of it, how long it may be worked, how warm it gets, and its cautions."""
 
-from bench.adhesive.batch import Batch, Rung, ladder, prescribe, smallest_batch_g, worst_ratio_error
+from bench.adhesive.batch import (
+    Batch,
+    Rung,
+    ladder,
+    prescribe,
+    scale_advice,
+    smallest_batch_g,
+    worst_ratio_error,
+)
 from bench.adhesive.cautions import Caution, asks_after_hardener, cautions
 from bench.adhesive.cure import STAGES, Stage, cure_s
 from bench.adhesive.faults import (
@@ -28,6 +36,7 @@ from bench.adhesive.product_file import (
 )
 from bench.adhesive.scale import USUAL_SCALE, Scale
 from bench.adhesive.working_time import film_open_s, working_time_s
+from bench.adhesive.workshop import Work, workshop_cautions
 
 __all__ = [
     "DEFAULT_PRODUCT",
@@ -51,6 +60,7 @@ __all__ = [
     "Rung",
     "Scale",
     "Stage",
+    "Work",
     "asks_after_hardener",
     "cautions",
     "cups_needed",
@@ -64,8 +74,10 @@ __all__ = [
     "parse_product",
     "prescribe",
     "product_toml",
+    "scale_advice",
     "shipped_products",
     "smallest_batch_g",
     "working_time_s",
+    "workshop_cautions",
     "worst_ratio_error",
 ]

@@ -127,3 +127,17 @@ def ladder(product: Product, batch: Batch, scale: Scale, rungs: int = 7) -> tupl
     first = max(1, middle - rungs // 2)
     resins = (scale.on_step_g(steps) for steps in range(first, first + rungs))
     return tuple(Rung(resin_g, scale.nearest_g(resin_g * product.mass_ratio)) for resin_g in resins)
+
+
+def scale_advice(product: Product, batch: Batch, scale: Scale) -> str:
+    """Return what to do when the scale cannot hold the ratio, in grams; "" when it can."""
+    if batch.scale_ok:
+        return ""
+    wants = f"{batch.total_g:.1f} g is too little for a {scale.step_g:g} g scale"
+    ways = [f"mix {batch.smallest_batch_g:.1f} g"]
+    finer = [Scale(step_g, scale.cumulative) for step_g in (1, 0.1, 0.01) if step_g < scale.step_g]
+    holds = (one for one in finer if smallest_batch_g(product, one) <= batch.total_g)
+    ways += [f"use a {one.step_g:g} g scale" for one in list(holds)[:1]]
+    if scale.cumulative and smallest_batch_g(product, Scale(scale.step_g)) <= batch.total_g:
+        ways.append("tare between the parts")
+    return f"{wants}: {', '.join(ways)}, or set two small sections from one batch."

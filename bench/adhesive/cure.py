@@ -5,8 +5,8 @@ from __future__ import annotations
 from typing import Literal
 
 from bench.adhesive.kinetics import arrhenius
+from bench.adhesive.limits import check_temperature
 from bench.adhesive.product import Product
-from bench.adhesive.working_time import check_temperature
 
 Stage = Literal["firm", "handle", "grout"]
 STAGES: tuple[Stage, ...] = ("firm", "handle", "grout")

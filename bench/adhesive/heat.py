@@ -3,6 +3,8 @@
 The mix warms itself, the room cools it, and the warmer it is the faster it goes. The equations stand in
 `kettle`, what they take as given in `heat_constants`; their one rate is fitted so that the label's mass
 at the label's temperature comes to the end of its working time, conversion 0.2, at the label's minutes.
+Read the peak as whether a cup runs away, not as how hot it gets: the losses of a hot cup and the glass
+that sets before the reaction is over are left out, and both make the true peak lower.
 """
 
 from __future__ import annotations
@@ -16,6 +18,7 @@ from numpy.typing import NDArray
 from bench.adhesive import heat_constants as given
 from bench.adhesive.kettle import Kettle, fitted_rate_per_s, march, time_to_s
 from bench.adhesive.kinetics import GAS_J_PER_MOL_K, ZERO_C_K
+from bench.adhesive.limits import check_mass
 from bench.adhesive.product import Product
 
 FloatArray = NDArray[np.float64]
@@ -109,8 +112,10 @@ def kettle_of(
     spread_mm: float | None = None,
 ) -> Kettle:
     """Return the equations of a mix, their rate fitted to the product's label."""
-    if product.working_time.test_mass_g is None:
+    test_mass_g = product.working_time.test_mass_g
+    if test_mass_g is None or not product.is_two_part:
         raise ValueError(f"{product.name} makes no heat")
+    check_mass(mass_g)
     thermal = given.thermal_of(product)
     label_K = product.working_time.test_temperature_C + ZERO_C_K
     label = Kettle(
@@ -118,7 +123,7 @@ def kettle_of(
         reference_K=label_K,
         activation_K=product.activation_kJ_per_mol * 1000 / GAS_J_PER_MOL_K,
         rise_K=thermal.rise_K,
-        cooling_per_s=cup_cooling_per_s(thermal, product.working_time.test_mass_g),
+        cooling_per_s=cup_cooling_per_s(thermal, test_mass_g),
         room_K=label_K,
         start_K=label_K,
     )

@@ -22,6 +22,9 @@ from bench.adhesive.kinetics import time_to_conversion_s
 _STEP_X = 0.01
 # The classical fourth-order step is stable up to 2.78 cooling times.
 _STEP_COOLING_TIMES = 1.5
+# A mix that sheds its heat so many times faster than it reacts stays within rise_K/3000, less than a tenth
+# of a degree, of the room; counting it as no faster is the warm side, and keeps the steps few.
+_SHEDS_AT_MOST = 3000.0
 
 
 @dataclass(frozen=True)
@@ -52,13 +55,14 @@ def march(kettle: Kettle, last_x: float) -> March:
     A step is 0.01 in x, shorter while the room cools the mix faster than the reaction goes on.
     """
     slopes = _slopes(kettle)
+    cooling = cooling_in_use_per_s(kettle)
     x, time_s, kelvin = 0.0, 0.0, kettle.start_K
     taken = March([x], [time_s], [kelvin])
     while x < last_x:
         time_1, warm_1 = slopes(x, kelvin)
         step = min(_STEP_X, last_x - x)
-        if kettle.cooling_per_s * time_1 * step > _STEP_COOLING_TIMES:
-            step = _STEP_COOLING_TIMES / (kettle.cooling_per_s * time_1)
+        if cooling * time_1 * step > _STEP_COOLING_TIMES:
+            step = _STEP_COOLING_TIMES / (cooling * time_1)
         time_2, warm_2 = slopes(x + step / 2, kelvin + step / 2 * warm_1)
         time_3, warm_3 = slopes(x + step / 2, kelvin + step / 2 * warm_2)
         time_4, warm_4 = slopes(x + step, kelvin + step * warm_3)
@@ -75,7 +79,7 @@ def _slopes(kettle: Kettle) -> Callable[[float, float], tuple[float, float]]:
     """Return the function (x, T) -> (dt/dx, dT/dx)."""
     exp = math.exp
     rate, activation, reference = kettle.rate_per_s, kettle.activation_K, kettle.reference_K
-    rise, cooling, room = kettle.rise_K, kettle.cooling_per_s, kettle.room_K
+    rise, cooling, room = kettle.rise_K, cooling_in_use_per_s(kettle), kettle.room_K
 
     def slopes(x: float, kelvin: float) -> tuple[float, float]:
         left = exp(-x)
@@ -83,6 +87,12 @@ def _slopes(kettle: Kettle) -> Callable[[float, float], tuple[float, float]]:
         return 1 / k, rise * left - cooling * (kelvin - room) / k
 
     return slopes
+
+
+def cooling_in_use_per_s(kettle: Kettle) -> float:
+    """Return UA/(mc) as the steps take it, at most 3000 times the reaction at room temperature. [1/s]"""
+    in_the_room = math.exp(kettle.activation_K * (1 / kettle.reference_K - 1 / kettle.room_K))
+    return min(kettle.cooling_per_s, _SHEDS_AT_MOST * kettle.rate_per_s * in_the_room)
 
 
 def time_to_s(kettle: Kettle, alpha: float = WORKABLE_CONVERSION) -> float:

@@ -37,7 +37,7 @@ Hours = Annotated[FiniteFloat, Field(gt=0, le=336)]
 Grams = Annotated[FiniteFloat, Field(ge=5, le=5000)]
 Celsius = Annotated[FiniteFloat, Field(ge=-10, le=60)]
 Density = Annotated[FiniteFloat, Field(ge=0.5, le=4)]
-Equivalent = Annotated[FiniteFloat, Field(ge=5, le=10_000)]
+Equivalent = Annotated[FiniteFloat, Field(ge=10, le=10_000)]
 Parts = Annotated[FiniteFloat, Field(gt=0, le=10_000)]
 Code = Annotated[str, AfterValidator(_code)]
 

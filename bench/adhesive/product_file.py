@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import re
 import tomllib
 from collections.abc import Mapping
@@ -41,14 +42,14 @@ def parse_product(data: bytes, where: str) -> Product:
 
 def load_product(path: Path) -> Product:
     """Return the product of the file at path. Raises NotAnAdhesiveFile where it cannot be read."""
-    if path.is_dir():
-        raise _unreadable("this is a folder", str(path), "name a .toml file in it")
     try:
-        with path.open("rb") as file:
+        with path.expanduser().open("rb") as file:
             data = file.read(LARGEST_BYTES + 1)
+    except IsADirectoryError:
+        raise _unreadable("this is a folder", str(path), "name a .toml file in it") from None
     except FileNotFoundError:
         raise _unreadable("there is no such file", str(path), "check the path") from None
-    except (OSError, ValueError) as error:
+    except (OSError, ValueError, RuntimeError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise _unreadable(
             f"the file cannot be read: {reason}", str(path), "check the path and its rights"
@@ -64,13 +65,13 @@ def shipped_products() -> dict[str, Path]:
 
 
 def find_product(name_or_path: str) -> Product:
-    """Return the product at a path ending in .toml, or the shipped one of that stem or product name.
+    """Return the product at a path (with a slash or a .toml), or the shipped one of that stem or name.
 
     Letter case does not matter in a name. Raises NoSuchAdhesive, which lists the choices.
     """
     asked = name_or_path.strip()
-    if asked.casefold().endswith(".toml"):
-        return load_product(Path(asked).expanduser())
+    if asked.casefold().endswith(".toml") or "/" in asked or os.sep in asked:
+        return load_product(Path(asked))
     shipped = shipped_products()
     for stem, path in shipped.items():
         if stem.casefold() == asked.casefold():
