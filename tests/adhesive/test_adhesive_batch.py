@@ -112,11 +112,11 @@ def test_a_small_batch_cannot_be_held_on_a_one_gram_scale_and_the_other_is_named
 
 def test_what_the_scale_cannot_hold_is_answered_in_grams():
     coarse = Scale(1)
-    batch = prescribe(PASTE, bed_area_mm2=5000, scale=coarse)
+    batch = prescribe(PASTE, bed_area_mm2=6000, scale=coarse)
     said = scale_advice(PASTE, batch, coarse)
     assert f"mix {batch.smallest_batch_g:.1f} g" in said
     assert "use a 0.1 g scale" in said
-    assert scale_advice(PASTE, prescribe(PASTE, bed_area_mm2=5000), Scale()) == ""
+    assert scale_advice(PASTE, prescribe(PASTE, bed_area_mm2=6000), Scale()) == ""
 
 
 def test_a_cumulative_scale_that_misses_by_little_is_told_to_tare():
