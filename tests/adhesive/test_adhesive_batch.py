@@ -90,6 +90,13 @@ def test_the_worst_case_is_one_plus_d_over_h_over_one_minus_d_over_two_r(resin, 
     assert worst == pytest.approx(worst_ratio_error(PASTE, resin_g=resin, scale=scale))
 
 
+def test_a_hardener_rounded_up_by_almost_half_a_step_is_granted_no_less_than_its_bound():
+    """2.551 g shows as 2.6 g and may be 2.65 g: a little more than d/H of the prescribed 2.6 g."""
+    worst = worst_ratio_error(PASTE, resin_g=5.102, scale=Scale(0.1))
+    assert worst == pytest.approx(2.65 / 2.551 / (1 - 0.1 / 10.204) - 1)
+    assert worst > (1 + 0.1 / 2.6) / (1 - 0.1 / 10.204) - 1
+
+
 @given(two_part_products(), scales)
 @settings(max_examples=60, deadline=None)
 def test_the_smallest_batch_holds_and_nothing_smaller_does(product, scale):
