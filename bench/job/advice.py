@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
@@ -12,8 +11,9 @@ import numpy as np
 from bench.job.acts.opening import sizer
 from bench.job.ground import borders_mm, section_numbers
 from bench.job.job import Job
-from bench.job.state import Life, Mix, Section
-from bench.pace.likely import pieces_likely as forecast  # TEMP
+from bench.job.sizing import ROUTINE
+from bench.job.state import Life, Mix
+from bench.pace.forecast import Forecast, forecast
 from bench.sections import SectionFacts, facts_of, next_section
 
 NextAct = Literal["watch", "mix", "set", "lay", "wait", "finish"]
@@ -140,13 +140,24 @@ def _glass_counts(job: Job, members: np.ndarray) -> tuple[tuple[str, int], ...]:
     return tuple(sorted(named, key=lambda x: (-x[1], x[0])))
 
 
-def forecast_left(job: Job, *, seed: int = 0) -> object:
-    """Foretell glue-ups and hours for all that is not set yet, with its uncertainty."""
-    open_sections: Sequence[Section] = [s for s in job.state.sections.values() if s.stage in ("drawn", "dry")]
-    sizing = sizer(job)
-    counts = [sizing.counts(np.asarray(s.tesserae, dtype=np.int32)) for s in open_sections]
+def forecast_left(job: Job, *, seed: int = 0) -> Forecast:
+    """Foretell glue-ups and hours for all that is not set yet, with its uncertainty.
+
+    The working time is that of the adhesive that most of it takes.
+    """
+    left = [s for s in job.state.sections.values() if s.stage in ("drawn", "dry")]
+    measures = sizer(job)
+    members = np.array([t for s in left for t in s.tesserae], dtype=np.int32)
+    names = [s.adhesive for s in left for _ in s.tesserae]
+    main = max(set(names), key=names.count, default=job.state.bench.adhesive)
     return forecast(
-        sizing.known.hands,
-        counts=np.array(counts, dtype=float).reshape(-1, 3),
+        measures.known.hands,
+        measures.known.life_of(main),
+        counts_left=measures.counts(members) if members.size else np.zeros(3),
+        area_mm2=measures.bed_mm2(members) if members.size else 0.0,
+        working_time_s=measures.working_time_s(main),
+        routine=ROUTINE,
+        sure=job.state.bench.sure,
+        sections_planned=len(left) or None,
         rng=np.random.default_rng(seed),
     )

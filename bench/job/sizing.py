@@ -87,7 +87,6 @@ def bed_area_mm2(panel: Panel) -> FloatArray:
 class Sizing:
     """What every section of one adhesive is measured with."""
 
-    product: Product
     adhesive: str
     working_time_s: float
     capacity: Capacity
@@ -114,8 +113,7 @@ class Sizer:
 
     def sizing(self, adhesive: str, *, mass_g: float = _TYPICAL_MASS_G) -> Sizing:
         """Return the working time and capacity of an adhesive at the room's temperature."""
-        product = self.products[adhesive]
-        time_s = working_time_s(product, temperature_C=self.temperature_C, mass_g=mass_g)
+        time_s = self.working_time_s(adhesive, mass_g=mass_g)
         found = capacity(
             self.known.hands,
             self.known.life_of(adhesive),
@@ -124,7 +122,11 @@ class Sizer:
             sure=self.bench.sure,
             area_per_piece_mm2=self._bed_per_piece_mm2(),
         )
-        return Sizing(product, adhesive, time_s, found)
+        return Sizing(adhesive, time_s, found)
+
+    def working_time_s(self, adhesive: str, *, mass_g: float = _TYPICAL_MASS_G) -> float:
+        """Return how long a mix of this mass may be worked in this room. [s]"""
+        return working_time_s(self.products[adhesive], temperature_C=self.temperature_C, mass_g=mass_g)
 
     def divider_s(self, sizing: Sizing) -> FloatArray:
         """Return what each tessera counts for the divider's linear bound. (n,) [s]
@@ -189,9 +191,7 @@ class Sizer:
         """
         if not groups:
             return np.zeros(0)
-        product = self.products[adhesive]
-        mass_g = max(self.batch(adhesive, g).total_g for g in groups)
-        time_s = working_time_s(product, temperature_C=self.temperature_C, mass_g=mass_g)
+        time_s = self.working_time_s(adhesive, mass_g=max(self.batch(adhesive, g).total_g for g in groups))
         counts = np.array([self.counts(g) for g in groups], dtype=float)
         if pieces is not None:
             counts *= (np.asarray(pieces, dtype=float) / counts.sum(axis=1))[:, None]

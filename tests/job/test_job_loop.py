@@ -124,8 +124,8 @@ def test_the_counted_pieces_decide_not_the_drawn(job):
     drawn = len(job.section(number).tesserae)
     dry.lay(job, number, drawn)
     as_drawn = job.section(number).in_time
-    dry.lay(job, number, drawn + drawn // 2)
-    assert section_sheet(job, number).pieces == drawn + drawn // 2
+    dry.lay(job, number, 2 * drawn)
+    assert section_sheet(job, number).pieces == 2 * drawn
     assert job.section(number).in_time < as_drawn
     assert job.section(number).in_time < job.state.bench.sure
 

@@ -164,7 +164,7 @@ def _assumed_edge(job: Job, section: Section, how_many: int) -> tuple[int, ...]:
         job.panel,
         expected_s=np.ones(job.panel.tessera_count),
         adhesive=np.zeros(job.panel.tessera_count, dtype=np.int32),
-        capacity_s=np.array([math.inf]),
+        capacity_s=np.array([float(job.panel.tessera_count) + 1.0]),
         prefer="fewest",
     )
     strip = open_edge(ground, members, how_many, np.asarray(beside, dtype=np.int32))

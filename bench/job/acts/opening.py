@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 
@@ -88,12 +90,26 @@ def divide_anew(job: Job, *, why: str = AFTER_GLUE_UP, seed: int = 0) -> bool:
 
     Undo takes the act and its division back together. Returns False where nothing is bare.
     """
-    plan = plan_anew(job, seed=seed)
-    return plan is not None and keep_plan(job, plan, why=why, newest_act=job.state.act_ids[-1])
+    work = prepare_division(job, seed=seed)
+    if work is None:
+        return False
+    plan = plan_ground(work.sizer, **work.ground)
+    return keep_plan(job, plan, why=why, newest_act=job.state.act_ids[-1])
 
 
-def plan_anew(job: Job, *, seed: int = 0) -> Plan | None:
-    """Work out the division of all bare ground without writing it; None where nothing is bare."""
+@dataclass(frozen=True, eq=False)
+class Work:
+    """What a division needs, gathered from the book: `plan_ground(work.sizer, **work.ground)`."""
+
+    sizer: Sizer
+    ground: dict[str, Any]
+
+
+def prepare_division(job: Job, *, seed: int = 0) -> Work | None:
+    """Gather what dividing the bare ground needs, so that the search may run without the book.
+
+    None where nothing is bare.
+    """
     bare = bare_ground(job)
     if not bare.size:
         return None
@@ -101,7 +117,7 @@ def plan_anew(job: Job, *, seed: int = 0) -> Plan | None:
     drawn = np.array([s.number for s in job.state.with_stage("drawn")], dtype=np.int32)
     numbers[~np.isin(numbers, drawn)] = 0
     used = frozenset(job.state.used_numbers.difference(drawn.tolist()))
-    return plan_ground(sizer(job), keep=bare, before=numbers, used_numbers=used, seed=seed)
+    return Work(sizer(job), {"keep": bare, "before": numbers, "used_numbers": used, "seed": seed})
 
 
 def keep_plan(job: Job, plan: Plan, *, why: str, newest_act: str) -> bool:
@@ -123,8 +139,8 @@ def set_bench(job: Job, bench: BenchSet) -> None:
             kept[name] = job.store.put_blob(product_toml(product).encode(), "application/toml")
     bench = bench.model_copy(update={"products": kept})
     known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
-    used = frozenset(job.state.used_numbers - {s.number for s in job.state.with_stage("drawn")})
-    measures = Sizer(job.panel, bench, products, known)
-    plan = plan_ground(measures, keep=bare_ground(job), before=section_numbers(job), used_numbers=used)
+    work = prepare_division(job)
+    assert work is not None
+    plan = plan_ground(Sizer(job.panel, bench, products, known), **work.ground)
     job.write(bench, SectionsDrawn(promises=plan.promises, why=AFTER_SETTING))
     job.forget_products()

@@ -1,0 +1,87 @@
+"""The app: opens the book, puts the screens on the window, and lets the clock tick."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Any
+
+from bench.book import Clock as BenchClock
+from bench.book import Store, SystemClock, data_folder
+from bench.drawing import load_drawing
+from bench.job.acts.opening import open_panel
+from bench.job.job import Job
+from bench.resources import resource
+
+LAST_PANEL = "last_panel"
+
+
+def run_app(drawing: Path | None = None) -> int:
+    """Open the app on a drawing, else on the last panel, else on the demo. Faults go to the caller."""
+    with Store.open(data_folder()) as store:
+        job = job_to_open(store, SystemClock(), drawing)
+        store.set_setting(LAST_PANEL, str(job.panel_id))
+        bench_app(job).run()
+    return 0
+
+
+def run_practice(data: bytes, name: str, *, factor: float, seed: int) -> int:
+    """Practise on screen: the same screens on a book in memory and a fast clock."""
+    from bench.job.practice import FastClock, practice_job
+
+    job = practice_job(data, name, FastClock(SystemClock(), factor))
+    bench_app(job, practice=True).run()
+    return 0
+
+
+def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
+    """Return the panel to work on; a drawing given becomes a new panel."""
+    if drawing is not None:
+        data, _ = load_drawing(drawing)
+        return open_panel(store, clock, data, drawing.name)
+    last = store.setting(LAST_PANEL)
+    known = {panel.panel_id for panel in store.panels()}
+    if last is not None and int(last) in known:
+        return Job(store, clock, int(last))
+    demo = resource("assets", "demo", "lemons.svg")
+    return open_panel(store, clock, demo.read_bytes(), demo.name, name="Bowl of lemons")
+
+
+def bench_app(job: Job, *, practice: bool = False) -> Any:
+    """Return the Kivy app for a job. Kivy is imported here and no earlier."""
+    os.environ.setdefault("KIVY_NO_ARGS", "1")
+    from kivy.app import App
+    from kivy.clock import Clock
+    from kivy.core.window import Window
+
+    from bench.screens.desk import TICK_S, Desk
+    from bench.screens.load import load
+
+    class BenchApp(App):
+        """Potwatch on the window."""
+
+        title = "Potwatch"
+
+        def build(self) -> Any:
+            load()
+            from bench.screens.house import House
+
+            self.desk = Desk(job, practice=practice)
+            if job.state.running_mixes:
+                self.desk.go("glueup", mix=job.state.running_mixes[0].number)
+            Clock.schedule_interval(self.desk.tick, TICK_S)
+            if Window is not None:
+                Window.clearcolor = (0.467, 0.467, 0.467, 1)
+            return House(desk=self.desk)
+
+        def on_pause(self) -> bool:
+            self.desk.remark()
+            return True
+
+        def on_resume(self) -> None:
+            self.desk.version += 1
+
+        def on_stop(self) -> None:
+            self.desk.remark()
+
+    return BenchApp()

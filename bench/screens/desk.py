@@ -1,0 +1,145 @@
+"""What all screens share: the job, where one is, what went wrong, and the time that passes.
+
+Screens read `desk.job` and call acts through `desk.attempt`; a mistake becomes a card on the screen, never
+a crash and never a dialog. `version` counts up whenever the book has changed: screens follow it. `now_s`
+moves twice a second while the app runs, for what depends on the clock.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.event import EventDispatcher
+from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
+
+from bench.book import MARK_EVERY_S
+from bench.fault import Fault
+from bench.job.acts import opening
+from bench.job.job import Job
+from bench.job.planning import plan_ground
+
+SCREENS = ("panel", "dry", "cup", "glueup", "finish", "book", "open", "setup")
+TICK_S = 0.5
+
+
+class Desk(EventDispatcher):
+    """Hold the open panel for the screens.
+
+    section, mix: what Dry, Cup and Glue-up are about. dividing: a division is being worked out.
+    practice: the book lives in memory only. fault_*: the last mistake, in its three parts, "" for none.
+    """
+
+    screen = OptionProperty("panel", options=SCREENS)
+    section = NumericProperty(0)
+    mix = NumericProperty(0)
+    version = NumericProperty(0)
+    now_s = NumericProperty(0.0)
+    dividing = BooleanProperty(False)
+    practice = BooleanProperty(False)
+    fault_what = StringProperty("")
+    fault_where = StringProperty("")
+    fault_todo = StringProperty("")
+
+    def __init__(self, job: Job, **kwargs: Any) -> None:
+        self.job = job
+        self._marked_s = 0.0
+        super().__init__(**kwargs)
+
+    # -- acts ----------------------------------------------------------------------------------------
+
+    def attempt(self, act: Callable[..., Any], *args: Any, **kwargs: Any) -> tuple[bool, Any]:
+        """Do one act on the job; return whether it was done, and what it returned.
+
+        A fault is told by the card and changes nothing; the card goes with the next act that works.
+        """
+        try:
+            result = act(self.job, *args, **kwargs)
+        except Fault as fault:
+            self.tell(fault)
+            return False, None
+        self.clear_fault()
+        self.version += 1
+        return True, result
+
+    def tell(self, fault: Fault) -> None:
+        """Show a mistake as a card."""
+        self.fault_what, self.fault_where, self.fault_todo = fault.what, fault.where, fault.todo
+
+    def clear_fault(self) -> None:
+        self.fault_what = self.fault_where = self.fault_todo = ""
+
+    def go(self, screen: str, *, section: int | None = None, mix: int | None = None) -> None:
+        """Turn to a screen, for a section or a mix where it is about one."""
+        if section is not None:
+            self.section = section
+        if mix is not None:
+            self.mix = mix
+        self.clear_fault()
+        self.screen = screen
+
+    def take_job(self, job: Job) -> None:
+        """Work on another panel from now on."""
+        self.job = job
+        self.section = self.mix = 0
+        self.version += 1
+        self.go("panel")
+
+    # -- dividing anew, beside the screens --------------------------------------------------------------
+
+    def divide_anew(self, *, wait: bool = False) -> None:
+        """Divide all bare ground again with what was just learned.
+
+        The figures are read here, the search runs on a thread of its own, and the result comes back
+        between two frames; it is dropped if the book has moved on meanwhile. wait: do it at once.
+        """
+        job = self.job
+        work = opening.prepare_division(job)
+        if work is None:
+            return
+        newest_act = job.state.act_ids[-1]
+        if wait:
+            self._keep(job, plan_ground(work.sizer, **work.ground), newest_act)
+            return
+        self.dividing = True
+
+        def search() -> None:
+            plan, fault = None, None
+            try:
+                plan = plan_ground(work.sizer, **work.ground)
+            except Fault as found:
+                fault = found
+            Clock.schedule_once(lambda _dt: self._back(job, plan, newest_act, fault))
+
+        threading.Thread(target=search, name="dividing", daemon=True).start()
+
+    def _back(self, job: Job, plan: Any, newest_act: str, fault: Fault | None) -> None:
+        self.dividing = False
+        if fault is not None:
+            self.tell(fault)
+        elif plan is not None and job is self.job:
+            self._keep(job, plan, newest_act)
+
+    def _keep(self, job: Job, plan: Any, newest_act: str) -> None:
+        try:
+            opening.keep_plan(job, plan, why=opening.AFTER_GLUE_UP, newest_act=newest_act)
+        except Fault as fault:
+            self.tell(fault)
+        self.version += 1
+
+    # -- time ----------------------------------------------------------------------------------------
+
+    def tick(self, dt_s: float) -> None:
+        """Follow the clock; note every running countdown down each quarter of a minute."""
+        self.now_s += dt_s
+        if self.now_s - self._marked_s >= MARK_EVERY_S:
+            self.remark()
+
+    def remark(self) -> None:
+        self._marked_s = self.now_s
+        try:
+            self.job.remark()
+        except Fault as fault:
+            self.tell(fault)
