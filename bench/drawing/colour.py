@@ -49,7 +49,9 @@ def delta_e_2000(lab1: ArrayLike, lab2: ArrayLike) -> FloatArray:
     big_h = 2.0 * np.sqrt(c1 * c2) * np.sin(np.radians(turn) / 2.0)
     light, chroma = (a[..., 0] + b[..., 0]) / 2.0, (c1 + c2) / 2.0
     total = h1 + h2
-    hue = np.where(np.abs(h1 - h2) <= 180.0, total / 2.0, (total + np.where(total < 360.0, 360.0, -360.0)) / 2)
+    hue = np.where(
+        np.abs(h1 - h2) <= 180.0, total / 2.0, (total + np.where(total < 360.0, 360.0, -360.0)) / 2
+    )
     hue = np.where(grey, total, hue)
     t = (
         1.0

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 from numpy.typing import NDArray
 
+from bench.drawing.crossings import crossing_shapes
+from bench.drawing.evenodd import measure
 from bench.drawing.faults import CoordinateTooFar, TooManyPoints, UnreadableNumber
 from bench.drawing.flatten import Counts, Rings, lay
 from bench.drawing.numbers import Affine, Unreadable, greatest_stretch
@@ -24,18 +27,26 @@ CLOSED_MM = 0.01  # a last point this near to the first closes an outline
 
 @dataclass(frozen=True, eq=False)
 class Layout:
-    """The closed outlines of all shapes, in order, holes turned the other way, and what they amount to.
+    """The closed outlines of all shapes, in order, and what they amount to.
 
-    shape: (r,) whose each ring is. area_mm2, moment_mm3: of each shape, its holes taken off.
-    has_open: (shapes,) whether a shape has an outline that is not closed.
+    rings: each shape's outer outline first, then its holes, which turn the other way.
+    first: (shapes + 1,) where each shape's rings begin. depth: (r,) 0 outer, 1 hole, 2 island in a hole …
+    area_mm2: (shapes,) and moment_mm3: (shapes, 2) by the even-odd rule. crosses: (shapes,) whether an
+    outline crosses itself. has_open: (shapes,) whether a shape has an outline that is not closed.
     """
 
     rings: Rings
-    shape: Counts
+    first: Counts
     depth: Counts
     area_mm2: FloatArray
     moment_mm3: FloatArray
+    crosses: NDArray[np.bool_]
     has_open: NDArray[np.bool_]
+
+    def outlines(self, shape: int) -> list[FloatArray]:
+        """Return the rings of one shape."""
+        start = self.rings.start[self.first[shape] : self.first[shape + 1] + 1]
+        return [self.rings.points_mm[a:b] for a, b in pairwise(start)]
 
 
 def lay_out(shapes: Sequence[Shape], name: str) -> Layout:
@@ -64,9 +75,14 @@ def lay_out(shapes: Sequence[Shape], name: str) -> Layout:
 def _nested(rings: Rings, owner: Counts, has_open: NDArray[np.bool_]) -> Layout:
     rings, depth = nest(rings, owner)
     area, moment = moments(rings)
-    count = len(has_open)
-    sums = [np.bincount(owner, part, minlength=count).astype(float) for part in (area, *moment.T)]
-    return Layout(rings, owner, depth, sums[0], np.stack(sums[1:], axis=1), has_open)
+    shapes = len(has_open)
+    first = np.concatenate([[0], np.cumsum(np.bincount(owner, minlength=shapes))])
+    crosses = crossing_shapes(rings, owner, shapes)
+    sums = [np.bincount(owner, part, minlength=shapes).astype(float) for part in (area, *moment.T)]
+    layout = Layout(rings, first, depth, sums[0], np.stack(sums[1:], axis=1), crosses, has_open)
+    for shape in np.flatnonzero(crosses).tolist():
+        layout.area_mm2[shape], layout.moment_mm3[shape] = measure(layout.outlines(shape))
+    return layout
 
 
 def _strokes(shapes: Sequence[Shape], name: str) -> tuple[list[Subpath], list[Affine], Counts]:

@@ -94,4 +94,4 @@ def panel_size_mm(
         width, height = height_mm * width / height, height_mm
     if not (LEAST_MM <= width <= MOST_MM and LEAST_MM <= height <= MOST_MM):
         raise SizeOutOfRange(name, width, height)
-    return width, height
+    return round(width, 9), round(height, 9)

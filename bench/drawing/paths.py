@@ -15,11 +15,14 @@ from bench.drawing.numbers import MOST, NUMBER, Unreadable, numbers
 
 _LETTERS = "MmZzLlHhVvCcSsQqTtAa"
 _COMMAND = re.compile(rf"([{_LETTERS}])([^{_LETTERS}]*)")
+_NO_LETTERS = str.maketrans("MLZz", "    ")
 _SEPARATOR = r"[\s,]*"
 _ARC = re.compile(
     rf"{_SEPARATOR}({NUMBER}){_SEPARATOR}({NUMBER}){_SEPARATOR}({NUMBER}){_SEPARATOR}([01])"
     rf"{_SEPARATOR}([01]){_SEPARATOR}({NUMBER}){_SEPARATOR}({NUMBER})"
 )
+_PAIR = rf"[\s,]*+(?>{NUMBER})[\s,]*+(?>{NUMBER})[\s,]*+"
+_POLYGON = re.compile(rf"\s*+M(?:{_PAIR}L?+)++([Zz]?)\s*")  # by far the most common path of a mosaic
 _TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "S": 4, "Q": 4, "T": 2}
 
 
@@ -65,6 +68,8 @@ def read_path(text: str) -> list[Subpath]:
     """
     if text.strip() in ("", "none"):
         return []
+    if plain := _POLYGON.fullmatch(text):
+        return [Subpath(numbers(text.translate(_NO_LETTERS), "path"), closed=plain[1] != "")]
     head = _COMMAND.search(text)
     if not head or text[: head.start()].strip():
         raise Unreadable("path", text[: head.start()] if head else text)

@@ -70,9 +70,8 @@ def holds(ring: FloatArray, points: FloatArray) -> NDArray[np.bool_]:
 def nest(rings: Rings, owner: Counts) -> tuple[Rings, Counts]:
     """Order the rings of each owner by the even-odd rule: an outer ring, then its holes, and so on.
 
-    Outer rings come out with positive area, holes with negative. Returns the rings and how many holes
-    enclose or are each ring's depth: 0 for outermost, 1 for a hole, 2 for an island in it. The owners
-    must come sorted.
+    Outer rings come out with positive area, holes with negative. Returns the rings and the depth of each:
+    0 for an outermost one, 1 for a hole, 2 for an island in it. The owners must come sorted.
     """
     area, _ = moments(rings)
     depth = np.zeros(len(rings), np.int64)

@@ -1,0 +1,111 @@
+"""Which shapes have outlines that cross themselves, or cross each other within one shape."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.drawing.boxes import Grid, Index
+from bench.drawing.flatten import Rings
+from bench.drawing.panel import FloatArray
+from bench.drawing.rings import next_point
+
+_EPS_MM = 1e-6
+
+Bools = NDArray[np.bool_]
+
+
+def crossing_shapes(rings: Rings, owner: Index, shapes: int) -> Bools:
+    """Return for each shape whether its outlines cross; touching is no crossing.
+
+    owner: (r,) whose each ring is. Convex outlines are let through at once. Raises boxes.TooManyPairs.
+    """
+    found = np.zeros(shapes, bool)
+    suspect = np.bincount(owner, minlength=shapes) > 1
+    suspect[owner[~convex(rings)]] = True
+    points = np.flatnonzero(suspect[owner[rings.ring_of_point()]])
+    if not len(points):
+        return found
+    corners = _corners(rings, points)
+    shape = owner[rings.ring_of_point()[points]]
+    low = np.minimum(corners.here, corners.after) - _EPS_MM
+    high = np.maximum(corners.here, corners.after) + _EPS_MM
+    for i, j in Grid(low, high).pairs(low, high):
+        same = (shape[i] == shape[j]) & (i != j)
+        i, j = i[same], j[same]
+        cross = _edges_cross(corners, i, j) | _strands_cross(corners, i, j)
+        found[shape[i[cross]]] = True
+    return found
+
+
+def convex(rings: Rings) -> Bools:
+    """Return for each ring whether it always turns the same way, and once around."""
+    after = next_point(rings.start)
+    way = rings.points_mm[after] - rings.points_mm
+    following = way[after]
+    turn = np.arctan2(_cross(way, following), (way * following).sum(axis=1))
+    first = rings.start[:-1][np.diff(rings.start) > 0]
+    low, high = np.minimum.reduceat(turn, first), np.maximum.reduceat(turn, first)
+    total = np.abs(np.add.reduceat(turn, first))
+    out = np.ones(len(rings), bool)
+    out[np.diff(rings.start) > 0] = ((low >= -1e-9) | (high <= 1e-9)) & (total < 3 * np.pi)
+    return out
+
+
+@dataclass(frozen=True, eq=False)
+class _Corners:
+    """Points of outlines, each with the one before and the one after it; edge k runs here → after."""
+
+    before: FloatArray
+    here: FloatArray
+    after: FloatArray
+
+
+def _corners(rings: Rings, points: Index) -> _Corners:
+    after = next_point(rings.start)
+    before = np.empty_like(after)
+    before[after] = np.arange(len(after))
+    return _Corners(*(rings.points_mm[k] for k in (before[points], points, after[points])))
+
+
+def _cross(a: FloatArray, b: FloatArray) -> FloatArray:
+    product: FloatArray = a[:, 0] * b[:, 1] - a[:, 1] * b[:, 0]
+    return product
+
+
+def _beside(point: FloatArray, start: FloatArray, end: FloatArray) -> FloatArray:
+    """Return how far a point stands to the left of a line; 0 within the tolerance. [mm]"""
+    way = end - start
+    off = _cross(way, point - start) / np.maximum(np.hypot(*way.T), _EPS_MM)
+    return np.where(np.abs(off) > _EPS_MM, off, 0.0)
+
+
+def _edges_cross(corners: _Corners, i: Index, j: Index) -> Bools:
+    """Tell whether edges i and j cut through one another somewhere between their ends."""
+    a, b, c, d = corners.here[i], corners.after[i], corners.here[j], corners.after[j]
+    crossed: Bools = (_beside(a, c, d) * _beside(b, c, d) < 0) & (_beside(c, a, b) * _beside(d, a, b) < 0)
+    return crossed
+
+
+def _strands_cross(corners: _Corners, i: Index, j: Index) -> Bools:
+    """Tell whether the outline at corner i passes through edge j, or through the outline at corner j."""
+    here, start, end = corners.here[i], corners.here[j], corners.after[j]
+    way = end - start
+    along = ((here - start) * way).sum(axis=1) / np.maximum((way * way).sum(axis=1), _EPS_MM**2)
+    length = np.hypot(*way.T)
+    on = (_beside(here, start, end) == 0) & (along * length > _EPS_MM) & ((1 - along) * length > _EPS_MM)
+    same = np.abs(here - start).max(axis=1) <= _EPS_MM
+    came = np.where(same[:, None], corners.before[j], start)
+    turns = [_angle(corners.before[i] - here, to - here) for to in (corners.after[i], came, end)]
+    apart = np.min([np.abs(a - b) for a, b in ((turns[0], turns[1]), (turns[0], turns[2]))], axis=0) > 1e-6
+    apart &= np.min([np.minimum(t, 2 * np.pi - t) for t in turns[1:]], axis=0) > 1e-6
+    crossed: Bools = (on | same) & apart & ((turns[1] < turns[0]) != (turns[2] < turns[0]))
+    return crossed
+
+
+def _angle(a: FloatArray, b: FloatArray) -> FloatArray:
+    """Return the turn from a to b, from 0 to 2π."""
+    turn: FloatArray = np.arctan2(_cross(a, b), (a * b).sum(axis=1)) % (2 * np.pi)
+    return turn

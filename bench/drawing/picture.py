@@ -1,0 +1,134 @@
+"""A picture of a panel: glass in its own colours on neutral grey, sections outlined and numbered."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.drawing.joints import REACH_MM
+from bench.drawing.panel import Panel
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+    from PIL.ImageDraw import ImageDraw
+
+GROUND = (128, 128, 128)  # neutral mid-grey, against which colours look true
+EDGE, EDGE_HALO = (16, 16, 16), (245, 245, 245)
+_OVERSAMPLE = 2
+
+Labels = NDArray[np.int32]
+
+
+def picture_png(
+    panel: Panel,
+    label: NDArray[np.integer] | None = None,
+    *,
+    numbers: Sequence[int] | None = None,
+    long_side_px: int = 1600,
+) -> Image:
+    """Return a picture of the panel, its longer side `long_side_px`.
+
+    label: (n,) the section of each tessera, -1 for none; sections are then outlined and their number
+    stands on a plate in their middle: numbers[label], or label + 1. None: the glass alone.
+    """
+    from PIL import Image, ImageDraw
+
+    scale = long_side_px * _OVERSAMPLE / max(panel.width_mm, panel.height_mm)
+    size = (max(1, round(panel.width_mm * scale)), max(1, round(panel.height_mm * scale)))
+    picture = Image.new("RGB", size, GROUND)
+    _fill(picture, panel, scale, [tuple(rgb) for rgb in panel.colour.tolist()])
+    small = (max(1, size[0] // _OVERSAMPLE), max(1, size[1] // _OVERSAMPLE))
+    picture = picture.resize(small, Image.Resampling.BOX)
+    if label is None:
+        return picture
+    scale /= _OVERSAMPLE
+    sections = np.asarray(label, np.int32)
+    picture = _outlined(picture, _sections(panel, sections, scale, small), scale)
+    draw = ImageDraw.Draw(picture)
+    for section in np.unique(sections[sections >= 0]).tolist():
+        told = str(numbers[section] if numbers is not None else section + 1)
+        _plate(draw, _middle(panel, np.flatnonzero(sections == section)) * scale, told, long_side_px)
+    return picture
+
+
+def _fill(
+    picture: Image, panel: Panel, scale: float, fills: Sequence[int | tuple[int, ...]]
+) -> None:
+    """Paint each tessera; the holes of one are left as they are."""
+    from PIL import Image, ImageDraw
+
+    draw = ImageDraw.Draw(picture)
+    for k, fill in enumerate(fills):
+        rings = [ring * scale for ring in panel.rings_mm(k)]
+        if len(rings) == 1:
+            draw.polygon(rings[0].ravel().tolist(), fill=fill)
+            continue
+        low = np.floor(np.min([ring.min(axis=0) for ring in rings], axis=0)).astype(int)
+        high = np.ceil(np.max([ring.max(axis=0) for ring in rings], axis=0)).astype(int)
+        low, high = np.maximum(low, 0), np.minimum(high, picture.size)
+        if not (high > low).all():
+            continue
+        mask = np.zeros((high - low)[::-1], bool)
+        for ring in rings:
+            one = Image.new("1", tuple((high - low).tolist()))
+            ImageDraw.Draw(one).polygon((ring - low).ravel().tolist(), fill=1)
+            mask ^= np.asarray(one)
+        picture.paste(fill, tuple(low.tolist()), Image.fromarray(mask))
+
+
+def _sections(panel: Panel, label: Labels, scale: float, size: tuple[int, int]) -> Labels:
+    """Return the section of each pixel (height, width), -1 for bare ground.
+
+    A joint is shared out between its two sides; glass next to bare ground keeps half a joint's reach.
+    """
+    from PIL import Image
+    from scipy.ndimage import distance_transform_edt
+
+    flat = Image.new("I", size, 0)
+    _fill(flat, panel, scale, (label + 2).tolist())  # 0 ground, 1 in no section, 2 the first section
+    of = np.asarray(flat, np.int32)
+    far, (row, column) = distance_transform_edt(of == 0, return_indices=True)
+    return np.where(far <= REACH_MM / 2 * scale, of[row, column], 0).astype(np.int32) - 2
+
+
+def _outlined(picture: Image, of: Labels, scale: float) -> Image:
+    """Draw a dark line between light ones wherever one section ends."""
+    from PIL import Image
+    from scipy.ndimage import distance_transform_edt
+
+    edge = np.zeros(of.shape, bool)
+    edge[:, 1:] |= (of[:, 1:] != of[:, :-1]) & (np.maximum(of[:, 1:], of[:, :-1]) >= 0)
+    edge[1:] |= (of[1:] != of[:-1]) & (np.maximum(of[1:], of[:-1]) >= 0)
+    if not edge.any():
+        return picture
+    far = distance_transform_edt(~edge)
+    thick = max(1.5, max(of.shape) / 700)
+    pixels = np.array(picture)
+    pixels[far <= thick * 2] = EDGE_HALO
+    pixels[far <= thick] = EDGE
+    return Image.fromarray(pixels)
+
+
+def _middle(panel: Panel, members: NDArray[np.intp]) -> NDArray[np.float64]:
+    """Return the centroid of the tessera that is nearest to the section's own. [mm]"""
+    area, centroid = panel.area_mm2[members], panel.centroid_mm[members]
+    middle = (centroid * area[:, None]).sum(axis=0) / area.sum()
+    nearest: NDArray[np.float64] = centroid[np.argmin(np.hypot(*(centroid - middle).T))]
+    return nearest
+
+
+def _plate(draw: ImageDraw, at: NDArray[np.float64], text: str, long_side_px: int) -> None:
+    """Write dark on a near-white plate, in the middle of a section."""
+    from PIL import ImageFont
+
+    font = ImageFont.load_default(size=max(11, long_side_px // 50))
+    left, top, right, low = draw.textbbox((0, 0), text, font=font)
+    half = np.array([right - left, low - top]) / 2
+    pad = max(3, long_side_px // 300)
+    box = [*(at - half - pad).tolist(), *(at + half + pad).tolist()]
+    draw.rounded_rectangle(box, radius=pad, fill=EDGE_HALO, outline=EDGE, width=max(1, long_side_px // 800))
+    x, y = (at - half - (left, top)).tolist()
+    draw.text((x, y), text, font=font, fill=EDGE)
