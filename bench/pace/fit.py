@@ -36,18 +36,16 @@ class Rows:
     weight: FloatArray  # (n,)
 
 
-def fit(table: Table, m0: float, start: FloatArray | None = None) -> tuple[Posterior, Rows]:
+def fit(table: Table, prior: NormalInverseGamma) -> tuple[Posterior, Rows]:
     """Return the posterior, and the rows it was found from.
 
     y_k = log T_k − log Σ n_kc·w_c ~ N(μ, σ²), each likelihood to the power of its weight; Gauss–Newton in
     log w, each step a conjugate regression on the shares of effort. No glue-ups give the prior.
     """
-    log_weight = np.zeros(3) if start is None else start
-    found = posterior(np.zeros((4, 4)), m0)
-    nig = found.nig
+    log_weight, nig = np.zeros(3), prior
     for _ in range(50):
         rows = rows_of(table, log_weight, nig)
-        found = posterior(moments_of(rows, log_weight, m0) + _censored_excess(table, rows, nig), m0)
+        found = posterior(moments_of(rows, log_weight, prior.m) + _censored_excess(table, rows, nig), prior)
         moved = max(
             np.abs(found.log_weight - log_weight).max(),
             0.0 if table.exact.all() else abs(found.nig.m - nig.m),
@@ -104,7 +102,7 @@ def _censored_excess(table: Table, rows: Rows, nig: NormalInverseGamma) -> Float
     return excess
 
 
-def tamed(table: Table, m0: float) -> Table:
+def tamed(table: Table, prior: NormalInverseGamma) -> Table:
     """Return the table with the weights of wild glue-ups cut by (3.5/t)².
 
     t is the distance of a glue-up from the prediction of all the others, in their predictive scale, so
@@ -113,7 +111,7 @@ def tamed(table: Table, m0: float) -> Table:
     """
     if len(table.log_s) < WILD_FROM:
         return table
-    found, rows = fit(table, m0)
+    found, rows = fit(table, prior)
     nig = found.nig
     kappa, alpha = nig.kappa - rows.weight, nig.alpha - 0.5 * rows.weight
     residual = (rows.rate - nig.m) * nig.kappa / kappa

@@ -14,7 +14,7 @@ from bench.fault import Fault
 from bench.pace.fit import WILD_FROM, Table, fit, moments_of, rows_of, tame_factor, tamed
 from bench.pace.glueup import GlueUp
 from bench.pace.mixture import Mixture, log_variance_nodes
-from bench.pace.moments import KAPPA0, NormalInverseGamma, Posterior, posterior
+from bench.pace.moments import KAPPA0, NormalInverseGamma, Posterior, posterior, stated
 from bench.pace.normal import FloatArray
 
 DEFAULT_PACE_PER_MIN = 5.0
@@ -48,13 +48,13 @@ class Hands:
 
     known: (μ, σ²) and the weights w of the classes; e^μ are seconds a medium piece.
     nig: (μ, σ²) as of now, wider than in `known` after an absence.
-    m0: log seconds a medium piece by the stated pace.
+    prior: (μ, σ²) by the stated pace alone.
     last_utc: start of the newest glue-up learned from.
     """
 
     known: Posterior
     nig: NormalInverseGamma
-    m0: float
+    prior: NormalInverseGamma
     half_life: float | None
     glue_up_count: int = 0
     last_utc: datetime | None = None
@@ -107,9 +107,11 @@ class Hands:
         kept = 1.0
         if self.half_life is not None:
             kept = 0.5 ** ((1.0 + away_days(self.last_utc, glue_up.started_utc)) / self.half_life)
-        one = moments_of(rows, self.known.log_weight, self.m0)
-        known = posterior(kept * self.known.moments + one, self.m0)
-        return Hands(known, known.nig, self.m0, self.half_life, self.glue_up_count + 1, glue_up.started_utc)
+        one = moments_of(rows, self.known.log_weight, self.prior.m)
+        known = posterior(kept * self.known.moments + one, self.prior)
+        return Hands(
+            known, known.nig, self.prior, self.half_life, self.glue_up_count + 1, glue_up.started_utc
+        )
 
 
 def learn_hands(
@@ -135,15 +137,15 @@ def learn_hands(
         raise PaceOutOfRange(pace)
     if half_life is not None and not half_life > 0:
         raise HalfLifeNotPositive(half_life)
-    m0 = math.log(60.0 / pace)
+    prior = stated(pace)
     learned = in_order([glue_up for glue_up in glue_ups if glue_up.learn_pace])
     table = _table(learned, half_life)
-    known, _ = fit(tamed(table, m0) if spare_wild else table, m0)
+    known, _ = fit(tamed(table, prior) if spare_wild else table, prior)
     last_utc = learned[-1].started_utc if learned else None
     nig = known.nig
     if half_life is not None:
         nig = widened(nig, 0.5 ** (away_days(last_utc, now_utc) / half_life))
-    return Hands(known, nig, m0, half_life, len(learned), last_utc)
+    return Hands(known, nig, prior, half_life, len(learned), last_utc)
 
 
 def in_order(glue_ups: list[GlueUp]) -> list[GlueUp]:

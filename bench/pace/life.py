@@ -16,9 +16,12 @@ from bench.pace.glueup import GlueUp
 from bench.pace.normal import LOG_ROOT_2PI, FloatArray, cdf, log_tail
 
 PRIOR_SD = 0.12  # of log(life/label) for one mix, before any was seen
-OFFSET_SD = 0.08  # of that, what a lot or a cup adds to every mix of this product
+OFFSET_SD = 0.07  # of that, what a lot adds to every mix of this product
+FAR_SHARE, FAR_SD = 0.03, 0.25  # products that are far off their label: old hardener, a warm cupboard
 SPREAD_SD_LOG = 0.25  # of log τ, τ the scatter from mix to mix
-LOG_SPREAD = 0.5 * math.log(PRIOR_SD**2 - OFFSET_SD**2)  # of the prior's τ
+_OFFSET_VARIANCE = (1 - FAR_SHARE) * OFFSET_SD**2 + FAR_SHARE * FAR_SD**2
+# Centre of log τ for which this and the mean of τ² make 0.12².
+LOG_SPREAD = 0.5 * math.log(PRIOR_SD**2 - _OFFSET_VARIANCE) - SPREAD_SD_LOG**2
 EXACT_TO_LENGTHEN = 3
 NODES = 33
 
@@ -69,10 +72,11 @@ class Life:
 def learn_life(glue_ups: Sequence[GlueUp], *, working_time_s: float, may_lengthen: bool = False) -> Life:
     """Learn the life of one product (and lot) against its label from glue-ups with it.
 
-    log(life/label) = b + τ·z for each mix, b ~ N(0, 0.08²), log τ ~ N(log 0.089, 0.25²), so that the
-    next mix has a standard deviation of 0.12 before any was seen. Stringy is exact; finished, or never
-    closed, before stringy is right-censored. Until three mixes went stringy no quantile is read longer
-    than the label's own; from then on the median still may not pass the label unless `may_lengthen`.
+    log(life/label) = b + τ·z for each mix. b ~ N(0, 0.07²), or for three products in a hundred N(0, 0.25²);
+    log τ ~ N(log 0.083, 0.25²). So the next mix has a standard deviation of 0.12 before any was seen.
+    Stringy is exact; finished, or never closed, before stringy is right-censored. Until three mixes went
+    stringy no quantile is read longer than the label's own; from then on the median still may not pass
+    the label unless `may_lengthen`.
     """
     require_working_time(working_time_s)
     learned = [g for g in glue_ups if g.learn_life]
@@ -81,7 +85,7 @@ def learn_life(glue_ups: Sequence[GlueUp], *, working_time_s: float, may_lengthe
     label_s = np.array([g.label_s or working_time_s for g in learned], dtype=np.float64)
     keep = time_s > 0
     log_ratio, exact = np.log(time_s[keep] / label_s[keep]), exact[keep]
-    label = PRIOR_SD * standard_nodes()[0]
+    label = _of_label()
     if not log_ratio.size:
         return Life(label)
     data = seen(log_ratio, exact)
@@ -138,7 +142,9 @@ def _log_posterior(data: Seen, b: FloatArray, log_tau: FloatArray) -> FloatArray
     misfit = (data.squares + data.exact_count * (data.mean - b) ** 2) / tau**2
     exact = -0.5 * misfit - data.exact_count * log_tau
     censored = log_tail((data.longer_than - b[:, None]) / tau[:, None]) @ data.how_many
-    prior = -0.5 * (b / OFFSET_SD) ** 2 - 0.5 * ((log_tau - LOG_SPREAD) / SPREAD_SD_LOG) ** 2
+    near = (1 - FAR_SHARE) / OFFSET_SD * np.exp(-0.5 * (b / OFFSET_SD) ** 2)
+    far = FAR_SHARE / FAR_SD * np.exp(-0.5 * (b / FAR_SD) ** 2)
+    prior = np.log(near + far) - 0.5 * ((log_tau - LOG_SPREAD) / SPREAD_SD_LOG) ** 2
     total: FloatArray = exact + censored + prior
     return total
 
@@ -149,7 +155,9 @@ def _grid_posterior(data: Seen) -> tuple[FloatArray, FloatArray, FloatArray]:
     b_span = (min(0.0, *ends) - 0.4, max(0.0, *ends) + 0.4)
     log_tau_span = (LOG_SPREAD - 4 * SPREAD_SD_LOG, LOG_SPREAD + 6 * SPREAD_SD_LOG)
     while True:
-        axes = np.linspace(*b_span, 17), np.linspace(*log_tau_span, 11)
+        # A product far off and one only unlucky are two peaks: no step may pass over one of them.
+        steps = math.ceil((b_span[1] - b_span[0]) / 0.04)
+        axes = np.linspace(*b_span, min(max(steps, 17), 129)), np.linspace(*log_tau_span, 11)
         b, log_tau = (part.ravel() for part in np.meshgrid(*axes, indexing="ij"))
         log_weight = _log_posterior(data, b, log_tau)
         weight = np.exp(log_weight - log_weight.max())
@@ -169,6 +177,12 @@ def _closer(part: FloatArray, weight: FloatArray, axis: FloatArray) -> tuple[flo
         return None
     reach = max(4.5 * sd, 1.2 * step)
     return max(mean - reach, float(axis[0])), min(mean + reach, float(axis[-1]))
+
+
+@cache
+def _of_label() -> FloatArray:
+    """Return the quantiles of log(life/label) before any mix was seen."""
+    return _predictive(seen(np.zeros(0), np.zeros(0, dtype=bool)))
 
 
 def _predictive(data: Seen) -> FloatArray:

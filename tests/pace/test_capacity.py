@@ -19,6 +19,7 @@ from bench.pace import (
     learn_life,
     probability_in_time,
 )
+from bench.pace.life import Life, standard_nodes
 
 LABEL_S = 1500.0
 
@@ -151,10 +152,10 @@ def test_many_sections_have_the_chances_they_have_one_by_one():
 
 
 def test_the_quadrature_agrees_with_an_adaptive_one_to_a_ten_thousandth():
-    """scipy.integrate.quad over the prior's life, scipy.stats.t for the predictive setting time."""
+    """scipy.integrate.quad over a log-normal life, scipy.stats.t for the predictive setting time."""
     from scipy import integrate, stats
 
-    hands, life = learn_hands([]), learn_life([], working_time_s=LABEL_S)
+    hands, life = learn_hands([]), Life(0.12 * standard_nodes()[0])
     scale = math.sqrt(0.18**2 / 2 * (1 + 1 / (0.18 / 0.35) ** 2))
     for pieces in (20, 70, 110):
         around = Routine().around_s(pieces * 46.5)
