@@ -12,7 +12,7 @@ from bench.drawing.panel import FloatArray
 Index = NDArray[np.int64]
 
 _MOST_LOOKS = 300_000_000  # pairs of boxes that share a cell of the grid
-_AT_ONCE = 2_000_000
+_AT_ONCE = 500_000
 
 
 class TooManyPairs(Exception):
@@ -68,12 +68,16 @@ class Grid:
             entry, k = spread_out(counts[chunk])
             entry += chunk.start
             a, b = asked[entry], self.box[start[entry] + k]
-            meet = np.maximum(low[a], self.low[b])
-            overlap = (meet <= np.minimum(high[a], self.high[b])).all(axis=1)
-            a, b, entry = a[overlap], b[overlap], entry[overlap]
-            cell = self._place(meet[overlap])  # the one cell in which this pair counts
-            once = cell[:, 0] * self.cells[1] + cell[:, 1] == key[entry]
-            yield a[once], b[once]
+            cell = key[entry]
+            for axis in (0, 1):
+                here, there = low[:, axis][a], self.low[:, axis][b]
+                meet = (here <= self.high[:, axis][b]) & (there <= high[:, axis][a])
+                # of the cells that both reach into, the pair counts in that where their overlap begins
+                begins = np.floor((np.maximum(here, there) - self.origin[axis]) / self.cell)
+                begins = np.minimum(np.maximum(begins, 0), self.cells[axis] - 1)
+                meet &= begins == (cell // self.cells[1] if axis == 0 else cell % self.cells[1])
+                a, b, cell = a[meet], b[meet], cell[meet]
+            yield a, b
 
 
 def spread_out(counts: Index) -> tuple[Index, Index]:

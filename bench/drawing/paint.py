@@ -66,11 +66,14 @@ def _part(word: str, kind: str, place: int) -> float:
 
 def opacity(text: str | None) -> float:
     """Return an opacity from 0 to 1; 1 where it is not given or cannot be read."""
+    text = (text or "").strip()
+    if not text:
+        return 1.0
     try:
-        value = number((text or "1").strip().removesuffix("%"), "opacity")
+        value = number(text.removesuffix("%"), "opacity")
     except Unreadable:
         return 1.0
-    return min(1.0, max(0.0, value / 100 if text and text.strip().endswith("%") else value))
+    return min(1.0, max(0.0, value / 100 if text.endswith("%") else value))
 
 
 def fill_paint(text: str, current: Paint, by_id: Mapping[str, Node]) -> tuple[Paint | None, bool] | None:

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing.joints import REACH_MM
 from bench.drawing.panel import Panel
+from bench.drawing.sight import REACH_MM
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -54,9 +54,7 @@ def picture_png(
     return picture
 
 
-def _fill(
-    picture: Image, panel: Panel, scale: float, fills: Sequence[int | tuple[int, ...]]
-) -> None:
+def _fill(picture: Image, panel: Panel, scale: float, fills: Sequence[int | tuple[int, ...]]) -> None:
     """Paint each tessera; the holes of one are left as they are."""
     from PIL import Image, ImageDraw
 
