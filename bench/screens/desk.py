@@ -21,7 +21,7 @@ from bench.job.acts import opening
 from bench.job.job import Job
 from bench.job.planning import plan_ground
 
-SCREENS = ("panel", "dry", "cup", "glueup", "finish", "book", "open", "setup")
+SCREENS = ("panel", "dry", "cup", "glueup", "finish", "book", "open", "setup", "rounds")
 TICK_S = 0.5
 
 

@@ -3,6 +3,7 @@
 from bench.screens.panel_picture import PanelPicture
 from bench.screens.parts.acts import Act, SideAct
 from bench.screens.parts.border import DrainingBorder
+from bench.screens.parts.choice import Choice
 from bench.screens.parts.ladder import Ladder, Rung
 from bench.screens.parts.numbers import BareNumber, BigNumber, minutes_text
 from bench.screens.parts.pad import NumberPad, PadKey
@@ -25,6 +26,7 @@ __all__ = [
     "BareWords",
     "BigNumber",
     "Card",
+    "Choice",
     "DrainingBorder",
     "HeadWords",
     "Ladder",

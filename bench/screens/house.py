@@ -1,0 +1,160 @@
+"""The house: holds the screen that is shown, the card of the last mistake, and what runs elsewhere.
+
+Nothing lies over anything. From the top down: the head with the way elsewhere, a plate for every mix that
+runs while another screen is looked at, the card of a mistake, and the screen. Screens are made when they
+are first turned to, so that the first frame waits only for the one it shows.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+
+from bench.screens.parts.numbers import minutes_text
+from bench.screens.theme import LOOKS, theme
+from bench.screens.widgets import Act, Notice, Row
+
+SCREENS = {
+    "panel": "bench.screens.panel:PanelScreen",
+    "dry": "bench.screens.dry:DryScreen",
+    "cup": "bench.screens.cup:CupScreen",
+    "glueup": "bench.screens.glueup:GlueUpScreen",
+    "finish": "bench.screens.finish:FinishScreen",
+    "book": "bench.screens.book:BookScreen",
+    "open": "bench.screens.open:OpenScreen",
+    "setup": "bench.screens.setup:SetupScreen",
+    "rounds": "bench.screens.rounds:RoundsScreen",
+}
+LOOK, TEXT_SCALE = "look", "text_scale"  # settings kept beside the book
+
+
+class Head(Row):
+    """The title of the screen and the key that leads round the bench."""
+
+    title = StringProperty("")
+    key_text = StringProperty("Elsewhere")
+    left_handed = BooleanProperty(False)
+    __events__ = ("on_elsewhere",)
+
+    def on_elsewhere(self) -> None:
+        """Bound by the house."""
+
+    def on_left_handed(self, _head: object, left_handed: bool) -> None:
+        """Put the key under the hand that works it."""
+        first, last = ("key", "plate") if left_handed else ("plate", "key")
+        for name in (first, last):
+            self.remove_widget(self.ids[name])
+            self.add_widget(self.ids[name])
+
+
+class Watch(Act):
+    """A mix that runs: its time left, and the way back to it."""
+
+
+class House(BoxLayout):
+    """Turn to the screen that the desk names, and keep it true."""
+
+    desk = ObjectProperty(None)
+    current = ObjectProperty(None, allownone=True)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._made: dict[str, Any] = {}
+        self._watches: dict[int, Watch] = {}
+        self._before_rounds = "panel"
+        super().__init__(**kwargs)
+        self._head = Head()
+        self._head.bind(on_elsewhere=lambda _head: self._elsewhere())
+        theme.bind(left_handed=self._head.setter("left_handed"))
+        self._fault = Notice(care=True, act_text="Understood", test_name="fault")
+        self._fault.bind(on_act=lambda _card: self.desk.clear_fault())
+        self._later = Clock.create_trigger(self._refresh)
+        self.desk.bind(
+            screen=self._turn,
+            version=self._refresh,
+            section=lambda *_: self._later(),
+            mix=lambda *_: self._later(),
+            now_s=self._tick,
+            fault_what=lambda *_: self._stack(),
+        )
+        self._dress()
+        self._turn()
+
+    def screen(self, name: str) -> Any:
+        """Return a screen, made on first use."""
+        if name not in self._made:
+            module, _, class_name = SCREENS[name].partition(":")
+            self._made[name] = getattr(import_module(module), class_name)(desk=self.desk)
+        return self._made[name]
+
+    def _elsewhere(self) -> None:
+        """Go round the bench, or back to where one came from."""
+        self.desk.go(self._before_rounds if self.desk.screen == "rounds" else "rounds")
+
+    def _turn(self, *_: object) -> None:
+        if self.desk.screen != "rounds":
+            self._before_rounds = self.desk.screen
+        self._head.key_text = "Back" if self.desk.screen == "rounds" else "Elsewhere"
+        self.current = self.screen(self.desk.screen)
+        if hasattr(self.current, "arrive"):
+            self.current.arrive()
+        self._refresh()
+
+    def _refresh(self, *_: object) -> None:
+        theme.left_handed = self.desk.job.state.bench.hand == "left"
+        self.current.refresh()
+        self._head.title = getattr(self.current, "title", "")
+        self._watch()
+        self._stack()
+
+    def _tick(self, *_: object) -> None:
+        self._watch()
+        self.current.tick()
+        self._head.title = getattr(self.current, "title", "")
+
+    def _dress(self) -> None:
+        """Put on the look and the size of text that were chosen."""
+        look = self.desk.job.store.setting(LOOK)
+        scale = self.desk.job.store.setting(TEXT_SCALE)
+        theme.look = look if look in LOOKS else theme.look
+        theme.text_scale = float(scale) if scale else theme.text_scale
+
+    # -- mixes that run elsewhere ------------------------------------------------------------------------
+
+    def _watch(self) -> None:
+        mixes = {} if self.desk.screen == "glueup" else {m.number: m for m in self.desk.job.state.running_mixes}
+        if set(mixes) != set(self._watches):
+            self._watches = {number: self._watch_for(number) for number in mixes}
+            self._stack()
+        for number, plate in self._watches.items():
+            reading = self.desk.job.reading(number)
+            left = "clock unsure" if reading.unsure else f"{minutes_text(reading.left_to_work_s)} left"
+            plate.text = f"Section {mixes[number].section} is being set: {left}"
+
+    def _watch_for(self, number: int) -> Watch:
+        plate = Watch(kind="text", test_name=f"watch_{number}")
+        plate.bind(on_act=lambda _plate: self.desk.go("glueup", mix=number))
+        return plate
+
+    # -- what lies where --------------------------------------------------------------------------------
+
+    def _stack(self) -> None:
+        """Lay everything out from the top down, but only when something came or went."""
+        top: list[Any] = [] if getattr(self.current, "bare", False) else [self._head]
+        top += [plate for _, plate in sorted(self._watches.items())]
+        if self.desk.fault_what:
+            self._fault.title = self.desk.fault_what
+            self._fault.text = ". ".join(x for x in (self.desk.fault_where, self.desk.fault_todo) if x)
+            top.append(self._fault)
+        rows = self.ids.top
+        if list(reversed(rows.children)) != top:
+            rows.clear_widgets()
+            for part in top:
+                rows.add_widget(part)
+        rows.padding = [theme.gap, theme.gap, theme.gap, 0] if top else 0
+        if self.ids.place.children != [self.current]:
+            self.ids.place.clear_widgets()
+            self.ids.place.add_widget(self.current)

@@ -1,0 +1,73 @@
+"""Round the bench: every place there is, and what lies there now, in words."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from bench.job.advice import advise
+from bench.job.job import Job
+from bench.job.words import book_lines
+from bench.screens.parts.numbers import minutes_text
+from bench.screens.screen import Screen
+from bench.screens.widgets import Choice
+
+PLACES = (
+    ("panel", "Panel"),
+    ("dry", "Dry"),
+    ("cup", "Cup"),
+    ("glueup", "Glue-up"),
+    ("finish", "Finish"),
+    ("book", "Book"),
+    ("open", "Drawings"),
+    ("setup", "Setup"),
+)
+
+
+class RoundsScreen(Screen):
+    """Rows of places; a tap goes there."""
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._rows: dict[str, Choice] = {}
+        super().__init__(**kwargs)
+        for place, name in PLACES:
+            row = Choice(text=name, lines=2, size_hint_y=1, test_name=f"to_{place}")
+            row.bind(on_act=lambda _row, place=place: self.desk.go(place))
+            self._rows[place] = row
+            self.ids.places.add_widget(row)
+
+    def on_size(self, _screen: object, size: tuple[float, float]) -> None:
+        if self.ids:
+            self.ids.places.cols = 2 if size[0] >= size[1] else 1
+
+    def refresh(self) -> None:
+        for place, says in lies_there(self.job).items():
+            self._rows[place].says = says
+
+    def tick(self) -> None:
+        self._rows["glueup"].says = _glue_up(self.job)
+
+
+def lies_there(job: Job) -> dict[str, str]:
+    """Say of each place what lies there now."""
+    state = job.state
+    set_now = len(state.with_stage("set"))
+    hard = sum(job.life(s.number) == "hard" for s in state.with_stage("set"))
+    dry = [f"section {s.number}: {s.piece_count} pieces" for s in state.with_stage("dry")]
+    at_cup = state.mix_at_cup
+    newest = book_lines(job)[0]
+    return {
+        "panel": f"{state.name}: {set_now} of {len(state.sections)} sections set. {advise(job).headline}.",
+        "dry": f"Lies dry: {', '.join(dry)}" if dry else "Nothing lies dry",
+        "cup": f"Being made ready for section {at_cup.section}" if at_cup else "Nothing is being mixed",
+        "glueup": _glue_up(job),
+        "finish": f"{hard} of {len(state.sections)} sections are hard",
+        "book": newest.text,
+        "open": "Another drawing, or another panel",
+        "setup": f"{job.product(state.bench.adhesive).name}, {state.bench.temperature_C:g} °C",
+    }
+
+
+def _glue_up(job: Job) -> str:
+    running = [(m.section, job.reading(m.number).left_to_work_s) for m in job.state.running_mixes]
+    said = [f"Section {section}: {minutes_text(left_s)} left" for section, left_s in running]
+    return ", ".join(said) if said else "No mix runs"

@@ -1,0 +1,44 @@
+"""What every screen is: a sheet that is told of the desk, follows the book, and follows the clock.
+
+The house makes a screen when it is first turned to. It calls `arrive` each time it is turned to, `refresh`
+whenever the book has changed, and `tick` twice a second while the screen is shown.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.uix.boxlayout import BoxLayout
+
+from bench.job.job import Job
+
+
+class Screen(BoxLayout):
+    """Base of the screens.
+
+    title: what the head of the house says. bare: the screen takes the whole window and brings its own way
+    elsewhere, `desk.go("rounds")`.
+    """
+
+    desk = ObjectProperty(None)
+    title = StringProperty("")
+    test_name = StringProperty("")
+    bare = BooleanProperty(False)
+
+    @property
+    def job(self) -> Job:
+        return self.desk.job  # type: ignore[no-any-return]
+
+    def arrive(self) -> None:
+        """Be turned to: forget what was half done here."""
+
+    def refresh(self) -> None:
+        """Follow the book."""
+
+    def tick(self) -> None:
+        """Follow the clock."""
+
+    def elsewhere(self, *_: Any) -> None:
+        """Go round the bench."""
+        self.desk.go("rounds")
