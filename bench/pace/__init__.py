@@ -8,29 +8,53 @@ from bench.pace.capacity import (
     capacity,
     probability_in_time,
 )
-from bench.pace.csv_file import read_glue_ups, write_glue_ups
+from bench.pace.csv_file import BadTable, read_glue_ups, write_glue_ups
+from bench.pace.dry import DryCount, judge_count
+from bench.pace.forecast import Forecast, HoursOutOfRange, forecast
 from bench.pace.glueup import BadGlueUp, GlueUp
 from bench.pace.hands import DEFAULT_PACE_PER_MIN, Hands, PaceOutOfRange, learn_hands
+from bench.pace.laying import Laying, Spell, learn_laying
 from bench.pace.life import Life, WorkingTimeNotPositive, learn_life
+from bench.pace.likely import Outlook, outlook, pieces_likely
+from bench.pace.promise import Kept, promise_kept
 from bench.pace.routine import Routine
+from bench.pace.trends import Trend, class_effort, life_on_warm_days, practice_and_tiring
 
 __all__ = [
     "DEFAULT_PACE_PER_MIN",
     "PROMISES",
     "BadGlueUp",
+    "BadTable",
     "Capacity",
+    "DryCount",
+    "Forecast",
     "GlueUp",
     "Hands",
+    "HoursOutOfRange",
+    "Kept",
+    "Laying",
     "Life",
+    "Outlook",
     "PaceOutOfRange",
     "Routine",
+    "Spell",
     "SureOutOfRange",
+    "Trend",
     "WorkingTimeNotPositive",
     "WorkingTimeTooShort",
     "capacity",
+    "class_effort",
+    "forecast",
+    "judge_count",
     "learn_hands",
+    "learn_laying",
     "learn_life",
+    "life_on_warm_days",
+    "outlook",
+    "pieces_likely",
+    "practice_and_tiring",
     "probability_in_time",
+    "promise_kept",
     "read_glue_ups",
     "write_glue_ups",
 ]

@@ -33,7 +33,8 @@ class GlueUp:
     all_placed: no piece of the section was left over.
     closed: the maker said 'done'; if not, the pieces took longer than `seconds`, nobody knows how long.
     label_s: working time by the label at that temperature and mass; None: the one given when learning. [s]
-    learn_pace, learn_life: False keeps the glue-up in the book without learning from it (an unsure clock).
+    learn_pace, learn_life: False keeps the glue-up without learning from it; with both, its times
+        are not judged (a clock that jumped).
     """
 
     started_utc: datetime | None
@@ -53,7 +54,8 @@ class GlueUp:
 
     def __post_init__(self) -> None:
         self._check_pieces()
-        self._check_times()
+        if self.learn_pace or self.learn_life:
+            self._check_times()
         low, high = TEMPERATURE_SPAN_C
         if not low <= self.temperature_C <= high:
             what = f"a room of {self.temperature_C:g} °C cannot be"

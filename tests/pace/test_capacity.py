@@ -2,6 +2,7 @@
 
 import math
 from dataclasses import replace
+from datetime import UTC, datetime, timedelta
 
 import numpy as np
 import pytest
@@ -94,6 +95,29 @@ def test_a_stringy_glue_up_shrinks_tomorrows_capacity():
     finished = medium(60, 700, finished_after_s=1000.0)
     stringy = medium(60, 700, finished_after_s=None, stringy_after_s=1000.0, all_placed=False)
     assert of(glue_ups=[*before, stringy]).capacity_s < 0.95 * of(glue_ups=[*before, finished]).capacity_s
+
+
+@settings(max_examples=25, deadline=None)
+@given(st.floats(0.5, 0.98), st.floats(0.5, 0.98), st.integers(0, 4))
+def test_the_earlier_it_goes_stringy_the_less_fits_tomorrow(first, second, finished):
+    first, second = sorted((first, second))
+    book = [medium(60, 700)] * finished
+    told = [
+        of(glue_ups=[*book, medium(60, 700, finished_after_s=None, stringy_after_s=part * LABEL_S)])
+        for part in (first, second)
+    ]
+    assert told[0].capacity_s <= told[1].capacity_s * (1 + 1e-6)
+    assert told[1].capacity_s < of(glue_ups=[*book, medium(60, 700)]).capacity_s
+
+
+@settings(max_examples=20, deadline=None)
+@given(st.integers(2, 12), st.floats(10, 200))
+def test_ten_days_away_hold_less_than_yesterday(n, days):
+    start = datetime(2025, 3, 1, 9, tzinfo=UTC)
+    book = [medium(60, 700 + 40 * (k % 3), started_utc=start + timedelta(days=k)) for k in range(n)]
+    last = book[-1].started_utc
+    soon = of(glue_ups=book, now_utc=last + timedelta(days=1))
+    assert of(glue_ups=book, now_utc=last + timedelta(days=days)).capacity_s < soon.capacity_s
 
 
 def test_a_working_time_that_holds_no_piece_names_the_minutes():

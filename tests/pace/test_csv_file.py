@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.pace import GlueUp, read_glue_ups, write_glue_ups
-from bench.pace.csv_file import COLUMNS, MOST_ROWS, BadTable
+from bench.pace import BadGlueUp, BadTable, GlueUp, read_glue_ups, write_glue_ups
+from bench.pace.csv_file import COLUMNS, MOST_ROWS
 
 HEADER = ",".join(COLUMNS)
 GOOD = "2025-03-01T14:05:00Z,10,40,2,700,30,21.5,930,,yes"
@@ -180,3 +180,11 @@ def test_what_is_written_reads_back_the_same(tmp_path_factory, made, dated):
     path = tmp_path_factory.mktemp("tables") / "book.csv"
     path.write_text(write_glue_ups(made), encoding="utf-8")
     assert made == read_glue_ups(path)
+
+
+def test_a_glue_up_whose_clock_jumped_is_kept_with_whatever_times_it_has():
+    told = {"learn_pace": False, "learn_life": False}
+    kept = GlueUp(None, 0, 40, 0, 1e7, 0.0, 21.0, 5.0, None, True, **told)
+    assert kept.seconds == 1e7
+    with pytest.raises(BadGlueUp, match="longer than any glue-up"):
+        GlueUp(None, 0, 40, 0, 1e7, 0.0, 21.0, 5.0, None, True, learn_pace=False)
