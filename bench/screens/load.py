@@ -3,11 +3,12 @@
 from functools import cache
 
 from kivy.core.text import LabelBase
+from kivy.core.window import Window
 from kivy.lang import Builder
 
 from bench.resources import resource
 from bench.screens import widgets  # noqa: F401 - its classes must be known before a kv file names them
-from bench.screens.theme import FONT
+from bench.screens.theme import FONT, theme
 
 FIRST = "widgets.kv"
 
@@ -18,6 +19,7 @@ def load() -> tuple[str, ...]:
     fonts = resource("assets", "fonts")
     LabelBase.register(FONT, str(fonts / "B612-Regular.otf"), fn_bold=str(fonts / "B612-Bold.otf"))
     paths = sorted(resource("kv").glob("*.kv"), key=lambda path: (path.name != FIRST, path.name))
+    Window.clearcolor = theme.surround  # the grey round the glass; costs nothing, unlike a rectangle
     for path in paths:
         Builder.load_file(str(path))
     return tuple(path.name for path in paths)

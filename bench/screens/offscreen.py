@@ -8,6 +8,7 @@ until `run` lets it go on, so five minutes at the bench pass in the blink of an 
 from __future__ import annotations
 
 import os
+import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
@@ -52,7 +53,11 @@ class NotOnScreen(Fault):
 
 
 def prepare(*, surface_px: int = LARGEST_PX) -> None:
-    """Set what Kivy reads while it is imported; without effect once a window is open."""
+    """Set what Kivy reads while it is imported; a second call does nothing, one that is too late raises."""
+    if "kivy" in sys.modules:
+        if os.environ.get("SDL_VIDEODRIVER") != "offscreen":
+            raise RuntimeError("Kivy was imported before offscreen.prepare()")
+        return
     os.environ.update(
         SDL_VIDEODRIVER="offscreen",
         SDL_AUDIODRIVER="dummy",

@@ -11,18 +11,20 @@ from dataclasses import replace
 from typing import Any
 
 import numpy as np
-from kivy.graphics import Color, Mesh, PopMatrix, PushMatrix, Rectangle, RenderContext, Scale, Translate
+from kivy.graphics import Mesh, PopMatrix, PushMatrix, RenderContext, Scale, Translate
 from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
-from kivy.uix.stencilview import StencilView
+from kivy.uix.widget import Widget
 
 from bench.drawing.panel import Panel
 from bench.screens.picture import program, strokes
+from bench.screens.picture.clip import Clip
 from bench.screens.picture.division import Section, overlay
 from bench.screens.picture.glass import glass_meshes
 from bench.screens.picture.labels import Labels
 from bench.screens.picture.marks import board, crosses
 from bench.screens.picture.picking import Picker
+from bench.screens.picture.pointer import Pointer
 from bench.screens.picture.raster import TesseraMap, tessera_map
 from bench.screens.picture.triangles import triangulate
 from bench.screens.picture.view import View
@@ -33,7 +35,7 @@ SLACK_DP = 12
 _STILL_DP = 14  # a finger that moved less than this has tapped
 
 
-class PanelPicture(StencilView):
+class PanelPicture(Widget):
     """Show a panel; tell `on_pick(tessera, number)` what was tapped, number 0 where it has no section.
 
     word_for: turns a stage into the word on its label, for other languages.
@@ -50,12 +52,13 @@ class PanelPicture(StencilView):
     def __init__(self, **kwargs: Any) -> None:
         self.panel: Panel | None = None
         self.sections: tuple[Section, ...] = ()
+        self._labelled: tuple[Section, ...] = ()
         self._number = np.zeros(0, np.int32)
         self._picker: Picker | None = None
         self._map: TesseraMap | None = None
         self._fitted = True
         self._fingers: list[Any] = []
-        self._labels = Labels()
+        self._labels, self._pointer, self._clip = Labels(), Pointer(), Clip()
         super().__init__(**kwargs)
         self._build()
         self.bind(pos=self._place, size=self._on_room)
@@ -66,15 +69,23 @@ class PanelPicture(StencilView):
         self._shift, self._scale = Translate(), Scale()
         self._glass = program.glass_context()
         self._board, self._lines, self._marks = (program.line_context() for _ in range(3))
-        with self.canvas:
-            Color(*theme.surround)
-            self._back = Rectangle()
-            PushMatrix()
-        for instruction in (self._shift, self._scale, self._board, self._glass, self._lines, self._marks):
+        for instruction in (
+            self._clip.before,
+            program.blending(False),
+            PushMatrix(),
+            self._shift,
+            self._scale,
+            self._board,
+            self._glass,
+            self._lines,
+            self._marks,
+            PopMatrix(),
+            program.blending(True),
+            self._labels.group,
+            self._pointer.group,
+            self._clip.after,
+        ):
             self.canvas.add(instruction)
-        with self.canvas:
-            PopMatrix()
-        self.canvas.add(self._labels.group)
 
     # -- what is shown ------------------------------------------------------------------------------
 
@@ -89,7 +100,7 @@ class PanelPicture(StencilView):
         self._lines.clear()
         self._board.clear()
         self._fill(self._board, board(panel))
-        self.sections = ()
+        self.sections = self._labelled = ()
         self.marked = []
         self.fit()
 
@@ -108,6 +119,7 @@ class PanelPicture(StencilView):
         self._number = np.asarray(number, np.int32)
         drawn = overlay(self.panel, self._map, self._number, states or {}, next_number)
         self.sections, self.next_number = drawn.sections, next_number or 0
+        self._labelled = tuple(s for s in self.sections if s.number != next_number)
         self._lines.clear()
         self._fill(self._lines, drawn.lines)
         self._place()
@@ -169,7 +181,6 @@ class PanelPicture(StencilView):
             self.view = replace(self.view, width_px=self.width, height_px=self.height)
 
     def _place(self, *_: object) -> None:
-        self._back.pos, self._back.size = self.pos, self.size
         view = self.view
         if view is None:
             return
@@ -178,7 +189,9 @@ class PanelPicture(StencilView):
         self._scale.xyz = (view.px_per_mm, -view.px_per_mm, 1.0)
         for lines in (self._board, self._lines, self._marks):
             lines["mm_per_dp"] = float(dp(1) / view.px_per_mm)
-        self._labels.draw(self.sections, view, self.pos, self.next_number or None, self.word_for)
+        self._labels.place(view, self.pos, self._labelled, self.word_for)
+        self._pointer.place(self.section(self.next_number), view, self.pos)
+        self._clip.place(view, self.pos)
 
     # -- fingers ------------------------------------------------------------------------------------
 
@@ -209,12 +222,16 @@ class PanelPicture(StencilView):
     def on_touch_move(self, touch: Any) -> bool:
         if touch.grab_current is not self:
             return False
-        if touch.ud["still"] and np.hypot(touch.x - touch.ox, touch.y - touch.oy) < dp(_STILL_DP):
-            return True
-        touch.ud["still"] = False
+        way = (touch.x - touch.ox, touch.y - touch.oy)
+        if touch.ud["still"]:
+            if np.hypot(*way) < dp(_STILL_DP):
+                return True
+            touch.ud["still"] = False
+        else:
+            way = (touch.dx, touch.dy)
         if len(self._fingers) == 1:
             self._fitted = False
-            self.view = self.view.moved(touch.dx, touch.dy)
+            self.view = self.view.moved(*way)
         elif len(self._fingers) == 2:
             self._pinch(touch)
         return True

@@ -25,7 +25,7 @@ def test_a_picture_has_the_size_of_the_screen_and_shows_what_is_on_it(
     image = Image.open(path)
     assert (width, height) == image.size
     assert image.getpixel((width // 4, height - 20 * int(density))) == (21, 21, 21)
-    assert image.getpixel((width // 2, 5)) == (0, 0, 0)
+    assert image.getpixel((width // 2, 5)) == (119, 119, 119)
 
 
 def test_a_surface_larger_than_it_was_made_is_refused(stage: Stage) -> None:

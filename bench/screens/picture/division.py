@@ -10,13 +10,14 @@ from numpy.typing import NDArray
 
 from bench.drawing.panel import Panel
 from bench.screens.picture.hatching import diagonals_mm
-from bench.screens.picture.looks import LOOKS, hues, side_strips
+from bench.screens.picture.looks import LOOKS, NO_SIDE, Side, hues, side_of
 from bench.screens.picture.outlines import outlines
 from bench.screens.picture.raster import NOTHING, TesseraMap
 from bench.screens.picture.strokes import Mesh, merged, ribbon, segments
 
 FloatArray = NDArray[np.float64]
 _NO_SECTION = -1
+_HATCH = Side(core_dp=0.0, band_dp=1.0, edge_dp=2.0)
 
 
 @dataclass(frozen=True, eq=False)
@@ -75,7 +76,7 @@ def _hatch(tesserae: TesseraMap, label: NDArray[np.int32], stage: list[str]) -> 
         for falling in (False, True)[: 1 + look.crossed]:
             ends = diagonals_mm(tesserae, chosen, look.hatch_mm, falling=falling)
             parts = [ends[k : k + 5000] for k in range(0, len(ends), 5000)]
-            meshes += [segments(part, dark_dp=1.0, light_dp=2.0) for part in parts]
+            meshes += [segments(part, _HATCH) for part in parts]
     return meshes
 
 
@@ -86,14 +87,11 @@ def _lines(
     map_ = np.where(tesserae.at == NOTHING, _NO_SECTION, label[np.maximum(tesserae.at, 0)])
     traced = outlines(map_)
     hue = hues([(t.left, t.right) for t in traced if min(t.left, t.right) >= 0], len(sections))
-    below, above = [], []
-    for line in traced:
-        points_mm = tesserae.to_mm(line.points)
-        for k, side in ((line.left, 1.0), (line.right, -1.0)):
-            if k == _NO_SECTION:
-                continue
-            is_next = sections[k].number == next_number
-            strips = side_strips(sections[k].stage, hue[k], is_next)
-            band = ribbon(points_mm, strips, side=side, closed=line.closed)
-            (above if is_next else below).append(band)
-    return [*below, *above]
+    is_next = [section.number == next_number for section in sections] + [False]
+    side = [side_of(s.stage, hue[k], is_next[k]) for k, s in enumerate(sections)] + [NO_SIDE]
+    drawn = [
+        (is_next[t.left] or is_next[t.right], tesserae.to_mm(t.points), side[t.left], side[t.right], t.closed)
+        for t in traced  # _NO_SECTION, -1, reads the last
+    ]
+    drawn.sort(key=lambda line: line[0])
+    return [ribbon(points_mm, left, right, closed=closed) for _, points_mm, left, right, closed in drawn]

@@ -1,117 +1,139 @@
-"""Numbers and words on the picture, and the pointer to the next section; text is placed, never scaled."""
+"""The number and the word on each section of the picture, all in one mesh.
+
+Panning changes two numbers on the graphics card. Only zooming, which makes room for more words, builds the
+mesh anew, and so does panning to a part for which no labels were made yet.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from typing import Any
+from collections.abc import Callable, Iterator, Sequence
 
-from kivy.core.text import Label as CoreLabel
-from kivy.graphics import Color, InstructionGroup, Mesh, Rectangle, RoundedRectangle
+import numpy as np
+from kivy.graphics import InstructionGroup, Mesh
+from kivy.graphics.texture import Texture
 from kivy.metrics import dp
+from numpy.typing import NDArray
 
+from bench.screens.picture import program
+from bench.screens.picture.atlas import Atlas
 from bench.screens.picture.division import Section
+from bench.screens.picture.looks import LOOKS
 from bench.screens.picture.view import View
-from bench.screens.theme import FONT, theme
+from bench.screens.theme import theme
 
-MOST_LABELS = 150
-_PIN_DP = 64
+MOST_LABELS = 400
 _WORDLESS = ("drawn",)
+_CORNER = np.linspace(0, 2 * np.pi, 16, endpoint=False) + np.pi / 16
+_FAN = np.array([[0, k, k + 1] for k in range(1, 15)])
+_QUAD = np.array([[0, 1, 2], [2, 3, 0]])
+_FLOATS = 9
 
 Say = Callable[[str], str]
+Rows = NDArray[np.float64]
 
 
 class Labels:
-    """Draw the labels of a division into an instruction group, for one view at a time."""
+    """Draw the labels of a division into `group`: all plates, then all texts."""
 
     def __init__(self) -> None:
+        self._plates, self._texts = program.label_context(text=False), program.label_context(text=True)
         self.group = InstructionGroup()
-        self._textures: dict[tuple[object, ...], Any] = {}
+        self.group.add(self._plates)
+        self.group.add(self._texts)
+        self._atlas: Atlas | None = None
+        self._atlas_of: tuple[object, ...] = ()
+        self._built: tuple[object, ...] = ()
+        self._centre_mm = (0.0, 0.0)
 
-    def draw(
-        self,
-        sections: Iterable[Section],
-        view: View,
-        at: tuple[float, float],
-        next_number: int | None,
-        say: Say,
-    ) -> None:
-        """Label every section that has room for it on the screen, and always the next one.
+    def place(self, view: View, at: tuple[float, float], sections: Sequence[Section], say: Say) -> None:
+        """Put the labels where they belong for a view; `at` is the widget's lower left corner."""
+        x, y = view.to_px(0.0, 0.0)
+        for context in (self._plates, self._texts):
+            context["shift"] = (float(at[0] + x), float(at[1] + y))
+            context["px_per_mm"] = (float(view.px_per_mm), float(-view.px_per_mm))
+        state = (view.px_per_mm, view.width_px, view.height_px, sections, say, *theme.ink, theme.small)
+        if state == self._built and self._is_near(view):
+            return
+        self._built, self._centre_mm = state, (view.x_mm, view.y_mm)
+        self._build(view, sections, say)
 
-        at: where the widget's lower left corner lies on the window. say: the word for a stage.
-        """
-        self.group.clear()
-        drawn = 0
-        pinned = None
+    def _is_near(self, view: View) -> bool:
+        """Tell whether the view still shows only what labels were made for: half a screen further out."""
+        reach = view.width_px / view.px_per_mm / 2, view.height_px / view.px_per_mm / 2
+        return (
+            abs(view.x_mm - self._centre_mm[0]) <= reach[0]
+            and abs(view.y_mm - self._centre_mm[1]) <= reach[1]
+        )
+
+    def _build(self, view: View, sections: Sequence[Section], say: Say) -> None:
+        self._plates.clear()
+        self._texts.clear()
+        atlas = self._atlas_for(say)
+        wide, high = view.width_px / view.px_per_mm, view.height_px / view.px_per_mm
+        plates, texts = [], []
         for section in sections:
-            if section.number == next_number:
-                pinned = section
-            elif drawn < MOST_LABELS and self._label(section, view, at, say):
-                drawn += 1
-        if pinned:
-            self._pin(pinned, view, at)
+            x, y = section.anchor_mm
+            if abs(x - view.x_mm) > wide or abs(y - view.y_mm) > high or len(plates) >= MOST_LABELS:
+                continue
+            word = "" if section.stage in _WORDLESS else say(section.stage)
+            for text in dict.fromkeys((word, "")):
+                if _has_room(section, atlas.width_px(section.number, text), atlas.height_px, view.px_per_mm):
+                    plates.append(_plate(atlas, section, text))
+                    texts += _text(atlas, section, text)
+                    break
+        if plates:
+            self._plates.add(_mesh(plates, _FAN))
+            self._texts.add(_mesh(texts, _QUAD, atlas.texture))
 
-    def _text(self, text: str, size_px: float, colour: list[float]) -> Any:
-        key = (text, size_px, tuple(colour))
-        if key not in self._textures:
-            label = CoreLabel(text=text, font_name=FONT, font_size=size_px, bold=True, color=colour)
-            label.refresh()
-            self._textures[key] = label.texture
-        return self._textures[key]
+    def _atlas_for(self, say: Say) -> Atlas:
+        key = (tuple(say(stage) for stage in LOOKS), theme.small)
+        if self._atlas is None or key != self._atlas_of:
+            self._atlas, self._atlas_of = Atlas(*key), key
+        return self._atlas
 
-    def _label(self, section: Section, view: View, at: tuple[float, float], say: Say) -> bool:
-        x, y = view.to_px(*section.anchor_mm)
-        if not (0 <= x <= view.width_px and 0 <= y <= view.height_px):
-            return False
-        left, top, right, bottom = section.box_mm
-        room = (right - left) * view.px_per_mm, (bottom - top) * view.px_per_mm
-        number = str(section.number)
-        wordy = number if section.stage in _WORDLESS else f"{number} {say(section.stage)}"
-        for text in (wordy, number):
-            texture = self._text(text, theme.small, theme.ink)
-            width, height = texture.size[0] + dp(14), texture.size[1] + dp(4)
-            if width <= room[0] and height <= room[1]:
-                self._plate(x + at[0], y + at[1], width, height, texture, theme.plate)
-                return True
-        return False
 
-    def _plate(
-        self, x: float, y: float, width: float, height: float, texture: Any, back: list[float]
-    ) -> None:
-        group = self.group
-        pos = round(x - width / 2), round(y - height / 2)
-        group.add(Color(*back))
-        group.add(RoundedRectangle(pos=pos, size=(width, height), radius=[dp(7)]))
-        group.add(Color(1, 1, 1, 1))
-        tw, th = texture.size
-        place = round(pos[0] + (width - tw) / 2), round(pos[1] + (height - th) / 2)
-        group.add(Rectangle(texture=texture, pos=place, size=texture.size))
+def _has_room(section: Section, width_px: float, height_px: float, px_per_mm: float) -> bool:
+    left, top, right, bottom = section.box_mm
+    wide, high = (right - left) * px_per_mm, (bottom - top) * px_per_mm
+    return width_px + dp(14) <= wide and height_px + dp(4) <= high
 
-    def _pin(self, section: Section, view: View, at: tuple[float, float]) -> None:
-        """Point at the next section from a plate of inverted colours; off the screen, from its rim."""
-        texture = self._text(str(section.number), theme.head, theme.act_ink)
-        width, height = texture.size[0] + dp(32), texture.size[1] + dp(10)
-        tip = view.to_px(*section.anchor_mm)
-        above = tip[1] + dp(_PIN_DP) + height < view.height_px
-        wish = tip[0], tip[1] + (1 if above else -1) * (dp(_PIN_DP) + height / 2)
-        x = min(max(wish[0], width / 2 + dp(8)), view.width_px - width / 2 - dp(8))
-        y = min(max(wish[1], height / 2 + dp(8)), view.height_px - height / 2 - dp(8))
-        far = max(1.0, ((tip[0] - x) ** 2 + (tip[1] - y) ** 2) ** 0.5)
-        reach = min(far, dp(_PIN_DP) + height)
-        ux, uy = (tip[0] - x) / far, (tip[1] - y) / far
-        base = min(width, height) * 0.3
-        for grow, colour in ((dp(3), theme.act_ink), (0.0, theme.act)):
-            w = base + grow
-            self.group.add(Color(*colour))
-            corners = (
-                (x - uy * w, y + ux * w),
-                (x + uy * w, y - ux * w),
-                (x + ux * (reach + 2 * grow), y + uy * (reach + 2 * grow)),
-            )
-            flat = [v for cx, cy in corners for v in (cx + at[0], cy + at[1], 0, 0)]
-            self.group.add(Mesh(vertices=flat, indices=[0, 1, 2], mode="triangles"))
-            if grow:
-                pos = x + at[0] - width / 2 - grow, y + at[1] - height / 2 - grow
-                self.group.add(
-                    RoundedRectangle(pos=pos, size=(width + 2 * grow, height + 2 * grow), radius=[dp(12)])
-                )
-        self._plate(x + at[0], y + at[1], width, height, texture, theme.act)
+
+def _plate(atlas: Atlas, section: Section, word: str) -> Rows:
+    """Return a plate with rounded corners about the section's anchor."""
+    width, height = atlas.width_px(section.number, word), atlas.height_px
+    radius = dp(7)
+    straight = np.array([width / 2 + dp(7) - radius, height / 2 + dp(2) - radius])
+    turn = np.column_stack([np.cos(_CORNER), np.sin(_CORNER)])
+    return _rows(section, np.sign(turn) * straight + turn * radius, theme.plate)
+
+
+def _text(atlas: Atlas, section: Section, word: str) -> Iterator[Rows]:
+    """Yield a four-sided piece for each digit and the word, on whole pixels off the anchor."""
+    left, low = -round(atlas.width_px(section.number, word) / 2), -round(atlas.height_px / 2)
+    for at, glyphs in atlas.quads(section.number, word):
+        u0, v0, u1, v1 = glyphs.spot
+        x0, x1 = left + at, left + at + glyphs.width_px
+        off = np.array([[x0, low], [x1, low], [x1, low + atlas.height_px], [x0, low + atlas.height_px]])
+        rows = _rows(section, off, theme.ink)
+        rows[:, 7:9] = [[u0, v0], [u1, v0], [u1, v1], [u0, v1]]
+        yield rows
+
+
+def _rows(section: Section, off: Rows, hue: Sequence[float]) -> Rows:
+    rows = np.zeros((len(off), _FLOATS))
+    rows[:, 0:2] = section.anchor_mm
+    rows[:, 2:4] = off
+    rows[:, 4:7] = hue[:3]
+    return rows
+
+
+def _mesh(pieces: list[Rows], corner: NDArray[np.int_], texture: Texture | None = None) -> Mesh:
+    """Return one mesh of pieces of as many corners each."""
+    index = len(pieces[0]) * np.arange(len(pieces))[:, None, None] + corner
+    return Mesh(
+        vertices=np.vstack(pieces).astype(np.float32).ravel(),
+        indices=index.ravel().astype(np.uint16),
+        fmt=program.LABEL_FORMAT,
+        mode="triangles",
+        texture=texture,
+    )

@@ -12,10 +12,27 @@ from bench.screens.contrast import rgb
 from bench.screens.theme import OKABE_ITO
 
 Colour = tuple[float, float, float]
-Strip = tuple[float, float, Colour, float]  # from, to [dp off the joint's middle], colour, dash [dp, 0: none]
 
 BLACK: Colour = (0.05, 0.05, 0.05)
 WHITE: Colour = (0.98, 0.98, 0.97)
+
+
+@dataclass(frozen=True)
+class Side:
+    """What is drawn on one side of a line, as distances off its middle. [dp]
+
+    Black up to `core_dp`, `colour` up to `band_dp`, black again up to `edge_dp`. dash_dp: length of a dash
+    and of the gap after it, beyond the core; 0 is unbroken.
+    """
+
+    core_dp: float
+    band_dp: float
+    edge_dp: float
+    colour: Colour = WHITE
+    dash_dp: float = 0.0
+
+
+NO_SIDE = Side(1.0, 1.0, 1.0)
 
 
 @dataclass(frozen=True)
@@ -38,17 +55,15 @@ LOOKS: dict[str, Look] = {
 }
 
 
-def side_strips(stage: str, hue: int, is_next: bool) -> list[Strip]:
-    """Return what is drawn on a section's own side of its outline, from the joint's middle inwards."""
+def side_of(stage: str, hue: int, is_next: bool) -> Side:
+    """Return what is drawn on a section's own side of its outline."""
     if is_next:
-        return [(0.0, 1.5, BLACK, 0.0), (1.5, 6.0, WHITE, 0.0), (6.0, 8.5, BLACK, 0.0)]
+        return Side(1.5, 6.0, 8.5)
     look = LOOKS[stage]
-    core: list[Strip] = [(0.0, 1.0, BLACK, 0.0)]
-    if look.band_dp:
-        colour = rgb(OKABE_ITO[hue % len(OKABE_ITO)])
-        core.append((1.0, 1.0 + look.band_dp, colour, look.dash_dp))
-        core.append((1.0 + look.band_dp, 2.0 + look.band_dp, BLACK, look.dash_dp))
-    return core
+    if not look.band_dp:
+        return NO_SIDE
+    band_dp = NO_SIDE.core_dp + look.band_dp
+    return Side(NO_SIDE.core_dp, band_dp, band_dp + 1.0, rgb(OKABE_ITO[hue % len(OKABE_ITO)]), look.dash_dp)
 
 
 def hues(pairs: list[tuple[int, int]], count: int) -> list[int]:

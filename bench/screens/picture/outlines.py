@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 SMOOTHING = 6
-TOLERANCE_PX = 0.35
+TOLERANCE_PX = 0.8
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int32]

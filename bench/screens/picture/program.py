@@ -1,13 +1,24 @@
-"""The two small programs that run on the graphics card: one for glass, one for lines of constant width."""
+"""Small programs for the graphics card: for glass, for lines of constant width, and for labels."""
 
-from kivy.graphics import RenderContext
+from typing import Any
+
+from kivy.graphics import Callback, RenderContext
+from kivy.graphics.opengl import GL_BLEND, glDisable, glEnable
 
 GLASS_FORMAT = [(b"vPosition", 2, "float"), (b"vHue", 3, "float")]
 LINE_FORMAT = [
     (b"vPosition", 2, "float"),
+    (b"vOff", 3, "float"),
+    (b"vLeft", 3, "float"),
+    (b"vRight", 3, "float"),
+    (b"vReach", 4, "float"),
+    (b"vDash", 3, "float"),
+]
+LABEL_FORMAT = [
+    (b"vAnchor", 2, "float"),
     (b"vOff", 2, "float"),
     (b"vHue", 3, "float"),
-    (b"vDash", 2, "float"),
+    (b"vSpot", 2, "float"),
 ]
 
 _HEAD = """
@@ -42,32 +53,87 @@ _LINE_VERTEX = (
     _HEAD
     + """
 attribute vec2 vPosition;
-attribute vec2 vOff;
-attribute vec3 vHue;
-attribute vec2 vDash;
+attribute vec3 vOff;
+attribute vec3 vLeft;
+attribute vec3 vRight;
+attribute vec4 vReach;
+attribute vec3 vDash;
 uniform mat4 modelview_mat;
 uniform mat4 projection_mat;
 uniform float mm_per_dp;
-varying vec4 hue;
-varying float phase;
+varying vec3 left;
+varying vec3 right;
+varying vec4 reach;
+varying vec4 course;
 void main(void) {
-    hue = vec4(vHue, 1.0);
-    phase = vDash.y > 0.0 ? vDash.x / (mm_per_dp * vDash.y) : 0.0;
-    gl_Position = projection_mat * modelview_mat * vec4(vPosition + vOff * mm_per_dp, 0.0, 1.0);
+    left = vLeft;
+    right = vRight;
+    reach = vReach;
+    course = vec4(vOff.z, vDash.x / mm_per_dp, vDash.y, vDash.z);
+    gl_Position = projection_mat * modelview_mat * vec4(vPosition + vOff.xy * mm_per_dp, 0.0, 1.0);
 }
 """
 )
 _LINE_FRAGMENT = (
     _HEAD
     + """
-varying vec4 hue;
-varying float phase;
+varying vec3 left;
+varying vec3 right;
+varying vec4 reach;
+varying vec4 course;
 void main(void) {
-    if (fract(phase * 0.5) > 0.5) discard;
-    gl_FragColor = hue;
+    bool on_left = course.x >= 0.0;
+    float off = abs(course.x);
+    vec2 own = on_left ? reach.xy : reach.zw;
+    float dash = on_left ? course.z : course.w;
+    if (off > own.x && dash > 0.0 && fract(0.5 * course.y / dash) > 0.5) discard;
+    vec3 hue = off > own.x && off <= own.y ? (on_left ? left : right) : vec3(0.05);
+    gl_FragColor = vec4(hue, 1.0);
 }
 """
 )
+_LABEL_VERTEX = (
+    _HEAD
+    + """
+attribute vec2 vAnchor;
+attribute vec2 vOff;
+attribute vec3 vHue;
+attribute vec2 vSpot;
+uniform mat4 modelview_mat;
+uniform mat4 projection_mat;
+uniform vec2 shift;
+uniform vec2 px_per_mm;
+varying vec4 hue;
+varying vec2 spot;
+void main(void) {
+    hue = vec4(vHue, 1.0);
+    spot = vSpot;
+    vec2 place = floor(vAnchor * px_per_mm + shift + 0.5) + vOff;
+    gl_Position = projection_mat * modelview_mat * vec4(place, 0.0, 1.0);
+}
+"""
+)
+_TEXT_FRAGMENT = (
+    _HEAD
+    + """
+varying vec4 hue;
+varying vec2 spot;
+uniform sampler2D texture0;
+void main(void) {
+    gl_FragColor = vec4(hue.rgb, texture2D(texture0, spot).a);
+}
+"""
+)
+
+
+def blending(on: bool) -> Callback:
+    """Return an instruction that turns blending on or off: glass and lines are opaque, and it costs time."""
+    switch = glEnable if on else glDisable
+
+    def turn(_instruction: Any) -> None:
+        switch(GL_BLEND)
+
+    return Callback(turn)
 
 
 def glass_context() -> RenderContext:
@@ -79,6 +145,16 @@ def line_context() -> RenderContext:
     """Return a context for meshes of LINE_FORMAT; set its `mm_per_dp` as a float."""
     context = _context(_LINE_VERTEX, _LINE_FRAGMENT)
     context["mm_per_dp"] = 1.0
+    return context
+
+
+def label_context(*, text: bool) -> RenderContext:
+    """Return a context for meshes of LABEL_FORMAT: of text, whose spots are places of a texture, or plain.
+
+    Set its `shift` [px] and `px_per_mm` as pairs of floats: text lands on whole pixels and is never scaled.
+    """
+    context = _context(_LABEL_VERTEX, _TEXT_FRAGMENT if text else _GLASS_FRAGMENT)
+    context["shift"], context["px_per_mm"] = (0.0, 0.0), (1.0, -1.0)
     return context
 
 

@@ -1,44 +1,55 @@
 """Lines as triangles that keep their width on the screen at any zoom.
 
-A vertex carries its place in mm, how far it stands off in dp, its colour, and what dashes need. A small
-program on the graphics card adds the two up, so zooming redraws nothing.
+A vertex carries its place in mm and how far it stands off in dp; a small program on the graphics card adds
+the two up, so zooming redraws nothing. Both sides of a line are one strip: the program tells by the distance
+off the middle whether a spot is core, band or edge, and of which side.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.screens.picture.looks import BLACK, WHITE, Strip
+from bench.screens.picture.looks import Side
 
 FloatArray = NDArray[np.float64]
 Mesh = tuple[NDArray[np.float32], NDArray[np.uint16]]
 
-# x, y [mm], off_x, off_y [dp], red, green, blue, along [mm], dash [dp]
-FLOATS = 9
+# x, y [mm]; off_x, off_y, distance [dp]; left: red, green, blue; right: the same;
+# left core, left band, right core, right band [dp]; along [mm], left dash, right dash [dp]
+FLOATS = 18
 MOST_VERTICES = 65_000
 _MITRE = 2.0
 
 
-def ribbon(points_mm: FloatArray, strips: Sequence[Strip], *, side: float, closed: bool) -> Mesh:
-    """Return one line's strips on one side of it (+1: its left seen with y down, −1: its right)."""
-    if len(points_mm) < 2 or not strips:
+def ribbon(points_mm: FloatArray, left: Side, right: Side, *, closed: bool) -> Mesh:
+    """Return one line with its two sides, left and right of its course as seen with y down.
+
+    A line of fewer than two points has no triangles.
+    """
+    if len(points_mm) < 2:
         return np.zeros((0, FLOATS), np.float32), np.zeros(0, np.uint16)
     points = np.vstack([points_mm, points_mm[:1]]) if closed else points_mm
-    normal = _normals(points, closed) * side
     along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
-    vertices, indices = [], []
     n = len(points)
-    for number, (near_dp, far_dp, colour, dash_dp) in enumerate(strips):
-        for off_dp in (near_dp, far_dp):
-            flat = np.broadcast_to((*colour, 0.0, dash_dp), (n, 5)).copy()
-            flat[:, 3] = along
-            vertices.append(np.hstack([points, normal * off_dp, flat]))
-        a = 2 * n * number + np.arange(n - 1)
-        indices.append(np.column_stack([a, a + n, a + 1, a + 1, a + n, a + n + 1]).ravel())
-    return np.vstack(vertices).astype(np.float32), np.concatenate(indices).astype(np.uint16)
+    rows = np.empty((2, n, FLOATS), np.float32)
+    normal = _normals(points, closed)
+    for row, distance in zip(rows, (left.edge_dp, -right.edge_dp), strict=True):
+        row[:, 0:2] = points
+        row[:, 2:4] = normal * distance
+        row[:, 4] = distance
+    rows[:, :, 5:] = _sides(left, right)
+    rows[:, :, 15] = along
+    a = np.arange(n - 1)
+    index = np.column_stack([a, a + n, a + 1, a + 1, a + n, a + n + 1])
+    return rows.reshape(-1, FLOATS), index.ravel().astype(np.uint16)
+
+
+def _sides(left: Side, right: Side) -> tuple[float, ...]:
+    reach = (left.core_dp, left.band_dp, right.core_dp, right.band_dp)
+    return (*left.colour, *right.colour, *reach, 0.0, left.dash_dp, right.dash_dp)
 
 
 def _normals(points: FloatArray, closed: bool) -> FloatArray:
@@ -54,28 +65,20 @@ def _normals(points: FloatArray, closed: bool) -> FloatArray:
     return 2 * mitre / length2[:, None]
 
 
-def segments(ends_mm: FloatArray, *, dark_dp: float, light_dp: float) -> Mesh:
-    """Return straight strokes, (n, 4) of x1, y1, x2, y2, light in the middle and dark on both sides."""
+def segments(ends_mm: FloatArray, side: Side) -> Mesh:
+    """Return straight strokes, (n, 4) of x1, y1, x2, y2, the same on both sides."""
     step = ends_mm[:, 2:] - ends_mm[:, :2]
     unit = step / np.maximum(np.hypot(*step.T), 1e-12)[:, None]
     normal = np.column_stack([unit[:, 1], -unit[:, 0]])
-    meshes = [
-        _bars(ends_mm, normal, light_dp / 2 + dark_dp, BLACK),
-        _bars(ends_mm, normal, light_dp / 2, WHITE),
-    ]
-    return next(iter(merged(meshes)), (np.zeros((0, FLOATS), np.float32), np.zeros(0, np.uint16)))
-
-
-def _bars(ends: FloatArray, normal: FloatArray, half_dp: float, colour: Sequence[float]) -> Mesh:
-    n = len(ends)
-    vertices = np.zeros((n, 4, FLOATS), np.float32)
+    n = len(ends_mm)
+    rows = np.zeros((n, 4, FLOATS), np.float32)
     for corner, (at, sign) in enumerate((((0, 1), 1), ((0, 1), -1), ((2, 3), 1), ((2, 3), -1))):
-        vertices[:, corner, 0:2] = ends[:, at]
-        vertices[:, corner, 2:4] = sign * half_dp * normal
-    vertices[:, :, 4:7] = colour
-    base = 4 * np.arange(n)[:, None]
-    indices = (base + np.array([0, 1, 2, 2, 1, 3])).astype(np.uint16)
-    return vertices.reshape(-1, FLOATS), indices.ravel()
+        rows[:, corner, 0:2] = ends_mm[:, at]
+        rows[:, corner, 2:4] = sign * side.edge_dp * normal
+        rows[:, corner, 4] = sign * side.edge_dp
+    rows[:, :, 5:] = _sides(side, side)
+    index = 4 * np.arange(n)[:, None] + np.array([0, 1, 2, 2, 1, 3])
+    return rows.reshape(-1, FLOATS), index.ravel().astype(np.uint16)
 
 
 def merged(meshes: Iterable[Mesh]) -> list[Mesh]:
