@@ -10,7 +10,9 @@ from bench.drawing.xmltree import MOST_ELEMENTS, MOST_LEVELS, Node
 MOST_SHAPES = 150_000
 SHAPES = frozenset(("path", "polygon", "polyline", "rect", "circle", "ellipse", "line"))
 NEVER_DRAWN = frozenset(("defs", "symbol", "marker", "mask", "clipPath", "pattern"))  # only by reference
-_NO_CONTENT = frozenset(("style", "script", "metadata", "title", "desc", "text", "foreignObject"))
+_NO_CONTENT = frozenset(
+    ("", "style", "script", "metadata", "title", "desc", "text", "foreignObject", "image")
+)
 
 
 @dataclass(slots=True)
@@ -69,7 +71,7 @@ class Census:
 
 def draws(child: Node) -> bool:
     """Tell whether an element is drawn where it stands, and not only where something points at it."""
-    return child.tag not in NEVER_DRAWN and child.tag != "" and child.tag not in _NO_CONTENT
+    return child.tag not in NEVER_DRAWN and child.tag not in _NO_CONTENT
 
 
 def take_census(root: Node, name: str) -> Census:

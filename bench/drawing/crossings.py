@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from bench.drawing.boxes import Grid, Index
 from bench.drawing.flatten import Rings
 from bench.drawing.panel import FloatArray
-from bench.drawing.rings import next_point
+from bench.drawing.rings import moments, next_point
 
 _EPS_MM = 1e-6
 
@@ -20,11 +20,12 @@ Bools = NDArray[np.bool_]
 def crossing_shapes(rings: Rings, owner: Index, shapes: int) -> Bools:
     """Return for each shape whether its outlines cross; touching is no crossing.
 
-    owner: (r,) whose each ring is. Convex outlines are let through at once. Raises boxes.TooManyPairs.
+    owner: (r,) whose each ring is. Outlines that are all seen from their
+    middle, as nearly all are, are let through at once. Raises boxes.TooManyPairs.
     """
     found = np.zeros(shapes, bool)
     suspect = np.bincount(owner, minlength=shapes) > 1
-    suspect[owner[~convex(rings)]] = True
+    suspect[owner[~star_shaped(rings)]] = True
     points = np.flatnonzero(suspect[owner[rings.ring_of_point()]])
     if not len(points):
         return found
@@ -40,17 +41,19 @@ def crossing_shapes(rings: Rings, owner: Index, shapes: int) -> Bools:
     return found
 
 
-def convex(rings: Rings) -> Bools:
-    """Return for each ring whether it always turns the same way, and once around."""
-    after = next_point(rings.start)
-    way = rings.points_mm[after] - rings.points_mm
-    following = way[after]
-    turn = np.arctan2(_cross(way, following), (way * following).sum(axis=1))
+def star_shaped(rings: Rings) -> Bools:
+    """Return for each ring whether all of it is seen from its centroid; such a ring cannot cross itself."""
+    area, moment = moments(rings)
+    with np.errstate(divide="ignore", invalid="ignore"):
+        centre = moment / area[:, None]
+    spoke = rings.points_mm - np.repeat(centre, np.diff(rings.start), axis=0)
+    after = spoke[next_point(rings.start)]
+    turn = np.arctan2(_cross(spoke, after), (spoke * after).sum(axis=1))
+    turn = np.nan_to_num(turn * np.sign(area)[rings.ring_of_point()])
     first = rings.start[:-1][np.diff(rings.start) > 0]
-    low, high = np.minimum.reduceat(turn, first), np.maximum.reduceat(turn, first)
-    total = np.abs(np.add.reduceat(turn, first))
     out = np.ones(len(rings), bool)
-    out[np.diff(rings.start) > 0] = ((low >= -1e-9) | (high <= 1e-9)) & (total < 3 * np.pi)
+    forward, once = np.minimum.reduceat(turn, first) > 0, np.add.reduceat(turn, first) < 3 * np.pi
+    out[np.diff(rings.start) > 0] = forward & once
     return out
 
 

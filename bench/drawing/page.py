@@ -11,6 +11,8 @@ from bench.drawing.faults import PageSizeWrong, SizeOutOfRange
 from bench.drawing.numbers import IDENTITY, PX_PER_MM, Affine, Unreadable, affine, length_px, numbers
 from bench.drawing.xmltree import Node
 
+Box = tuple[float, float, float, float]
+
 LEAST_MM, MOST_MM = 5.0, 20_000.0
 _PLAIN_WHOLE_PX = (300.0, 150.0)  # what a percentage is of where nothing gives a size (CSS 2.2, 10.3.2)
 
@@ -36,23 +38,32 @@ def page_of(root: Node, name: str) -> Page:
         width, height = (_side(root, key) for key in ("width", "height"))
     except Unreadable as error:
         raise PageSizeWrong(name, f"{error.attribute}={error.text}") from None
-    if box is None:
-        if (width is None) != (height is None) or (
-            width is not None and not (width > 0 and (height or 0) > 0)
-        ):
-            raise PageSizeWrong(name, text)
-        if width is None or height is None:
-            return Page(0.0, 0.0, IDENTITY, _PLAIN_WHOLE_PX)
-        return Page(width, height, IDENTITY, (width, height))
-    if not (box[2] > 0 and box[3] > 0):
+    if box is not None and not (box[2] > 0 and box[3] > 0):
         raise PageSizeWrong(name, "viewBox " + root.attributes["viewBox"])
-    if width is None:
-        width = box[2] if height is None else height * box[2] / box[3]
-    if height is None:
-        height = width * box[3] / box[2]
+    width, height = _completed(width, height, box)
+    if width is None or height is None:
+        if box is None and width is None and height is None:
+            return Page(0.0, 0.0, IDENTITY, _PLAIN_WHOLE_PX)
+        raise PageSizeWrong(name, text)
     if not (width > 0 and height > 0):
         raise PageSizeWrong(name, text)
-    return Page(width, height, view_affine(root, width, height), (box[2], box[3]))
+    if box is None:
+        return Page(width, height, IDENTITY, (width, height))
+    try:
+        return Page(width, height, view_affine(root, width, height), (box[2], box[3]))
+    except Unreadable:
+        raise PageSizeWrong(name, "viewBox " + root.attributes["viewBox"]) from None
+
+
+def _completed(
+    width: float | None, height: float | None, box: Box | None
+) -> tuple[float | None, float | None]:
+    """Return both sides, where the viewBox can tell the missing ones."""
+    if box is None:
+        return width, height
+    if width is None:
+        return (box[2], box[3]) if height is None else (height * box[2] / box[3], height)
+    return width, width * box[3] / box[2] if height is None else height
 
 
 def _side(root: Node, key: str) -> float | None:
@@ -61,7 +72,7 @@ def _side(root: Node, key: str) -> float | None:
     return None if text in ("", "auto") or text.endswith("%") else length_px(text, key, 0.0)
 
 
-def view_box(node: Node) -> tuple[float, float, float, float] | None:
+def view_box(node: Node) -> Box | None:
     text = node.attributes.get("viewBox", "")
     if not text.strip():
         return None
@@ -88,6 +99,8 @@ def panel_size_mm(
     Raises SizeOutOfRange outside of 5 mm to 20 m.
     """
     width, height = page.width_px / PX_PER_MM, page.height_px / PX_PER_MM
+    if not (width > 0 and height > 0):
+        raise SizeOutOfRange(name, width, height)
     if width_mm is not None:
         width, height = width_mm, height_mm if height_mm is not None else width_mm * height / width
     elif height_mm is not None:

@@ -26,25 +26,14 @@ class Walk:
         self._drawn: set[int] = set()
         self._above: list[Node] = []
         self._styles = StyleSheet(_style_texts(root))
-        scene = Scene(then(to_mm, page.inner), page.whole_px)
-        look = self._styles.look(root, ())
-        if look.get("display", "").strip() == "none":
-            self.left_out["hidden shape"] += self._shapes_in(root)
-        else:
-            self._above.append(root)
-            scene = inherit(look, scene, self.census.by_id)
-            for child in root.children:
-                self._visit(child, scene)
+        self._visit(root, Scene(then(to_mm, page.inner), page.whole_px))
         self.left_out["shape never drawn"] += self._never_drawn(root)
 
     def _visit(self, node: Node, scene: Scene) -> None:
         tag = node.tag
-        if not draws(node):
-            if tag in ("text", "foreignObject"):
-                self.left_out[tag] += 1
-            return
-        if tag == "image":
+        if tag in ("text", "foreignObject", "image"):
             self.left_out[tag] += 1
+        if not draws(node):
             return
         look = self._styles.look(node, self._above)
         if look.get("display", "").strip() == "none":
@@ -81,7 +70,7 @@ class Walk:
                 window = {key: look[key] for key in ("width", "height") if key in look}
                 scene = windowed(target, {**target.attributes, **window}, scene)
                 parts = target.children
-        elif node.tag == "svg":
+        elif node.tag == "svg" and self._above:  # the outermost one is the page itself
             scene = windowed(node, look, moved(scene, place_px(look, scene.whole_px)))
         elif node.tag == "g" and (key := look.get("label") or look.get("id")):
             scene = replace(scene, group=len(self.groups))
