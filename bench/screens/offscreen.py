@@ -7,7 +7,9 @@ until `run` lets it go on, so five minutes at the bench pass in the blink of an 
 
 from __future__ import annotations
 
+import atexit
 import os
+import shutil
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
@@ -67,7 +69,9 @@ def prepare(*, surface_px: int = LARGEST_PX) -> None:
         KIVY_NO_FILELOG="1",
         KIVY_NO_CONFIG="1",
     )
-    os.environ.setdefault("KIVY_HOME", tempfile.mkdtemp(prefix="potwatch-kivy-"))
+    if "KIVY_HOME" not in os.environ:
+        os.environ["KIVY_HOME"] = tempfile.mkdtemp(prefix="potwatch-kivy-")
+        atexit.register(shutil.rmtree, os.environ["KIVY_HOME"], ignore_errors=True)
     from kivy.config import Config
     from kivy.logger import Logger
 
@@ -80,6 +84,29 @@ def prepare(*, surface_px: int = LARGEST_PX) -> None:
     Config.set("graphics", "maxfps", "0")
     for provider, _ in list(Config.items("input")):
         Config.remove_option("input", provider)
+
+
+def _open_window() -> Any:
+    """Return Kivy's window; Kivy reports at length why it has none, of which one line is told."""
+    from kivy.logger import Logger
+
+    heard: list[str] = []
+
+    def listen(record: Any) -> bool:
+        heard.extend(record.getMessage().splitlines())
+        return False
+
+    Logger.addFilter(listen)
+    try:
+        from kivy.core.window import Window
+    finally:
+        Logger.removeFilter(listen)
+    if Window is None:
+        reasons = [
+            line.partition("RuntimeError: ")[2].strip("b'\"") for line in heard if "RuntimeError: " in line
+        ]
+        raise NoHiddenWindow(reasons[0] if reasons else "no window could be opened")
+    return Window
 
 
 class StageTime:
@@ -97,13 +124,11 @@ class Stage:
 
     def __init__(self) -> None:
         prepare()
+        Window = _open_window()
         from kivy.base import EventLoop, runTouchApp
         from kivy.clock import Clock
-        from kivy.core.window import Window
         from kivy.metrics import Metrics, sp
 
-        if Window is None:
-            raise NoHiddenWindow("no window could be opened")
         sp(1)  # Kivy 2.3.1: reading Metrics.dpi before any sp() leaves sp(1) at -1
         self.window, self.clock, self.metrics, self.loop = Window, Clock, Metrics, EventLoop
         self.time = StageTime()

@@ -1,5 +1,8 @@
 """The hidden window does what a window, a clock and a hand do."""
 
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -60,3 +63,23 @@ def test_a_name_that_is_not_shown_lists_those_that_are(stage: Stage) -> None:
 def test_texts_on_screen_can_be_read_back(stage: Stage) -> None:
     stage.show(labelled("Stir for a minute"))
     assert "Stir for a minute" in stage.texts()
+
+
+@pytest.mark.slow
+def test_missing_libraries_are_named_in_one_line() -> None:
+    """A process of its own, whose drawing library is not to be found."""
+    code = "from bench.screens.offscreen import Stage\ntry: Stage()\nexcept Exception as fault: print(fault)"
+    nowhere = {f"SDL_VIDEO_{name}_DRIVER": "/nonexistent.so" for name in ("EGL", "GL")}
+    done = subprocess.run(
+        [sys.executable, "-c", code],
+        cwd=Path(__file__).resolve().parents[2],
+        env={**os.environ, **nowhere},
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.returncode == 0
+    assert len(done.stdout.splitlines()) == 1
+    assert "Could not load EGL library" in done.stdout
+    assert "libegl1, libgl1 and libgl1-mesa-dri" in done.stdout
+    assert done.stderr == ""
