@@ -6,7 +6,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.job.job import Job
-from bench.sections.parts import components
 
 IntArray = NDArray[np.int32]
 
@@ -49,13 +48,3 @@ def soft_neighbours(job: Job, number: int) -> tuple[int, ...]:
     """Return the sections beside this one that still give way: wet, or soft."""
     beside = borders_mm(job)[number]
     return tuple(sorted(n for n in beside if job.life(n) in ("wet", "soft")))
-
-
-def connected_parts(job: Job, members: IntArray) -> list[IntArray]:
-    """Return tesserae parted where no joint holds them together, each part in ascending order."""
-    own = np.unique(np.asarray(members, dtype=np.int32))
-    place = np.full(job.panel.tessera_count, -1, dtype=np.int32)
-    place[own] = np.arange(len(own), dtype=np.int32)
-    pair = place[job.panel.joints.pair].reshape(-1, 2)
-    label = components(len(own), pair[(pair >= 0).all(axis=1)])
-    return [own[label == k] for k in range(int(label.max(initial=-1)) + 1)]

@@ -11,6 +11,7 @@ from bench.book import events as e
 from bench.book.events import Envelope
 from bench.job.fold import undone_acts
 from bench.pace import GlueUp, Hands, Life, learn_hands, learn_life
+from bench.pace.glueup import LONGEST_S
 
 LEARNT_FROM = ("mix_closed", "cup_went", "act_undone")
 
@@ -46,8 +47,11 @@ def glue_ups_of(entries: Iterable[Envelope]) -> list[tuple[str, GlueUp]]:
 
 
 def _glue_up(event: e.MixClosed, cup_went_s: float | None) -> GlueUp:
-    stringy_s = event.stringy_after_s if event.stringy_after_s is not None else cup_went_s
-    worth_learning = not event.unsure and event.placed > 0 and event.setting_s > 0
+    stringy_s = event.stringy_after_s
+    if stringy_s is None and cup_went_s is not None and cup_went_s <= LONGEST_S:
+        stringy_s = cup_went_s  # found gone only on the next day, it tells nothing of the adhesive's life
+    # done told after hours was a mix forgotten, not a pace: kept, and nothing is learned from it
+    worth_learning = not event.unsure and 0 < event.finished_after_s <= LONGEST_S
     return GlueUp(
         started_utc=event.contact_utc,
         small=event.small,
@@ -57,11 +61,11 @@ def _glue_up(event: e.MixClosed, cup_went_s: float | None) -> GlueUp:
         paused_s=event.paused_s,
         temperature_C=event.temperature_C,
         finished_after_s=event.finished_after_s,
-        stringy_after_s=stringy_s,
+        stringy_after_s=stringy_s or None,
         all_placed=not event.left,
         label_s=event.label_s,
-        learn_pace=worth_learning,
-        learn_life=not event.unsure,
+        learn_pace=worth_learning and event.placed > 0 and event.setting_s > 0,
+        learn_life=worth_learning,
     )
 
 

@@ -50,8 +50,9 @@ class Bench(RuleBasedStateMachine):
         return numbers[pick % len(numbers)]
 
     def mix(self, pick):
+        """Mostly the newest mix, where something is going on; now and then an older one."""
         mixes = sorted(self.job.state.mixes) or [1]
-        return mixes[pick % len(mixes)]
+        return mixes[-1] if pick % 3 else mixes[pick % len(mixes)]
 
     @rule(pick=st.integers(0, 99), more=st.integers(-3, 6))
     def lay(self, pick, more):
@@ -74,6 +75,15 @@ class Bench(RuleBasedStateMachine):
             mix = self.attempt(cup.open_mix, advice.section, temperature_C)
             if mix is not None:
                 self.attempt(cup.acknowledge, mix)
+
+    @rule(minutes=st.sampled_from([4, 11, 24, 70]), left=st.integers(0, 5), why=st.sampled_from(WHY))
+    def whole_glue_up(self, minutes, left, why):
+        """The common way through, so that later stages are reached often."""
+        self.follow_the_advice(21.0)
+        self.attempt(cup.first_contact, self.mix(1))
+        self.clock.advance(minutes * 60)
+        self.attempt(glueup.count, self.mix(1), 3)
+        self.close(1, left, why, 0)
 
     @rule(pick=st.integers(0, 99), grams=st.floats(-1, 60))
     def pour(self, pick, grams):

@@ -8,9 +8,9 @@ import numpy as np
 
 from bench.book.events import Promise
 from bench.job.acts.opening import sizer
-from bench.job.ground import connected_parts
 from bench.job.job import Job
 from bench.job.state import Section
+from bench.sections import ground_of, split_into
 
 
 def drawn_promises(job: Job) -> tuple[Promise, ...]:
@@ -29,21 +29,32 @@ def drawn_promises(job: Job) -> tuple[Promise, ...]:
 
 
 def bare_promises(job: Job, section: Section, tesserae: Sequence[int]) -> tuple[Promise, ...]:
-    """Return sections for tesserae that a worked section gives back, one for each connected part.
+    """Return sections for tesserae that a worked section gives back: connected, each within a batch.
 
     Their numbers are new: those of worked sections are never used again.
     """
-    sizing = sizer(job)
-    parts = connected_parts(job, np.asarray(tesserae, dtype=np.int32))
+    measures = sizer(job)
+    sizing = measures.sizing(section.adhesive)
+    members = np.unique(np.asarray(tesserae, dtype=np.int32))
+    ground = ground_of(
+        job.panel,
+        expected_s=measures.divider_s(sizing),
+        adhesive=np.zeros(job.panel.tessera_count, dtype=np.int32),
+        capacity_s=np.array([sizing.capacity.capacity_s]),
+        prefer="fewest",
+        keep=members,
+    )
+    label = split_into(ground, np.arange(len(members)))
+    parts = [members[label == k] for k in range(int(label.max(initial=-1)) + 1)]
+    sure = measures.in_time(section.adhesive, parts)
     free = max(job.state.used_numbers, default=0) + 1
-    sure = sizing.in_time(section.adhesive, parts)
     return tuple(
         Promise(
             number=free + k,
             adhesive=section.adhesive,
             tesserae=tuple(part.tolist()),
-            expected_s=float(sizing.expected_s[part].sum()),
-            capacity_s=section.capacity_s,
+            expected_s=float(measures.expected_s[part].sum()),
+            capacity_s=sizing.capacity.capacity_s,
             in_time=float(np.clip(p, 0.0, 1.0)),
         )
         for k, (part, p) in enumerate(zip(parts, sure, strict=True))

@@ -7,6 +7,21 @@ from bench.job.faults import NothingToUndo
 from bench.job.fold import undone_acts
 from bench.job.job import Job
 
+# Entries: the newest act is nearly always among them, and reading all takes long in a long book.
+_RECENT = 300
+
+
+def newest_act(job: Job) -> Envelope | None:
+    """Return the first entry of the act that `undo` would take back, None where nothing may be undone."""
+    if not job.state.act_ids:
+        return None
+    newest = job.state.act_ids[-1]
+    recent = job.store.events(job.panel_id, after_seq=max(0, job.store.last_seq(job.panel_id) - _RECENT))
+    act = [x for x in recent if x.act_id == newest]
+    act = act or [x for x in job.store.events(job.panel_id) if x.act_id == newest]
+    stays = PanelOpened | ContactMade | ContactCorrected
+    return None if any(isinstance(x.event, stays) for x in act) else act[0]
+
 
 def undo(job: Job) -> Envelope:
     """Take back the newest act that still counts; return its first entry, so that it can be named.
