@@ -140,7 +140,8 @@ class Sizer:
         promise_share = found.capacity_s / max(found.capacity_s + found.reserve_s, 1e-9)
         per_mm2_s = (ROUTINE.spread_s_per_cm2 + ROUTINE.clean_s_per_cm2) / 100.0 * promise_share
         more_bed_mm2 = np.maximum(0.0, self.bed_area_mm2 - self._bed_per_piece_mm2())
-        return self.expected_s * dearer[self.size_class] + per_mm2_s * more_bed_mm2
+        counted_s: FloatArray = self.expected_s * dearer[self.size_class] + per_mm2_s * more_bed_mm2
+        return counted_s
 
     def _dearer(self, sizing: Sizing, size: int) -> float:
         """Return capacity over what a section of this size class alone may hold; 1 for medium pieces."""
