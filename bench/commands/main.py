@@ -63,7 +63,8 @@ def _run(argv: list[str]) -> int:
         return 2
     from bench.app import run_app  # draws: the only place here that leads to Kivy
 
-    return run_app(Path(argv[0]) if argv else None)
+    code: int = run_app(Path(argv[0]) if argv else None)
+    return code
 
 
 def _looks_like_a_file(word: str) -> bool:

@@ -31,4 +31,5 @@ def run(args: argparse.Namespace) -> int:
         return 0
     from bench.app import run_practice  # draws
 
-    return run_practice(data, path.name, factor=args.factor, seed=args.seed)
+    code: int = run_practice(data, path.name, factor=args.factor, seed=args.seed)
+    return code
