@@ -45,10 +45,10 @@ class Head(Row):
 
     def on_left_handed(self, _head: object, left_handed: bool) -> None:
         """Put the key under the hand that works it."""
-        first, last = ("key", "plate") if left_handed else ("plate", "key")
-        for name in (first, last):
-            self.remove_widget(self.ids[name])
-            self.add_widget(self.ids[name])
+        parts = [self.ids[name].__self__ for name in (("key", "plate") if left_handed else ("plate", "key"))]
+        self.clear_widgets()
+        for part in parts:
+            self.add_widget(part)
 
 
 class Watch(Act):
@@ -125,7 +125,8 @@ class House(BoxLayout):
     # -- mixes that run elsewhere ------------------------------------------------------------------------
 
     def _watch(self) -> None:
-        mixes = {} if self.desk.screen == "glueup" else {m.number: m for m in self.desk.job.state.running_mixes}
+        running = [] if self.desk.screen == "glueup" else self.desk.job.state.running_mixes
+        mixes = {mix.number: mix for mix in running}
         if set(mixes) != set(self._watches):
             self._watches = {number: self._watch_for(number) for number in mixes}
             self._stack()

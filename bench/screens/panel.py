@@ -1,36 +1,172 @@
-"""Panel, the home: the whole picture, what to do next and why."""
+"""Panel, the home: the whole picture in true colours, the one next act and why.
+
+A tap on a section opens its card beside the picture; it closes with its own key or by a tap on bare grey.
+What remains is foretold after the first frame, since that takes a moment.
+"""
 
 from __future__ import annotations
 
 from typing import Any
 
-from bench.job.advice import Advice, advise
+from kivy.clock import Clock
+from kivy.properties import OptionProperty, StringProperty
+
+from bench.fault import Fault
+from bench.job.acts import cure, record
+from bench.job.advice import Advice, advise, forecast_left
 from bench.job.ground import section_numbers
+from bench.job.words import words
+from bench.screens import panel_parts  # noqa: F401 - the kv file names its classes
 from bench.screens.screen import Screen
+from bench.screens.section_words import report_lines, section_facts
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
+LOOK_AGAIN_TICKS = 10  # a cure moves slowly: look every five seconds
 
 
 class PanelScreen(Screen):
-    """Show the panel and the one big act."""
+    """Show the panel, the next act, and the card of a section that was tapped."""
+
+    beside = OptionProperty("next", options=("next", "section", "report"))
+    undo_text = StringProperty("")
+    outlook = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
         self._advice: Advice | None = None
-        self._shown_job: Any = None
+        self._shown: Any = None
+        self._divided: Any = None
+        self._tapped = 0
+        self._ticks = 0
+        self._foretell = Clock.create_trigger(self._forecast, 0.1)
         super().__init__(**kwargs)
+        self._parts = {"next": self.ids.next.__self__, **self.hold("section", "report")}
+        self.desk.bind(dividing=lambda *_: self._foretell())
+
+    # -- following the book ------------------------------------------------------------------------------
+
+    def arrive(self) -> None:
+        self._tapped, self.beside = 0, "next"
+        if report_lines(self.job) and self.job.store.setting(self._report_key()) is None:
+            self.beside = "report"
 
     def refresh(self) -> None:
-        picture = self.ids.picture
-        if self._shown_job is not self.job:
-            picture.show(self.job.panel)
-            self._shown_job = self.job
         self._advice = advise(self.job)
-        lives = {n: self.job.life(n) for n in self.job.state.sections}
-        picture.divide(section_numbers(self.job), lives, self._advice.section)
-        self.ids.act.text = self._advice.headline
+        if self._tapped not in self.job.state.sections:
+            self._tapped = 0
+        if self.beside == "section" and not self._tapped:
+            self.beside = "next"
+        self._draw()
+        self._name_undo()
+        self._fill()
+        self._foretell()
 
-    def act(self) -> None:
-        """Do the big act."""
+    def tick(self) -> None:
+        self._ticks += 1
+        if self._ticks % LOOK_AGAIN_TICKS == 0:
+            self._advice = advise(self.job)
+            self._draw()
+            self._fill()
+
+    def _draw(self) -> None:
+        """Draw the division again, but only where something of it changed."""
+        picture = self.ids.picture
+        if self._shown is not self.job:
+            picture.show(self.job.panel)
+            self._shown, self._divided = self.job, None
+        lives = {n: self.job.life(n) for n in self.job.state.sections}
+        numbers = section_numbers(self.job)
+        pointed = self._tapped or (self._advice.section if self._advice else None)
+        state = (numbers.tobytes(), tuple(sorted(lives.items())), pointed)
+        if state != self._divided:
+            picture.divide(numbers, lives, pointed)
+            self._divided = state
+
+    def _name_undo(self) -> None:
+        newest = record.newest_act(self.job)
+        self.undo_text = words(newest.event) if newest else ""
+
+    def _fill(self) -> None:
+        """Put what belongs there beside the picture."""
+        part = getattr(self, f"_fill_{self.beside}")()
+        self.ids.split.put_side(part)
+
+    def _fill_next(self) -> Any:
+        part, advice = self._parts["next"], self._advice
+        assert advice is not None
+        part.headline = advice.headline.replace("section ", "section\u00a0")  # never parted from its number
+        part.waits = advice.act not in GO_TO
+        part.why = advice.why
+        part.report = bool(report_lines(self.job))
+        return part
+
+    def _fill_section(self) -> Any:
+        self._parts["section"].show(section_facts(self.job, self._tapped))
+        return self._parts["section"]
+
+    def _fill_report(self) -> Any:
+        self._parts["report"].lines = report_lines(self.job)
+        return self._parts["report"]
+
+    def _forecast(self, *_: object) -> None:
+        """Foretell in one line what remains."""
+        if self.desk.dividing:
+            self.outlook = "Dividing anew …"
+            return
+        try:
+            left = forecast_left(self.job)
+        except Fault as fault:
+            self.outlook = fault.what
+            return
+        low, mid, high = (left.glue_ups[p] for p in ("p10", "p50", "p90"))
+        hours = left.hours["p50"]
+        at_it = f"{hours:.0f} h" if hours >= 1.5 else f"{hours * 60:.0f} min"
+        self.outlook = f"About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {at_it}" if mid else ""
+
+    # -- hands -------------------------------------------------------------------------------------------
+
+    def tapped(self, number: int) -> None:
+        """Open the card of a section, or close it on bare ground."""
+        self._tapped = number if number in self.job.state.sections else 0
+        self._show("section" if self._tapped else "next")
+
+    def close(self) -> None:
+        """Go back to the next act."""
+        if self.beside == "report":
+            self.job.store.set_setting(self._report_key(), "read")
+        self._tapped = 0
+        self._show("next")
+
+    def show_report(self) -> None:
+        self._show("report")
+
+    def _show(self, beside: str) -> None:
+        self.beside = beside
+        self._draw()
+        self._fill()
+
+    def _report_key(self) -> str:
+        return f"report_read:{self.job.panel_id}"
+
+    def do_next(self) -> None:
+        """Do the one big act."""
         advice = self._advice
         if advice is not None and advice.act in GO_TO:
             self.desk.go(GO_TO[advice.act], section=advice.section, mix=advice.mix)
+
+    def choose(self) -> None:
+        """Go on with the section that was tapped."""
+        facts = section_facts(self.job, self._tapped)
+        self.desk.go(facts.to, section=self._tapped, mix=self.job.section(self._tapped).mix)
+
+    def try_cure(self, stage: str) -> None:
+        """Say that the tapped section was tried by hand."""
+        self.desk.attempt(cure.confirm_cure, self._tapped, stage)
+
+    def chip_out(self) -> None:
+        """Take the tapped section out; what is bare then is divided anew."""
+        done, _ = self.desk.attempt(cure.chip_out, self._tapped)
+        if done:
+            self.desk.divide_anew()
+
+    def undo(self) -> None:
+        self.desk.attempt(record.undo)

@@ -13,7 +13,7 @@ from typing import Any
 import numpy as np
 from kivy.graphics import Mesh, PopMatrix, PushMatrix, RenderContext, Scale, Translate
 from kivy.metrics import dp
-from kivy.properties import ListProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.widget import Widget
 
 from bench.drawing.panel import Panel
@@ -38,13 +38,15 @@ _STILL_DP = 14  # a finger that moved less than this has tapped
 class PanelPicture(Widget):
     """Show a panel; tell `on_pick(tessera, number)` what was tapped, number 0 where it has no section.
 
-    word_for: turns a stage into the word on its label, for other languages.
+    word_for: turns a stage into the word on its label, for other languages. pointing: the pointer stands
+    on the next section; off where that fills the picture and the pointer would hide its pieces.
     """
 
     test_name = StringProperty("")
     word_for = ObjectProperty(str)
     marked = ListProperty()
     next_number = NumericProperty(0)
+    pointing = BooleanProperty(True)
     view = ObjectProperty(None, allownone=True)
 
     __events__ = ("on_pick",)
@@ -153,7 +155,7 @@ class PanelPicture(Widget):
     def focus_on(self, number: int) -> None:
         """Show one section as large as it fits; an unknown number shows the whole panel."""
         section = self.section(number)
-        if section is None or self.view is None:
+        if section is None or self.view is None or min(self.size) <= 0:
             self.fit()
         else:
             self._fitted = False
@@ -190,7 +192,8 @@ class PanelPicture(Widget):
         for lines in (self._board, self._lines, self._marks):
             lines["mm_per_dp"] = float(dp(1) / view.px_per_mm)
         self._labels.place(view, self.pos, self._labelled, self.word_for)
-        self._pointer.place(self.section(self.next_number), view, self.pos)
+        pointed = self.section(self.next_number) if self.pointing else None
+        self._pointer.place(pointed, view, self.pos)
         self._clip.place(view, self.pos)
 
     # -- fingers ------------------------------------------------------------------------------------

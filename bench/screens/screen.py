@@ -30,6 +30,17 @@ class Screen(BoxLayout):
     def job(self) -> Job:
         return self.desk.job  # type: ignore[no-any-return]
 
+    def hold(self, *names: str) -> dict[str, Any]:
+        """Take parts that the kv file names off the screen and keep them, to be shown when they are needed.
+
+        Kivy's `ids` alone would let a part go as soon as it is off the screen.
+        """
+        parts: dict[str, Any] = {name: self.ids[name].__self__ for name in names}
+        for part in parts.values():
+            if part.parent is not None:
+                part.parent.remove_widget(part)
+        return parts
+
     def arrive(self) -> None:
         """Be turned to: forget what was half done here."""
 

@@ -2,6 +2,7 @@
 
 from bench.screens.panel_picture import PanelPicture
 from bench.screens.parts.acts import Act, SideAct
+from bench.screens.parts.ask import AskNumber
 from bench.screens.parts.border import DrainingBorder
 from bench.screens.parts.choice import Choice
 from bench.screens.parts.ladder import Ladder, Rung
@@ -19,9 +20,12 @@ from bench.screens.parts.plates import (
     SmallWords,
     Words,
 )
+from bench.screens.parts.split import Split
+from bench.screens.parts.zoom import ZoomKeys
 
 __all__ = [
     "Act",
+    "AskNumber",
     "BareNumber",
     "BareWords",
     "BigNumber",
@@ -41,6 +45,8 @@ __all__ = [
     "Rung",
     "SideAct",
     "SmallWords",
+    "Split",
     "Words",
+    "ZoomKeys",
     "minutes_text",
 ]

@@ -1,0 +1,200 @@
+"""Dry: one section large, its drawn pieces by group and shade, and the count of what was laid.
+
+Until it is laid there are two acts: 'as drawn', one tap, or another count. Once it lies dry the next act is
+the cup, or the split where so many pieces do not keep the promise.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
+
+from bench.job.acts import dry
+from bench.job.advice import advise
+from bench.job.ground import section_numbers
+from bench.job.state import Section
+from bench.screens.parts.shades import Shades, bands  # noqa: F401 - the kv file names it
+from bench.screens.screen import Screen
+from bench.screens.widgets import Rows, Words
+
+MOST_GROUPS = 4
+
+
+class GlassRow(Rows):
+    """How many pieces of one of the drawing's groups, and in which shades."""
+
+    text = StringProperty("")
+
+    def __init__(self, *, colours: list[tuple[float, float, float]], **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.ids.shades.colours = colours
+
+
+class DryScreen(Screen):
+    """Lay a section, count it, and go on to the cup."""
+
+    number = NumericProperty(0)
+    head = StringProperty("")
+    pieces_text = StringProperty("")
+    sure_text = StringProperty("")
+    fits = BooleanProperty(True)
+    is_dry = BooleanProperty(False)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._shown: Any = None
+        self._seen: Any = None
+        self._asking = False
+        super().__init__(**kwargs)
+        self._looking = self.ids.looking.__self__
+        self._parts = self.hold("ask", "to_lay", "to_go", "to_split", "none")
+
+    # -- following the book ------------------------------------------------------------------------------
+
+    def arrive(self) -> None:
+        self._seen = None
+        self._leave_pad()
+
+    def refresh(self) -> None:
+        section = self._section()
+        self.number = section.number if section else 0
+        self._look_at(section)
+        if section is None:
+            self.head, self.pieces_text, self.sure_text = "Nothing to lay", "Choose a section on the panel.", ""
+            self._offer("none")
+            self._groups(())
+            return
+        self.is_dry = section.stage == "dry"
+        self.head = f"Section {section.number}"
+        self._say(section.piece_count)
+        self._offer("to_lay" if not self.is_dry else "to_go" if self.fits else "to_split")
+        self._groups(section.tesserae if self.fits and not self._asking else ())
+
+    def _section(self) -> Section | None:
+        """Return the section this is about: the one asked for, else the one that is next, else what lies."""
+        sections = self.job.state.sections
+        asked = sections.get(int(self.desk.section))
+        if asked is not None and asked.stage in ("drawn", "dry"):
+            return asked
+        advice = advise(self.job)
+        if advice.act in ("lay", "set"):
+            return sections[advice.section or 0]
+        return next(iter(self.job.state.with_stage("dry")), None)
+
+    def _look_at(self, section: Section | None) -> None:
+        """Show the section as large as it goes, when it is another one or the division changed."""
+        picture = self.ids.picture
+        if self._shown is not self.job:
+            picture.show(self.job.panel)
+            self._shown, self._seen = self.job, None
+        numbers = section_numbers(self.job)
+        lives = {n: self.job.life(n) for n in self.job.state.sections}
+        seen = (self.number, numbers.tobytes(), tuple(sorted(lives.items())))
+        if seen == self._seen:
+            return
+        turned = self._seen is None or self._seen[:2] != seen[:2]
+        self._seen = seen
+        picture.divide(numbers, lives, self.number or None)
+        if turned:
+            picture.focus_on(self.number)
+
+    def _say(self, pieces: int) -> None:
+        """Say what so many pieces mean for the promise."""
+        section = self.job.section(int(self.number))
+        drawn, sure = len(section.tesserae), self.job.state.bench.sure
+        in_time = dry.in_time(self.job, section, pieces=pieces)
+        self.fits = in_time >= sure - 1e-9
+        lies = "lie dry" if self.is_dry else "to lay"
+        self.pieces_text = f"{pieces} pieces {lies}" + ("" if pieces == drawn else f", {drawn} drawn")
+        found = f"Sure of {100 * in_time:.0f} in 100"
+        promised = f", less than {100 * sure:.0f}: better split"
+        self.sure_text = found if self.fits else found + promised
+
+    def _offer(self, acts: str) -> None:
+        """Have the acts for what can be done now; while a number is typed there are none."""
+        wanted = [] if self._asking else [self._parts[acts]]
+        place = self.ids.acts
+        if place.children != wanted:
+            place.clear_widgets()
+            for part in wanted:
+                place.add_widget(part)
+        if self.number:
+            self.ids.as_drawn.text = f"As drawn: {len(self.job.section(int(self.number)).tesserae)}"
+
+    def _groups(self, tesserae: tuple[int, ...]) -> None:
+        """List the drawn pieces by group, most first, each with its shades."""
+        rows = self.ids.groups
+        rows.clear_widgets()
+        if not tesserae:
+            return
+        panel, members = self.job.panel, np.asarray(tesserae)
+        groups, counts = np.unique(panel.group[members], return_counts=True)
+        order = np.argsort(-counts, kind="stable")
+        for k in order[:MOST_GROUPS]:
+            name = panel.group_names[groups[k]] if groups[k] >= 0 else "glass"
+            of_it = members[panel.group[members] == groups[k]]
+            rows.add_widget(GlassRow(text=f"{counts[k]} {name}", colours=bands(panel.colour[of_it])))
+        if len(order) > MOST_GROUPS:
+            rest = order[MOST_GROUPS:]
+            rows.add_widget(Words(text=f"{counts[rest].sum()} in {len(rest)} more"))
+
+    # -- hands -------------------------------------------------------------------------------------------
+
+    def lay_as_drawn(self) -> None:
+        section = self.job.section(int(self.number))
+        self._lay(len(section.tesserae))
+
+    def _lay(self, pieces: float) -> None:
+        number = int(self.number)
+        done, _ = self.desk.attempt(dry.lay, number, int(pieces))
+        if done:
+            self.desk.section = number
+
+    def ask_count(self) -> None:
+        """Ask how many pieces lie there; what they mean is shown with every digit."""
+        drawn = len(self.job.section(int(self.number)).tesserae)
+        self._parts["ask"].ask(
+            f"Pieces on the film, section {self.number:.0f}",
+            self._lay,
+            most=dry.MOST_PIECES_TO_ONE_DRAWN * drawn + 10,
+            use_text="Counted",
+            follow=self._follow_count,
+        )
+        self._asking = True
+        self.ids.split.put_main(self._parts["ask"])
+        self.refresh()
+
+    def _follow_count(self, pieces: float | None) -> None:
+        section = self.job.section(int(self.number))
+        if pieces is None or not 1 <= pieces <= dry.MOST_PIECES_TO_ONE_DRAWN * len(section.tesserae) + 10:
+            pieces = section.piece_count
+        self._say(int(pieces))
+
+    def leave_pad(self) -> None:
+        """Look at the section again."""
+        self._leave_pad()
+        self.refresh()
+
+    def _leave_pad(self) -> None:
+        self._asking = False
+        self.ids.split.put_main(self._looking)
+
+    def take_up(self) -> None:
+        self.desk.attempt(dry.take_up, int(self.number))
+
+    def split(self) -> None:
+        """Part the section so that each part keeps the promise at the room's temperature."""
+        number = int(self.number)
+        done, _ = self.desk.attempt(dry.split, number)
+        if done:
+            self.desk.section = number
+
+    def to_cup(self) -> None:
+        self.desk.go("cup", section=int(self.number))
+
+    def to_panel(self) -> None:
+        self.desk.go("panel")
+
+    def focus(self) -> None:
+        self.ids.picture.focus_on(int(self.number))

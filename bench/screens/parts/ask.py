@@ -1,0 +1,56 @@
+"""Ask for one number in place: the pad, and a way to leave it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from kivy.uix.boxlayout import BoxLayout
+
+
+class AskNumber(BoxLayout):
+    """A number pad that hands its number to whoever asked, and goes when it is used or left.
+
+    It is put where the screen has room; `on_left` tells that it is no longer needed.
+    """
+
+    __events__ = ("on_left",)
+
+    def on_kv_post(self, _base: Any) -> None:
+        self._use: Callable[[float], object] = bool
+        self._follow: Callable[[float | None], object] | None = None
+
+    def ask(
+        self,
+        title: str,
+        use: Callable[[float], object],
+        *,
+        unit: str = "",
+        decimals: int = 0,
+        least: float = 1.0,
+        most: float = 9999.0,
+        use_text: str = "Use",
+        follow: Callable[[float | None], object] | None = None,
+    ) -> None:
+        """Ask anew. use: what is done with the number; follow: what hears of every digit."""
+        self._use, self._follow = use, follow
+        pad = self.ids.pad
+        pad.title, pad.unit, pad.decimals = title, unit, decimals
+        pad.least, pad.most, pad.use_text = least, most, use_text
+        pad.text = ""
+
+    def use(self, value: float) -> None:
+        """Hand the number over and go."""
+        self.dispatch("on_left")
+        self._use(value)
+
+    def follow(self, value: float | None) -> None:
+        if self._follow is not None:
+            self._follow(value)
+
+    def leave(self) -> None:
+        """Go without a number."""
+        self.dispatch("on_left")
+
+    def on_left(self) -> None:
+        """Bound by the screen."""

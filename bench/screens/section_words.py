@@ -1,0 +1,73 @@
+"""A section in words, for the card that opens when it is tapped, and what may be done with it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from bench.job.advice import SectionSheet, section_sheet
+from bench.job.job import Job
+
+
+@dataclass(frozen=True)
+class SectionFacts:
+    """What the card says: its name, its lines, and the one act that goes on with it ("" for none)."""
+
+    number: int
+    head: str
+    lines: tuple[str, ...]
+    act: str
+    to: str  # the screen the act leads to
+    may_chip: bool
+    may_try: bool
+
+
+def section_facts(job: Job, number: int) -> SectionFacts:
+    """Return a section's card."""
+    sheet = section_sheet(job, number)
+    act, to = _onward(sheet)
+    is_set = sheet.life in ("soft", "firm", "hard")
+    return SectionFacts(
+        number=number,
+        head=f"Section {number}, {sheet.life}",
+        lines=(*_size_lines(sheet), job.product(sheet.adhesive).name, *_cure_lines(sheet)),
+        act=act,
+        to=to,
+        may_chip=is_set,
+        may_try=is_set and sheet.cure_unsure,
+    )
+
+
+def _size_lines(sheet: SectionSheet) -> tuple[str, ...]:
+    pieces = f"{sheet.pieces} pieces"
+    if sheet.pieces != sheet.drawn_pieces:
+        pieces += f" ({sheet.drawn_pieces} drawn)"
+    size = f"{pieces}, {sheet.glass_cm2:.0f} cm²"
+    if sheet.life in ("soft", "firm", "hard"):
+        return (size,)
+    minutes = f"{sheet.expected_s / 60:.0f} min to set"
+    return (size, minutes, f"sure of {100 * sheet.in_time:.0f} in 100")
+
+
+def _cure_lines(sheet: SectionSheet) -> tuple[str, ...]:
+    if sheet.cure_unsure:
+        return ("The clock changed: try by hand how far it has cured.",)
+    if sheet.life == "soft":
+        return (f"firm {sheet.firm_at}", f"hard {sheet.hard_at}")
+    return (f"hard {sheet.hard_at}",) if sheet.life == "firm" else ()
+
+
+def _onward(sheet: SectionSheet) -> tuple[str, str]:
+    if sheet.life == "drawn":
+        return f"Lay out section {sheet.number}", "dry"
+    if sheet.life == "dry":
+        return "Go to the cup", "cup"
+    if sheet.life == "wet":
+        return "Back to its glue-up", "glueup"
+    return "", ""
+
+
+def report_lines(job: Job) -> tuple[str, ...]:
+    """Return what the maker should know of the drawing: what was left out and what looks odd."""
+    panel = job.panel
+    left_out = [f"Left out: {x.count} × {x.what}; {x.why}." for x in panel.left_out]
+    return (*left_out, *(f"{x[0].upper()}{x[1:]}." if x else x for x in panel.warnings))
