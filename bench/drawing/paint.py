@@ -39,6 +39,12 @@ def plain_paint(text: str) -> Paint | None:
     return colour.red, colour.green, colour.blue, colour.opacity
 
 
+def is_paint(text: str) -> bool:
+    """Tell whether a `fill` or `color` can be read at all; CSS drops the ones that cannot."""
+    word = text.lower()
+    return word in ("none", "currentcolor", "inherit") or bool(_URL.fullmatch(text) or plain_paint(text))
+
+
 def _called(kind: str, text: str) -> Paint | None:
     words = re.split(r"[\s,/]+", text.strip())
     if len(words) not in (3, 4):

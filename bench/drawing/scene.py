@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from bench.drawing.faults import quoted
 from bench.drawing.numbers import Affine, affine, length_px, then
-from bench.drawing.page import view_affine
+from bench.drawing.page import view_affine, view_box
 from bench.drawing.paint import BLACK, Paint, fill_paint, opacity, plain_paint
 from bench.drawing.xmltree import Node
 
@@ -102,5 +102,6 @@ def windowed(node: Node, look: Mapping[str, str], scene: Scene) -> Scene:
         length_px(look.get(key, "100%"), key, size)
         for key, size in zip(("width", "height"), scene.whole_px, strict=True)
     )
-    inner = view_affine(node, width, height)
-    return replace(scene, matrix=then(scene.matrix, inner), whole_px=(width, height))
+    box = view_box(node)
+    whole = (box[2], box[3]) if box and box[2] > 0 and box[3] > 0 else (width, height)
+    return replace(scene, matrix=then(scene.matrix, view_affine(node, width, height)), whole_px=whole)

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
 
+from bench.drawing.paint import is_paint
 from bench.drawing.xmltree import Node
 
 Declaration = tuple[str, str, bool]  # property, value, important
@@ -65,9 +66,10 @@ def declarations(text: str) -> tuple[Declaration, ...]:
     found = []
     for part in text.split(";"):
         key, colon, value = part.partition(":")
-        if colon:
-            value, bang, _ = value.partition("!")
-            found.append((key.strip().lower(), value.strip(), bool(bang)))
+        value, bang, _ = value.partition("!")
+        key, value = key.strip().lower(), value.strip()
+        if colon and (key not in ("fill", "color") or is_paint(value)):
+            found.append((key, value, bool(bang)))
     return tuple(found)
 
 
