@@ -100,7 +100,8 @@ class Notice(Card):
         self._bar.clear()
         if not self.care or self.height < 2 * theme.radius:
             return
-        low, high = self.y + theme.radius, self.top - theme.radius
+        low = self.y + theme.radius
+        high = self.y + self.height - theme.radius  # not `top`, which may not have followed yet
         box = (self.x + theme.gap / 2, low, theme.border / 2, high - low)
         self._bar.add(Color(*theme.ink))
         for ends in hatch(box, theme.gap / 2):

@@ -1,0 +1,1 @@
+"""The steps at the cup, one thing at a time and always in the same order."""

@@ -1,0 +1,145 @@
+"""All cautions on one sheet: in as many columns and as large as they fit, never scrolled, never cut."""
+
+from __future__ import annotations
+
+import re
+from itertools import combinations
+from typing import Any
+
+from kivy.metrics import sp
+from kivy.properties import ListProperty, NumericProperty
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.label import Label
+from kivy.utils import escape_markup
+
+from bench.screens.parts.plates import Plate
+from bench.screens.theme import FONT, TEXT_SP, theme
+
+Group = tuple[str, tuple[str, ...]]  # title, lines
+
+# Read before gloves go on, with the tablet in the hand: 20 minutes of arc at 400 mm are 2.3 mm of capital
+# (ISO 9241-3), 20 sp in this typeface. Less is only taken where a screen holds no more.
+LEAST_SP = 14
+MOST_COLUMNS = 3
+_RUN_IN = re.compile(r"^([A-Z][A-Za-z ]{1,28}):")
+_CODE = re.compile(r"^((?:EU)?[HP]\d{3}[A-Za-z]*(?:\+[HP]\d{3})*) ")
+
+
+def item_markups(title: str, lines: tuple[str, ...], quiet: str) -> list[str]:
+    """Return a group as texts that may stand in different columns; the title never leaves its first line.
+
+    A line's first words are bold where they name what it is about. The code of a hazard, which is looked
+    for on the label, follows its words in the colour `quiet`, 'rrggbb'; those of advice help nobody here.
+    """
+    said = []
+    for line in lines:
+        code = _CODE.match(line)
+        if code:
+            mark = f" [color={quiet}]{code.group(1)}[/color]" if "H" in code.group(1) else ""
+            said.append(escape_markup(line[code.end() :]) + mark)
+        else:
+            said.append(_RUN_IN.sub(r"[b]\1:[/b]", escape_markup(line)))
+    return [f"[b]{escape_markup(title)}[/b]\n{said[0]}", *said[1:]]
+
+
+def shared_out(heights: list[float], columns: int) -> list[range]:
+    """Return which items go into each column, in order, so that the highest column is as low as can be."""
+    count = len(heights)
+    columns = min(columns, count)
+    best: list[range] = [range(count)]
+    lowest = float("inf")
+    for cuts in combinations(range(1, count), columns - 1):
+        edges = [0, *cuts, count]
+        parts = [range(a, b) for a, b in zip(edges, edges[1:], strict=False)]
+        highest = max(sum(heights[k] for k in part) for part in parts)
+        if highest < lowest:
+            best, lowest = parts, highest
+    return best
+
+
+class CautionSheet(Plate):
+    """Show groups of cautions; `type_px` is the size they came out at."""
+
+    groups = ListProperty()
+    type_px = NumericProperty(0)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._laid: tuple[Any, ...] = ()
+        super().__init__(**kwargs)
+        self.bind(size=self._lay, groups=self._lay)
+        theme.bind(ink=self._lay, text=self._lay)
+
+    def _lay(self, *_: object) -> None:
+        state = (tuple(self.size), str(self.groups), tuple(theme.ink), theme.text)
+        room = self.width - 2 * theme.pad, self.height - 2 * theme.pad
+        if state == self._laid or not self.groups or min(room) < sp(100):
+            return
+        self._laid = state
+        quiet = "".join(f"{round(c * 255):02x}" for c in theme.quiet[:3])
+        texts = [text for title, lines in self.groups for text in item_markups(title, lines, quiet)]
+        sizes = list(range(int(sp(LEAST_SP)), int(sp(TEXT_SP) * theme.text_scale) + 1))
+        found = max((self._largest(texts, sizes, n, room) for n in range(1, MOST_COLUMNS + 1)), key=_worth)
+        self._fill(texts, found, room)
+
+    def _largest(
+        self, texts: list[str], sizes: list[int], columns: int, room: tuple[float, float]
+    ) -> tuple[int, int]:
+        """Return the largest size at which the texts fit into so many columns, and the columns."""
+        low, high = 0, len(sizes) - 1
+        while low < high:
+            middle = (low + high + 1) // 2
+            if self._fits(texts, sizes[middle], columns, room):
+                low = middle
+            else:
+                high = middle - 1
+        return sizes[low] if self._fits(texts, sizes[low], columns, room) else 0, columns
+
+    def _fits(self, texts: list[str], size_px: int, columns: int, room: tuple[float, float]) -> bool:
+        width = _column_px(room[0], columns)
+        heights = [_label(text, size_px, width).texture_size[1] + _gap_px(size_px) for text in texts]
+        return all(
+            sum(heights[k] for k in part) - _gap_px(size_px) <= room[1]
+            for part in shared_out(heights, columns)
+        )
+
+    def _fill(self, texts: list[str], found: tuple[int, int], room: tuple[float, float]) -> None:
+        size_px, columns = found[0] or int(sp(LEAST_SP)), found[1]
+        self.type_px = size_px
+        labels = [_label(text, size_px, _column_px(room[0], columns)) for text in texts]
+        heights = [label.texture_size[1] + _gap_px(size_px) for label in labels]
+        self.clear_widgets()
+        row = BoxLayout(spacing=2 * theme.gap)
+        for part in shared_out(heights, columns):
+            column = BoxLayout(orientation="vertical", spacing=_gap_px(size_px))
+            for k in part:
+                column.add_widget(labels[k])
+            column.add_widget(BoxLayout())
+            row.add_widget(column)
+        self.add_widget(row)
+
+
+def _worth(found: tuple[int, int]) -> tuple[int, int]:
+    return found[0], -found[1]
+
+
+def _gap_px(size_px: int) -> int:
+    return round(0.3 * size_px)
+
+
+def _column_px(width_px: float, columns: int) -> int:
+    return int((width_px - (columns - 1) * 2 * theme.gap) / columns)
+
+
+def _label(text: str, size_px: int, width_px: int) -> Label:
+    label = Label(
+        text=text,
+        markup=True,
+        font_name=FONT,
+        font_size=size_px,
+        color=theme.ink,
+        text_size=(width_px, None),
+        size_hint_y=None,
+    )
+    label.texture_update()
+    label.height = label.texture_size[1]
+    return label

@@ -1,0 +1,43 @@
+"""What is laid is too much for one mix in this room: say so in numbers, and offer to split it now."""
+
+from __future__ import annotations
+
+from kivy.properties import StringProperty
+
+from bench.job.acts import cup, dry
+from bench.screens.atcup.room import sure_words
+from bench.screens.atcup.step import CupStep
+
+
+class CupHot(CupStep):
+    """Split before anything is poured, or go on knowingly."""
+
+    head_text = StringProperty("")
+    sure_text = StringProperty("")
+    time_text = StringProperty("")
+
+    def refresh(self) -> None:
+        job = self.desk.job
+        shown = cup.sheet(job, self.desk.mix)
+        self.section = shown.section
+        pieces = job.section(shown.section).piece_count
+        self.head_text = f"Section {shown.section} is too much for one mix at {shown.temperature_C:g} °C"
+        self.sure_text = sure_words(shown.in_time, job.state.bench.sure)
+        self.time_text = (
+            f"{pieces} pieces lie dry, and there are {int(shown.working_time_s / 60)} minutes to work. "
+            "Split it now and each part gets a mix of its own; the pieces stay where they lie."
+        )
+
+    def split(self) -> None:
+        """Put the cup away and part the section so that each part fits a mix in this room."""
+        mix = self.desk.job.mix(self.desk.mix)
+        done, _ = self.desk.attempt(cup.put_away, mix.number)
+        if not done:
+            return
+        parted, _ = self.desk.attempt(dry.split, mix.section, temperature_C=mix.temperature_C)
+        if parted:
+            self.desk.go("dry", section=mix.section)
+
+    def go_on(self) -> None:
+        """Keep to one mix, knowing what it is likely to cost."""
+        self.turn("knowing")

@@ -1,0 +1,90 @@
+"""How warm is the room? Asked before every mix, because it decides how long the adhesive may be worked."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import numpy as np
+from kivy.properties import NumericProperty, StringProperty
+
+from bench.fault import Fault
+from bench.job.acts import cup, dry
+from bench.job.acts.opening import sizer
+from bench.job.job import Job
+from bench.screens import sounds
+from bench.screens.atcup.step import CupStep, Turn
+from bench.screens.flash import flash
+
+
+def time_at(job: Job, number: int, temperature_C: float) -> tuple[float, float]:
+    """Return a section's working time and how sure it is in time, in a room of this temperature. [s, 0..1]
+
+    Raises OutsideRange where its adhesive may not be used.
+    """
+    section = job.section(number)
+    measures = sizer(job, temperature_C)
+    mass_g = measures.batch(section.adhesive, np.asarray(section.tesserae, dtype=np.int32)).total_g
+    time_s = measures.working_time_s(section.adhesive, mass_g=mass_g)
+    return time_s, dry.in_time(job, section, temperature_C=temperature_C)
+
+
+def sure_words(sure: float, promised: float) -> str:
+    """Say a probability as the promise is said."""
+    return f"Sure of {100 * sure:.0f} in 100; promised {100 * promised:.0f}."
+
+
+class CupRoom(CupStep):
+    """Set the temperature in whole degrees, or type it; the working time follows at once."""
+
+    temperature_C = NumericProperty(21.0)
+    head_text = StringProperty("")
+    degrees_text = StringProperty("")
+    minutes_text = StringProperty("")
+    time_text = StringProperty("")
+
+    def __init__(self, *, desk: Any, turn: Turn, **kwargs: Any) -> None:
+        super().__init__(desk=desk, turn=turn, temperature_C=desk.job.state.bench.temperature_C, **kwargs)
+
+    def refresh(self) -> None:
+        self.section = self.desk.section
+        self.head_text = "How warm is the room?"
+        self._reckon()
+
+    def on_temperature_C(self, *_: object) -> None:
+        if self.section:
+            self._reckon()
+
+    def step(self, degrees: int) -> None:
+        """Go to the next whole degree up or down."""
+        whole = np.floor(self.temperature_C) if degrees > 0 else np.ceil(self.temperature_C)
+        self.temperature_C = float(whole + degrees)
+
+    def _reckon(self) -> None:
+        job = self.desk.job
+        self.degrees_text = f"{self.temperature_C:g} °C"
+        try:
+            time_s, sure = time_at(job, self.section, self.temperature_C)
+        except Fault as fault:
+            self.minutes_text, self.time_text = "–", fault.what[:1].upper() + fault.what[1:] + "."
+            return
+        self.minutes_text = f"{int(time_s / 60)} min"
+        self.time_text = f"to work from first contact. {sure_words(sure, job.state.bench.sure)}"
+
+    def use(self) -> None:
+        """Go to the cup at this temperature."""
+        done, mix = self.desk.attempt(cup.open_mix, self.section, self.temperature_C)
+        if done:
+            self.desk.mix = mix
+
+    def act_on_key(self) -> bool:
+        self.use()
+        return True
+
+    def hear(self) -> None:
+        """Let the alarm be heard and seen while the hands are clean."""
+        sounds.play("last pieces")
+        flash(2)
+
+    def later(self) -> None:
+        """Leave it for now; nothing was written."""
+        self.desk.go("dry", section=self.section)

@@ -1,0 +1,133 @@
+"""Resin first, then hardener, by mass; and the moment they meet."""
+
+from __future__ import annotations
+
+from kivy.properties import BooleanProperty, ListProperty, NumericProperty, StringProperty
+
+from bench.adhesive import Scale, scale_advice
+from bench.job.acts import cup
+from bench.job.acts.cup import CupSheet
+from bench.screens.atcup.step import CupStep
+from bench.screens.parts.plates import Plate
+from bench.screens.stack import stack
+from bench.screens.theme import theme
+
+ONCE_A_DAY = "Small scales switch off and swallow slow drips: tap the pan and read again."
+
+
+class Mass(Plate):
+    """One mass, huge; `now` is the one to pour."""
+
+    text = StringProperty("")
+    says = StringProperty("")
+    now = BooleanProperty(False)
+
+
+class CupWeigh(CupStep):
+    """Both masses at once, so that nothing need be touched; a rung tapped says what is in the cup."""
+
+    resin_text = StringProperty("")
+    hardener_text = StringProperty("")
+    resin_says = StringProperty("")
+    hardener_says = StringProperty("")
+    poured = BooleanProperty(False)
+    is_two_part = BooleanProperty(True)
+    rungs = ListProperty()
+    prescribed = NumericProperty(-1)
+    chosen = NumericProperty(-1)
+    act_text = StringProperty("")
+    care_text = StringProperty("")
+
+    def refresh(self) -> None:
+        job = self.desk.job
+        shown = cup.sheet(job, self.desk.mix)
+        mix = job.mix(self.desk.mix)
+        self.section = shown.section
+        self.is_two_part = shown.product.is_two_part
+        self.poured = mix.poured_resin_g is not None
+        self.act_text = "Hardener meets resin: start" if self.is_two_part else "The adhesive is out: start"
+        self._say_masses(shown, job.state.bench.cumulative)
+        self._set_rungs(shown, mix.poured_resin_g)
+        self._take_care(shown)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        ids = self.ids
+        stack(ids.masses, [ids.resin, ids.hardener] if self.is_two_part else [ids.resin])
+        stack(ids.ladder_row, [ids.ladder, ids.type] if self.wide else [ids.ladder])
+        stack(ids.sides, [ids.met, *([] if self.wide else [ids.type]), ids.away, ids.elsewhere])
+        if not self.wide:
+            ids.type.height = max(theme.target, ids.type.minimum_height)
+        ladder = [ids.ladder_row] if self.is_two_part else []
+        stack(self, [ids.masses, *ladder, *([ids.care] if self.care_text else []), ids.acts])
+
+    def _say_masses(self, shown: CupSheet, cumulative: bool) -> None:
+        batch, step_g = shown.batch, self.desk.job.state.bench.scale_g
+        self.resin_text = grams_text(batch.resin_g, step_g)
+        self.hardener_text = grams_text(batch.hardener_g, step_g)
+        if not self.is_two_part:
+            self.resin_says = "Adhesive"
+        else:
+            self.resin_says = "Resin, in the cup" if self.poured else "1 · Resin first"
+        if cumulative:
+            self.hardener_says = f"2 · Hardener, until the scale shows {grams_text(batch.total_g, step_g)}"
+        else:
+            self.hardener_says = "2 · Hardener, tared"
+
+    def _set_rungs(self, shown: CupSheet, poured_g: float | None) -> None:
+        """Lay the ladder out once round the batch prescribed, so that it stays put under the finger."""
+        step_g = self.desk.job.state.bench.scale_g
+        rungs = shown.rungs if self.wide else shown.rungs[1:-1]
+        if poured_g is None or not self.rungs:
+            self._resins = [rung.resin_g for rung in rungs]
+            self.rungs = [
+                (grams_text(r.resin_g, step_g, unit=""), grams_text(r.hardener_g, step_g, unit=""))
+                for r in rungs
+            ]
+        batch = self.desk.job.mix(self.desk.mix).batch
+        self.prescribed = _place(self._resins, None if batch is None else batch.resin_g)
+        self.chosen = _place(self._resins, poured_g)
+
+    def on_wide(self, *_: object) -> None:
+        if self.rungs:
+            self.rungs = []
+            self.refresh()
+
+    def _take_care(self, shown: CupSheet) -> None:
+        job = self.desk.job
+        bench = job.state.bench
+        scale = Scale(step_g=bench.scale_g, cumulative=bench.cumulative)
+        said = [scale_advice(shown.product, shown.batch, scale)]
+        if cup.is_first_today(job, job.mix(self.desk.mix)):
+            said.append(ONCE_A_DAY)
+        self.care_text = " ".join(x for x in said if x)
+
+    def pour(self, rung: int) -> None:
+        """Say that the resin of this rung is in the cup."""
+        self.desk.attempt(cup.pour_resin, self.desk.mix, self._resins[rung])
+
+    def start(self) -> None:
+        """Hardener meets resin, now."""
+        make_contact(self.desk, 0.0)
+
+    def act_on_key(self) -> bool:
+        self.start()
+        return True
+
+
+def make_contact(desk: object, back_dated_s: float) -> None:
+    """Start the clock, so many seconds ago, and turn to the glue-up."""
+    mix = desk.mix  # type: ignore[attr-defined]
+    done, _ = desk.attempt(cup.first_contact, mix, back_dated_s=back_dated_s)  # type: ignore[attr-defined]
+    if done:
+        desk.go("glueup", mix=mix)  # type: ignore[attr-defined]
+
+
+def grams_text(mass_g: float, step_g: float, *, unit: str = " g") -> str:
+    """Write a mass with as many decimals as the scale shows."""
+    decimals = 0 if step_g >= 1 else 1 if step_g >= 0.1 else 2 if step_g >= 0.01 else 3
+    return f"{mass_g:.{decimals}f}{unit}"
+
+
+def _place(resins_g: list[float], wanted_g: float | None) -> int:
+    return -1 if wanted_g is None else next((k for k, r in enumerate(resins_g) if abs(r - wanted_g) < 1e-6), -1)

@@ -1,0 +1,131 @@
+"""Cup: room, cautions, weighing, first contact; one thing at a time and always in this order.
+
+Which step is shown follows from the book alone, so that a screen opened on a mix shows where it stands.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.properties import StringProperty
+
+from bench.job.acts import cup
+from bench.screens.atcup.hot import CupHot
+from bench.screens.atcup.read import CupRead
+from bench.screens.atcup.room import CupRoom
+from bench.screens.atcup.step import CupStep
+from bench.screens.atcup.typed import CupLate, CupPadLate, CupPadResin, CupPadRoom
+from bench.screens.atcup.weigh import CupWeigh
+from bench.screens.keys import Keyed
+from bench.screens.practice_plate import practice_plate
+from bench.screens.screen import Screen
+
+
+class CupNothing(CupStep):
+    """Nothing lies dry here: say where to go."""
+
+    text = StringProperty("")
+
+    def refresh(self) -> None:
+        dry = self.desk.job.state.with_stage("dry")
+        self.text = "Choose a section that lies dry." if dry else "Nothing lies dry. Lay a section out first."
+
+    def back(self) -> None:
+        self.desk.go("panel")
+
+
+STEPS: dict[str, type[CupStep]] = {
+    "nothing": CupNothing,
+    "room": CupRoom,
+    "hot": CupHot,
+    "read": CupRead,
+    "weigh": CupWeigh,
+    "late": CupLate,
+    "pad room": CupPadRoom,
+    "pad resin": CupPadResin,
+    "pad late": CupPadLate,
+}
+
+BARE = ("read", "weigh")  # these need the whole window, and bring the way elsewhere themselves
+
+
+class CupScreen(Keyed, Screen):
+    """Show the step that the book asks for, or the view beside it that was turned to."""
+
+    step = StringProperty("")
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._aside = ""
+        self._knowing: set[int] = set()
+        self._body: CupStep | None = None
+        self._room_C: float | None = None
+        self._about: tuple[int, str] = (0, "")
+        super().__init__(**kwargs)
+        self._practice = practice_plate(self)
+
+    def arrive(self) -> None:
+        self._aside = ""
+
+    def refresh(self) -> None:
+        at_cup = self.job.state.mix_at_cup
+        if at_cup is not None:
+            self.desk.mix, self.desk.section = at_cup.number, at_cup.section
+        base = self._base()
+        if self._about != (self.desk.section, base):
+            self._about, self._aside, self._room_C = (self.desk.section, base), "", None
+            self._body = None
+        step = self._aside or base
+        if step != self.step or self._body is None:
+            self._show(step)
+        assert self._body is not None
+        self._body.refresh()
+        if self._practice is not None:
+            self._practice.about = base
+        self.title = f"Cup: section {self.desk.section}" if base != "nothing" else "Cup"
+        self._take_window(step in BARE)
+
+    def _take_window(self, whole: bool) -> None:
+        """Take the whole window, or give the house's head its place back."""
+        if self.bare != whole:
+            self.bare = whole
+            self.desk.property("version").dispatch(self.desk)
+
+    def _base(self) -> str:
+        """Return the step that the book asks for."""
+        mix = self.job.state.mix_at_cup
+        if mix is None:
+            section = self.job.state.sections.get(self.desk.section)
+            return "room" if section is not None and section.stage == "dry" else "nothing"
+        if mix.acknowledged:
+            return "weigh"
+        if mix.number not in self._knowing and not cup.sheet(self.job, mix.number).fits:
+            return "hot"
+        return "read"
+
+    def _show(self, step: str) -> None:
+        if isinstance(self._body, CupRoom):
+            self._room_C = self._body.temperature_C
+        self.step = step
+        self._body = STEPS[step](desk=self.desk, turn=self.turn)
+        if isinstance(self._body, CupRoom) and self._room_C is not None:
+            self._body.temperature_C = self._room_C
+        self.ids.place.clear_widgets()
+        self.ids.place.add_widget(self._body)
+
+    def turn(self, view: str) -> None:
+        """Show a view beside the step, '' for the step itself."""
+        if view == "knowing":
+            self._knowing.add(self.desk.mix)
+            view = ""
+        elif view.startswith("room "):
+            self._room_C, view = float(view.removeprefix("room ")), ""
+        self._aside = view
+        self.refresh()
+
+    def on_key(self, name: str) -> bool:
+        if name in ("enter", "spacebar", "numpadenter"):
+            return self._body is not None and self._body.act_on_key()
+        if name == "escape" and self._aside:
+            self.turn("")
+            return True
+        return False
