@@ -11,8 +11,9 @@ PIECES_A_STEP = 30  # listing the boundary takes about a step for so many tesser
 
 
 def boundary(shape: Shape, rng: np.random.Generator) -> list[int]:
-    """List the tesserae beside another section, shuffled."""
-    label, pair = np.array(shape.lab[:-1], np.int32), shape.mesh.pair
+    """List the tesserae beside another section, shuffled; refresh the yardstick of spread."""
+    label, pair = shape.label(), shape.mesh.pair
+    shape.refresh(label)
     apart = pair[label[pair[:, 0]] != label[pair[:, 1]]]
     edge: NDArray[np.bool_] = np.zeros(len(label), bool)
     edge[apart] = True
@@ -30,7 +31,7 @@ def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) ->
     unit = shape.mesh.unit_mm
     limits = (-heat * unit * np.log(np.maximum(rng.random(len(edge)), 1e-12))).tolist()
     lab, load, near, weight = shape.lab, shape.load, shape.mesh.near, shape.weight
-    area, xs, ys, pull = shape.area, shape.x, shape.y, shape.pull
+    area, xs, ys, pull, even = shape.area, shape.x, shape.y, shape.pull, shape.even
     sx, sy, room = shape.sx, shape.sy, shape.room
     push = stiff * unit
     others: dict[int, float]
@@ -45,16 +46,15 @@ def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) ->
                 others[label] = others.get(label, 0.0) + cost
         if not others:
             continue
-        t, x, y = weight[v], xs[v], ys[v]
-        spread = pull * area[v]
+        t, x, y, mm2 = weight[v], xs[v], ys[v], area[v]
         dx, dy = x - sx[a] / room[a], y - sy[a] / room[a]
-        stay = own - spread * (dx * dx + dy * dy)
+        stay = own - mm2 * pull[a] * (dx * dx + dy * dy - even[a])
         if load[a] > CAP:
             stay -= push * min(t, load[a] - CAP)
         best, to = limit, -1
         for b, cost in others.items():
             dx, dy = x - sx[b] / room[b], y - sy[b] / room[b]
-            change = stay - cost + spread * (dx * dx + dy * dy)
+            change = stay - cost + mm2 * pull[b] * (dx * dx + dy * dy - even[b])
             beyond = load[b] + t - CAP
             if beyond > 0:
                 change += push * min(t, beyond)

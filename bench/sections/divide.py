@@ -15,8 +15,9 @@ from bench.sections.parts import one_adhesive_parts, own_joints, part_bounds
 from bench.sections.search import AGAIN, FRESH, Part, Schedule, improve
 
 # A step is one boundary tessera looked at.
-STEPS_A_TESSERA = 22
-LEAST_STEPS = 6000
+STEPS_A_TESSERA = 40
+LEAST_STEPS = 12000
+ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can stay whole
 
 
 def default_steps(ground: Ground) -> int:
@@ -24,11 +25,14 @@ def default_steps(ground: Ground) -> int:
     return LEAST_STEPS + STEPS_A_TESSERA * ground.count
 
 
-def wanted_sections(bound: int, prefer: str) -> int:
-    """Return how many sections to aim at: the bound, and for 'forms' about a twentieth more for motifs."""
-    if prefer == "fewest" or bound < 4:
+def wanted_sections(load: float, bound: int, prefer: str) -> int:
+    """Return how many sections to aim at: the bound; for 'forms' enough to leave ROOM_FOR_FORMS free.
+
+    load: of the part, in capacities.
+    """
+    if prefer == "fewest" or bound < 2:
         return bound
-    return bound + max(1, round(bound * 0.05))
+    return min(max(bound, math.ceil(load * (1 + ROOM_FOR_FORMS))), most_sections(bound, prefer))
 
 
 def most_sections(bound: int, prefer: str) -> int:
@@ -49,7 +53,7 @@ def divide(ground: Ground, *, seed: int = 0, steps: int | None = None) -> Iterat
     for members, bound in zip(members_of(label), part_bounds(ground, label), strict=True):
         if bound > 1:
             mesh = mesh_of(ground, members, joints)
-            start = halve(mesh, wanted_sections(bound, ground.prefer), rng)
+            start = halve(mesh, wanted_sections(float(mesh.load.sum()), bound, ground.prefer), rng)
             parts.append(Part(mesh, start, int(start.max()) + 1))
     yield from searched(label, parts, budget, rng)
 

@@ -14,10 +14,10 @@ from bench.sections.rows import row_joints
 # How dear a joint is, for each mm of it. Only the order of the first four and the last is a matter of the
 # trade; the figures are ours.
 HOW_DEAR = {
-    "between motifs": 0.35,
+    "between motifs": 0.5,
     "between rows": 0.8,
     "plain": 1.0,  # no row runs here
-    "across a row": 1.5,
+    "across a row": 1.8,
     "inside a fitting motif": 4.0,  # one that a section could hold whole
 }
 

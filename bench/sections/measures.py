@@ -12,8 +12,8 @@ from numpy.typing import NDArray
 from bench.sections.ground import Ground
 from bench.sections.parts import one_adhesive_parts, part_bounds
 
-# How much a section's spread counts against its cut: mm of plain joint for each mm of excess radius.
-ROUNDNESS_WEIGHT = 6.0
+# How much a section's spread counts against its cut: mm of plain joint for each mm of radius of gyration.
+ROUNDNESS_WEIGHT = 5.0
 
 Labels = NDArray[np.integer]
 
@@ -92,9 +92,10 @@ def shape_quotient(ground: Ground, label: Labels) -> float:
 
 
 def spread_mm(ground: Ground, label: Labels) -> float:
-    """Sum over sections of I/A^1.5, I the second moment of area about the centroid. [mm]
+    """Sum of the sections' radii of gyration, sqrt(I/A), I the second moment of area about the centroid. [mm]
 
-    A disc has 0.159*sqrt(A); 0 for no sections.
+    A disc has 0.399*sqrt(A). Along a border the sum is the same however long each section is, so that it
+    does not ask for equal lengths there. 0 for no sections.
     """
     if not ground.count:
         return 0.0
@@ -103,7 +104,7 @@ def spread_mm(ground: Ground, label: Labels) -> float:
     weighed = [np.bincount(label, ground.area_mm2 * x, k) for x in ground.centroid_mm.T]
     centre = np.stack(weighed, axis=1) / area[:, None]
     away = ((ground.centroid_mm - centre[label]) ** 2).sum(axis=1)
-    return float((np.bincount(label, ground.area_mm2 * away, k) / area**1.5).sum())
+    return float(np.sqrt(np.bincount(label, ground.area_mm2 * away, k) / area).sum())
 
 
 def total_cost(ground: Ground, label: Labels) -> float:

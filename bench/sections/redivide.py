@@ -14,7 +14,7 @@ from bench.sections.parts import components, one_adhesive_parts, own_joints, par
 from bench.sections.recount import with_count
 from bench.sections.search import GENTLE, Part
 
-SHARE_OF_STEPS = 0.5  # of a fresh division's budget: the search begins near its goal
+SHARE_OF_STEPS = 0.3  # of a fresh division's budget: the search begins near its goal
 
 
 def redivide(

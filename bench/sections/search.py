@@ -19,17 +19,19 @@ from bench.sections.shape import Shape, overfull
 FIT_TREES = 6
 YIELD_EVERY = 8  # passes
 PASSES_AFTER_SPLIT = 10
+PASSES_OF_POLISH = 4
+COLDEST, CLOSED = 0.03, 1e6  # temperature and price of overload of the polish, in mean joints
 
 
 @dataclass(frozen=True)
 class Schedule:
     """Set how hot a round begins and ends (in mean joints), the price of overload, and how many passes."""
 
-    hot: float = 1.2
+    hot: float = 2.0
     cold: float = 0.12
     soft: float = 40.0
     stiff: float = 400.0
-    passes: int = 40
+    passes: int = 60
 
     def at(self, share: float) -> tuple[float, float]:
         """Return temperature and price of overload when a share of the round is behind."""
@@ -37,7 +39,7 @@ class Schedule:
 
 
 FRESH = Schedule()
-AGAIN = Schedule(hot=0.6)  # later rounds start from what the last one found
+AGAIN = Schedule(hot=1.0)  # later rounds start from what the last one found
 GENTLE = Schedule(hot=0.1, cold=0.05, soft=100.0, passes=12)  # a re-division stays near the old one
 
 
@@ -77,7 +79,7 @@ def cost_of(mesh: Mesh, label: IntArray) -> float:
     room = np.maximum(np.bincount(label, mesh.area, k), 1e-12)
     centre = np.stack([np.bincount(label, mesh.area * x, k) / room for x in mesh.xy.T], axis=1)
     away = ((mesh.xy - centre[label]) ** 2).sum(axis=1)
-    return cut + ROUNDNESS_WEIGHT * float((np.bincount(label, mesh.area * away, k) / room**1.5).sum())
+    return cut + ROUNDNESS_WEIGHT * float(np.sqrt(np.bincount(label, mesh.area * away, k) / room).sum())
 
 
 def improve(
@@ -85,37 +87,50 @@ def improve(
 ) -> Iterator[int]:
     """Work on a part until its budget is spent; yield the steps used, each time with part.best legal.
 
-    A round that the exact cap refuses is taken up again with one more section, unless the best has no
-    more than that; after two refusals that count is aimed at from then on.
+    The budget is cut into rounds of about as many passes as the schedule asks for. A round that the exact
+    cap refuses is taken up again with one more section, unless the best has no more than that; after two
+    refusals that count is aimed at from then on.
     """
     used, refused, plan, label = 0, 0, first, part.start
-    while used < budget:
+    while budget - used > 0:
         shape = Shape(part.mesh, label, part.k, ROUNDNESS_WEIGHT)
         for spent in _round(shape, plan, budget - used, rng):
             yield used + spent
         used += spent
         label, plan = shape.label(), then
         if fit(shape, FIT_TREES, rng) is not None:
+            used += _polished(part, shape, rng)
             refused, label = 0, shape.label()
-            part.offer(label)
         else:
             refused += 1
             used += _with_one_more(part, label, rng)
             if refused >= 2 and part.k < part.count:
-                part.k, refused, label, plan = part.count, 0, part.best, then
+                part.k, refused, label = part.count, 0, part.best
         yield used
 
 
 def _round(shape: Shape, plan: Schedule, budget: int, rng: np.random.Generator) -> Iterator[int]:
-    """Anneal pass by pass; yield now and then, and at the end, the steps that this round has used."""
-    used = 0
-    for i in range(plan.passes):
-        used += anneal(shape, *plan.at(i / max(plan.passes - 1, 1)), rng)
-        if used >= budget or i == plan.passes - 1:
-            break
-        if i % YIELD_EVERY == YIELD_EVERY - 1:
+    """Anneal pass by pass; yield now and then, and at the end, the steps that this round has used.
+
+    The first pass tells what a pass costs; from it the round is fitted into what is left of the budget.
+    """
+    used = anneal(shape, *plan.at(0.0), rng)
+    affordable = budget // max(used, 1)
+    rounds = max(1, round(affordable / plan.passes))
+    passes = max(1, min(affordable // rounds, 4 * plan.passes))
+    for i in range(1, passes):
+        if i % YIELD_EVERY == 0:
             yield used
+        used += anneal(shape, *plan.at(i / max(passes - 1, 1)), rng)
     yield used
+
+
+def _polished(part: Part, shape: Shape, rng: np.random.Generator) -> int:
+    """Offer a shape that fits, and again after a few cold passes that may no longer exceed the capacity."""
+    part.offer(shape.label())
+    used = sum(anneal(shape, COLDEST, CLOSED, rng) for _ in range(PASSES_OF_POLISH))
+    part.offer(shape.label())
+    return used
 
 
 def _with_one_more(part: Part, label: IntArray, rng: np.random.Generator) -> int:

@@ -19,7 +19,11 @@ class Shape:
     lab has one entry more than there are tesserae, -1, so that an absent neighbour matches no section.
     """
 
-    __slots__ = ("area", "count", "k", "lab", "load", "mesh", "pull", "room", "sx", "sy", "weight", "x", "y")
+    __slots__ = (
+        *("area", "weight", "x", "y"),  # of tesserae
+        *("count", "load", "room", "sx", "sy", "pull", "even"),  # of sections
+        *("k", "lab", "mesh", "roundness"),
+    )
 
     def __init__(self, mesh: Mesh, label: IntArray, k: int, roundness: float) -> None:
         self.mesh = mesh
@@ -28,7 +32,7 @@ class Shape:
         self.x: list[float] = mesh.xy[:, 0].tolist()
         self.y: list[float] = mesh.xy[:, 1].tolist()
         self.k = k
-        self.pull = roundness * (k / max(float(mesh.area.sum()), 1e-9)) ** 1.5
+        self.roundness = roundness
         self.set(label)
 
     def set(self, label: IntArray) -> None:
@@ -40,6 +44,20 @@ class Shape:
         self.room: list[float] = np.maximum(np.bincount(label, mesh.area, k), 1e-12).tolist()
         self.sx: list[float] = np.bincount(label, mesh.area * mesh.xy[:, 0], k).tolist()
         self.sy: list[float] = np.bincount(label, mesh.area * mesh.xy[:, 1], k).tolist()
+        self.refresh(label)
+
+    def refresh(self, label: IntArray) -> None:
+        """Take the sections' present spread as the yardstick for the moves to come.
+
+        A tessera of area a at distance d from the centroid of a section of area A and radius of gyration g
+        adds a*(d² - g²)/(2*A*g) to g: even is g², pull is roundness/(2*A*g).
+        """
+        area, k = self.mesh.area, self.k
+        room = np.maximum(np.bincount(label, area, k), 1e-12)
+        away = self.mesh.xy - np.stack([self.sx, self.sy], axis=1)[label] / room[label, None]
+        even = np.maximum(np.bincount(label, area * (away**2).sum(axis=1), k) / room, 1e-9)
+        self.even: list[float] = even.tolist()
+        self.pull: list[float] = (self.roundness / (2 * room * np.sqrt(even))).tolist()
 
     def label(self) -> IntArray:
         return np.array(self.lab[:-1], np.int32)
@@ -87,14 +105,14 @@ class Shape:
                 change += cost
             elif label == to:
                 change -= cost
-        return change + self.pull * self.area[v] * (self.away(v, to) - self.away(v, a))
+        return change + self.area[v] * (self.spread(v, to) - self.spread(v, a))
 
-    def away(self, v: int, section: int) -> float:
-        """Squared distance from a tessera to a section's centroid. [mm²]"""
+    def spread(self, v: int, section: int) -> float:
+        """What a tessera adds to the spread of a section, for each mm² of it. [1/mm]"""
         room: float = self.room[section]
         dx: float = self.x[v] - self.sx[section] / room
         dy: float = self.y[v] - self.sy[section] / room
-        return dx * dx + dy * dy
+        return self.pull[section] * (dx * dx + dy * dy - self.even[section])
 
     def over(self) -> float:
         """Sum of the loads beyond the capacity, in capacities; 0 when every section fits."""

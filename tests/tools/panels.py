@@ -11,6 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
+import shapely
 from numpy.typing import NDArray
 from scipy.spatial import Voronoi
 
@@ -59,63 +60,90 @@ OUTLINES: dict[str, Callable[[Points, float], NDArray[np.bool_]]] = {
 }
 
 
-def bricks(extent: float, rng: np.random.Generator, jitter: float, slender: float) -> Points:
-    """Points of straight rows, each row offset by half a tessera against the one before."""
-    high, wide = PITCH_MM / slender**0.5, PITCH_MM * slender**0.5
-    rows, columns = np.arange(-extent, extent, high), np.arange(-extent, extent, wide)
+Seeds = tuple[Points, NDArray[np.intp]]  # points, and the tessera that each belongs to
+
+
+def scattered(extent: float, rng: np.random.Generator, jitter: float) -> Seeds:
+    """Roundish tesserae: one point each, in loose rows, each row offset by half a tessera."""
+    places = np.arange(-extent, extent, PITCH_MM)
+    x, y = np.meshgrid(places, places)
+    x = x + PITCH_MM / 2 * (np.arange(len(places)) % 2)[:, None]
+    points = np.stack([x.ravel(), y.ravel()], 1) + rng.uniform(-jitter, jitter, (x.size, 2)) * PITCH_MM
+    return points, np.arange(len(points))
+
+
+def bricks(extent: float, rng: np.random.Generator) -> Seeds:
+    """Straight rows of oblong tesserae, each row offset against the one before; four points make one."""
+    high, step = PITCH_MM / 1.26, PITCH_MM * 1.26 / 4
+    rows, columns = np.arange(-extent, extent, high), np.arange(-extent, extent, step)
+    shift = 2 * (np.arange(len(rows)) % 2) + rng.integers(0, 2, len(rows))
+    owner = (np.arange(len(columns)) + shift[:, None]) // 4 + np.arange(len(rows))[:, None] * len(columns)
     x, y = np.meshgrid(columns, rows)
-    x = x + wide / 2 * (np.arange(len(rows)) % 2)[:, None]
-    return np.stack([x.ravel(), y.ravel()], 1) + rng.uniform(-jitter, jitter, (x.size, 2)) * (wide, high)
+    points = np.stack([x.ravel(), y.ravel()], 1) + rng.uniform(-0.04, 0.04, (x.size, 2)) * PITCH_MM
+    return points, owner.ravel()
 
 
-def circles(centre: Points, radius: float, rng: np.random.Generator, jitter: float, slender: float) -> Points:
-    """Points of rows that run around a disc."""
-    high, wide = PITCH_MM / slender**0.5, PITCH_MM * slender**0.5
-    points = [np.zeros((1, 2))]
-    for number, r in enumerate(np.arange(high, radius - high / 2, high)):
+def circles(centre: Points, radius: float, rng: np.random.Generator) -> Seeds:
+    """Rows of oblong tesserae that run around a disc."""
+    high, wide = PITCH_MM / 1.26, PITCH_MM * 1.26
+    points, owner, first = [np.zeros((1, 2))], [np.zeros(1, np.intp)], 1
+    for r in np.arange(high, radius - high / 3, high):
         count = max(4, round(2 * np.pi * r / wide))
-        turn = (np.arange(count) + 0.5 * (number % 2)) * 2 * np.pi / count
+        turn = (np.arange(4 * count) + rng.uniform(0, 4)) * np.pi / (2 * count)
         points.append(r * np.stack([np.cos(turn), np.sin(turn)], 1))
+        owner.append(first + np.arange(4 * count) // 4)
+        first += count
     flat = np.concatenate(points)
-    return centre + flat + rng.uniform(-jitter, jitter, flat.shape) * high
+    return centre + flat + rng.uniform(-0.04, 0.04, flat.shape) * PITCH_MM, np.concatenate(owner)
 
 
-def panel(
-    kind: str, count: int, seed: int, *, motifs: int = 0, jitter: float = 0.22, slender: float = 1.3
-) -> Panel:
-    """Return a panel of about count tesserae with the outline `kind`; motifs: round forms laid into it."""
+def panel(kind: str, count: int, seed: int, *, motifs: int = 0, jitter: float = 0.22) -> Panel:
+    """Return a panel of about count tesserae with the outline `kind`.
+
+    Without motifs, roundish tesserae; with them, rows of oblong ones, and round forms laid into them
+    whose rows run around.
+    """
     rng = np.random.default_rng([seed, count, len(kind)])
     size = count**0.5 * PITCH_MM
     extent = size * 0.8 if kind != "border" else (size / PITCH_MM) ** 2 * PITCH_MM / 16 + 4 * PITCH_MM
-    points = bricks(extent + 3 * PITCH_MM, rng, jitter, slender)
+    extent += 3 * PITCH_MM
+    points, owner = bricks(extent, rng) if motifs else scattered(extent, rng, jitter)
     if kind == "border":
-        points = points[~inside_square(points, 2 * extent - 14 * PITCH_MM)]
-    colour = np.where(np.arange(len(points))[:, None] % 3 == 0, (48, 78, 158), BLUE)
+        near = ~inside_square(points, 2 * extent - 20 * PITCH_MM)
+        points, owner = points[near], owner[near]
+    tint = np.where(owner[:, None] % 3 == 0, (48, 78, 158), BLUE)
     for _ in range(motifs):
         centre, radius = rng.uniform(-0.38, 0.38, 2) * size, rng.uniform(2.2, 5.5) * PITCH_MM
         free = np.hypot(*(points - centre).T) > radius
-        form = circles(centre, radius, rng, jitter, slender)
-        points = np.concatenate((points[free], form))
-        tint = YELLOW if rng.random() < 0.6 else PALE
-        colour = np.concatenate((colour[free], np.broadcast_to(tint, (*form.shape[:1], 3))))
-    return _of_cells(points, OUTLINES[kind](points, size), colour.astype(np.uint8), kind)
+        form, fresh = circles(centre, radius, rng)
+        points, owner = (
+            np.concatenate((points[free], form)),
+            np.concatenate((owner[free], fresh + owner.max() + 1)),
+        )
+        colour = YELLOW if rng.random() < 0.6 else PALE
+        tint = np.concatenate((tint[free], np.broadcast_to(colour, (len(form), 3))))
+    return _of_cells(points, owner, OUTLINES[kind](points, size), tint.astype(np.uint8), kind)
 
 
-def _of_cells(points: Points, inside: NDArray[np.bool_], colour: NDArray[np.uint8], name: str) -> Panel:
+def _of_cells(
+    points: Points, owner: NDArray[np.intp], inside: NDArray[np.bool_], tint: NDArray[np.uint8], name: str
+) -> Panel:
     cells = Voronoi(points)
     inside = inside & np.array([-1 not in cells.regions[r] for r in cells.point_region])
-    chosen = np.flatnonzero(inside)
-    place = np.cumsum(inside) - 1
-    rings = [_turned(cells.vertices[cells.regions[cells.point_region[i]]], points[i]) for i in chosen]
+    names, place = np.unique(owner[inside], return_inverse=True)
+    whose = np.full(len(points), -1)
+    whose[inside] = place.reshape(-1)
+    shapes: list[list[Points]] = [[] for _ in names]
+    for i in np.flatnonzero(inside):
+        shapes[whose[i]].append(_turned(cells.vertices[cells.regions[cells.point_region[i]]], points[i]))
+    rings = [_joined(pieces) for pieces in shapes]
     low = np.concatenate(rings).min(axis=0)
     rings = [ring - low for ring in rings]
     area, centroid = np.array([_area(r) for r in rings]), np.array([_centroid(r) for r in rings])
-    ends = np.array(cells.ridge_vertices)
-    length = np.hypot(*(cells.vertices[ends[:, 0]] - cells.vertices[ends[:, 1]]).T)
-    kept = inside[cells.ridge_points].all(axis=1) & (ends >= 0).all(axis=1) & (length >= 1.0)
-    pair = np.sort(place[cells.ridge_points[kept]], axis=1)
-    order = np.lexsort((pair[:, 1], pair[:, 0]))
-    n = len(chosen)
+    pair, length = _ridges(cells, whose, len(names))
+    n = len(names)
+    colour = np.zeros((n, 3), np.uint8)
+    colour[whose[inside]] = tint[inside]
     width, height = np.concatenate(rings).max(axis=0)
     return Panel(
         width_mm=float(width),
@@ -126,15 +154,35 @@ def _of_cells(points: Points, inside: NDArray[np.bool_], colour: NDArray[np.uint
         tessera_ring=np.arange(n + 1, dtype=np.int32),
         area_mm2=area,
         centroid_mm=centroid,
-        colour=colour[chosen],
+        colour=colour,
         glass=np.zeros(n, np.uint8),
         adhesive=("",) * n,
         group=np.full(n, -1, np.int32),
         group_names=(),
-        joints=Joints(pair[order].astype(np.int32), length[kept][order], np.zeros(int(kept.sum()))),
+        joints=Joints(pair, length, np.zeros(len(pair))),
         outline_area_mm2=float(width * height),
         name=name,
     )
+
+
+def _ridges(cells: Voronoi, whose: NDArray[np.intp], n: int) -> tuple[NDArray[np.int32], Points]:
+    ends, sides = np.array(cells.ridge_vertices), np.sort(whose[cells.ridge_points], axis=1)
+    between = (sides[:, 0] >= 0) & (sides[:, 0] != sides[:, 1]) & (ends >= 0).all(axis=1)
+    ends, sides = ends[between], sides[between]
+    mm = np.hypot(*(cells.vertices[ends[:, 0]] - cells.vertices[ends[:, 1]]).T)
+    key, place = np.unique(sides[:, 0] * n + sides[:, 1], return_inverse=True)
+    length = np.bincount(place.reshape(-1), mm, len(key))
+    kept = length >= 1.0
+    return np.stack(np.divmod(key[kept], n), axis=1).astype(np.int32), length[kept]
+
+
+def _joined(pieces: list[Points]) -> Points:
+    """Outline of one or several cells that touch; of cells torn apart by a form, the largest."""
+    if len(pieces) == 1:
+        return pieces[0]
+    whole = shapely.union_all([shapely.Polygon(p) for p in pieces], grid_size=1e-6)
+    largest = max(shapely.get_parts(whole), key=lambda part: part.area)
+    return np.asarray(shapely.orient_polygons(largest).exterior.coords)[:-1]
 
 
 def _turned(ring: Points, centre: Points) -> Points:

@@ -1,0 +1,232 @@
+"""Measure the divider against METIS on generated panels. Run: python -m tests.benchmarks.bench_sections
+
+Prints ratios, divider over METIS, for 'fewest' with all joints alike; then 'forms' over 'fewest'; then
+re-division at ±5 % capacity; then how the time grows. Borders two tesserae wide are scored apart. Seeds
+from 1000 on were never used for tuning.
+"""
+
+from __future__ import annotations
+
+import argparse
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from bench.drawing.panel import Panel
+from bench.sections import best_division, divide, ground_of, lower_bound, redivide
+from bench.sections.forms import HOW_DEAR, joint_kinds
+from bench.sections.ground import Ground
+from bench.sections.motifs import fitting_motifs, motifs
+from tests.tools.legal import faults_of
+from tests.tools.metis_peer import metis_division
+from tests.tools.panels import OUTLINES, panel, times_s, with_capacity
+
+Labels = NDArray[np.integer]
+
+
+@dataclass
+class Case:
+    """One panel with what it is to be divided by."""
+
+    kind: str
+    panel: Panel
+    ground: Ground
+
+    def wished(self, prefer: str) -> Ground:
+        g = self.ground
+        return ground_of(
+            self.panel,
+            expected_s=g.expected_s,
+            adhesive=g.adhesive,
+            capacity_s=g.capacity_s,
+            prefer=prefer,
+        )
+
+
+def case(kind: str, count: int, seed: int, *, motifs: int = 0, adhesives: int = 1) -> Case:
+    """Make a panel and a capacity between 50 and 110 mean tesserae, drawn at random."""
+    whole = panel(kind, count, seed, motifs=motifs)
+    rng = np.random.default_rng([seed, 23])
+    times = times_s(whole, seed)
+    glue = np.zeros(whole.tessera_count, np.int32)
+    for _ in range(3 if adhesives == 2 else 0):
+        centre = rng.uniform(0.2, 0.8, 2) * (whole.width_mm, whole.height_mm)
+        glue[np.hypot(*(whole.centroid_mm - centre).T) < rng.uniform(0.12, 0.25) * whole.width_mm] = 1
+    cap = float(times.mean()) * rng.uniform(50, 110)
+    ground = ground_of(
+        whole,
+        expected_s=times,
+        adhesive=glue,
+        capacity_s=np.array([cap, cap * 0.8][:adhesives]),
+        prefer="fewest",
+    )
+    return Case(kind, whole, ground)
+
+
+def timed(work: Callable[[], Labels]) -> tuple[Labels, float]:
+    start = time.perf_counter()
+    label = work()
+    return label, time.perf_counter() - start
+
+
+def cut_mm(ground: Ground, label: Labels) -> float:
+    a, b = ground.pair.T
+    return float(ground.joint_mm[(label[a] != label[b]) & (ground.adhesive[a] == ground.adhesive[b])].sum())
+
+
+def roundness(whole: Panel, label: Labels) -> float:
+    """Mean of 4*pi*A/P² over the sections' true outlines, by shapely."""
+    cells = np.array([shapely.Polygon(whole.rings_mm(i)[0]) for i in range(whole.tessera_count)])
+    shapes = [shapely.union_all(cells[label == s], grid_size=1e-6) for s in np.unique(label)]
+    return float(np.mean([4 * np.pi * s.area / s.length**2 for s in shapes]))
+
+
+def against_metis(count: int, seeds: range, kinds: list[str], adhesives: int = 1) -> None:
+    rows = []
+    for kind in kinds:
+        for seed in seeds:
+            it = case(kind, count, seed, adhesives=adhesives)
+            ground = it.ground
+            peer, peer_s = timed(lambda g=ground: metis_division(g))
+            ours, ours_s = timed(lambda g=ground: best_division(g).label)
+            _, first_s = timed(lambda g=ground: next(divide(g)).label)
+            bound = lower_bound(ground)
+            over = int(ours.max()) + 1 - bound
+            slack = 1 - ground.expected_s.sum() / ground.cap_s[0] / bound if adhesives == 1 else 1.0
+            rows.append(
+                (
+                    len(faults_of(ground, ours.tolist())),
+                    over,
+                    int(peer.max()) + 1 - bound,
+                    cut_mm(ground, ours) / cut_mm(ground, peer),
+                    roundness(it.panel, ours) / roundness(it.panel, peer),
+                    ours_s / peer_s,
+                    first_s / peer_s,
+                    ours_s,
+                    float(over > 0 and slack >= 0.0005),
+                )
+            )
+    table = np.array(rows, float)
+    glued = ", two adhesives" if adhesives == 2 else ""
+    names = f"{count} tesserae, {', '.join(kinds)}{glued}, {len(rows)} panels"
+    mean = table.mean(axis=0)
+    print(
+        f"{names}\n  hard rules broken {table[:, 0].sum():.0f}; at the bound {np.mean(table[:, 1] == 0):.0%} "
+        f"(missed with >= 0.05 % slack: {table[:, 8].sum():.0f}, most above {table[:, 1].max():.0f}; "
+        f"more than METIS on {(table[:, 1] > table[:, 2]).sum()}, "
+        f"fewer on {(table[:, 1] < table[:, 2]).sum()})"
+    )
+    print(
+        f"  ÷ METIS: cut {mean[3]:.3f}, shape {mean[4]:.3f}, time {mean[5]:.2f} (ours {mean[7]:.2f} s), "
+        f"first legal {mean[6]:.2f}",
+        flush=True,
+    )
+
+
+def forms_against_fewest(count: int, seeds: range) -> None:
+    whole_cut, crossing, over, shape, spent = np.zeros(2), np.zeros((2, 2)), [], [], []
+    names = list(HOW_DEAR)
+    for kind in ("square", "ell", "parts"):
+        for seed in seeds:
+            it = case(kind, count, seed, motifs=max(6, count // 180))
+            forms, fewest = it.wished("forms"), it.wished("fewest")
+            one, seconds = timed(lambda g=forms: best_division(g).label)
+            two = best_division(fewest).label
+            assert not faults_of(forms, one.tolist())
+            patch = motifs(it.panel, forms)
+            fitting = fitting_motifs(forms, patch)
+            kinds = joint_kinds(it.panel, forms)
+            a, b = forms.pair.T
+            for i, label in enumerate((one, two)):
+                apart = label[a] != label[b]
+                whole_cut[i] += len(np.unique(patch[a][apart & (patch[a] == patch[b]) & fitting[patch[a]]]))
+                inside = apart & (patch[a] == patch[b]) & ~fitting[patch[a]]
+                crossing[i] += (
+                    forms.joint_mm[inside & (kinds == names.index("across a row"))].sum(),
+                    forms.joint_mm[inside].sum(),
+                )
+            bound = lower_bound(forms)
+            over.append((int(one.max()) + 1) / bound - 1)
+            shape.append(roundness(it.panel, one) / roundness(it.panel, two))
+            spent.append(seconds)
+    share = crossing[:, 0] / crossing[:, 1]
+    print(
+        f"forms ÷ fewest, {count} tesserae, {len(over)} panels: fitting motifs cut {whole_cut[0]:.0f} of "
+        f"{whole_cut[1]:.0f} = {whole_cut[0] / whole_cut[1]:.2f}; share across rows {share[0]:.2f} of "
+        f"{share[1]:.2f} = {share[0] / share[1]:.2f}; sections over the bound mean {np.mean(over):.1%}, most "
+        f"{np.max(over):.1%}; shape {np.mean(shape):.3f}; {np.mean(spent):.2f} s",
+        flush=True,
+    )
+
+
+def again(count: int, seeds: range) -> None:
+    stay, cut, more, spent = [], [], [], []
+    for kind in ("square", "ring", "ell"):
+        for seed in seeds:
+            for prefer in ("forms", "fewest"):
+                ground = case(kind, count, seed, motifs=8).wished(prefer)
+                old = best_division(ground).label + 1
+                for factor in (0.95, 1.05):
+                    day = with_capacity(ground, factor)
+                    start = time.perf_counter()
+                    label, numbers = redivide(day, old, used_numbers=set())
+                    spent.append(time.perf_counter() - start)
+                    fresh = best_division(day).label
+                    stay.append(float(np.mean(np.array(numbers)[label] == old)))
+                    cut.append(cut_mm(day, label) / cut_mm(day, fresh))
+                    more.append(len(numbers) - int(fresh.max()) - 1)
+    print(
+        f"re-division at ±5 %, {count} tesserae, {len(stay)} cases: {np.mean(stay):.1%} stay (least "
+        f"{np.min(stay):.1%}, under 85 % in {np.sum(np.array(stay) < 0.85)}); "
+        f"cut ÷ fresh {np.mean(cut):.3f}; "
+        f"sections against fresh {np.mean(more):+.2f}; {np.mean(spent):.2f} s",
+        flush=True,
+    )
+
+
+def growth(counts: list[int]) -> None:
+    seconds = []
+    for count in counts:
+        ground = case("square", count, 1000).ground
+        ours, ours_s = timed(lambda g=ground: best_division(g).label)
+        peer, peer_s = timed(lambda g=ground: metis_division(g))
+        seconds.append(ours_s)
+        print(
+            f"  {ground.count} tesserae: {ours_s:.2f} s = {ours_s / peer_s:.2f} of METIS; "
+            f"cut ÷ METIS {cut_mm(ground, ours) / cut_mm(ground, peer):.3f}; sections "
+            f"{int(ours.max()) + 1}, METIS {int(peer.max()) + 1}, bound {lower_bound(ground)}",
+            flush=True,
+        )
+    slope = np.polyfit(np.log(counts), np.log(seconds), 1)[0]
+    print(f"growth from {counts[0]} to {counts[-1]}: exponent {slope:.2f}")
+
+
+def main() -> None:
+    ask = argparse.ArgumentParser(description="Measure the divider against METIS.")
+    ask.add_argument("--what", default="metis,forms,again,growth")
+    ask.add_argument("--counts", default="500,2000")
+    ask.add_argument("--seeds", type=int, default=4)
+    ask.add_argument("--first-seed", type=int, default=1000)
+    ask.add_argument("--largest", type=int, default=100_000)
+    told = ask.parse_args()
+    seeds = range(told.first_seed, told.first_seed + told.seeds)
+    wide = [kind for kind in OUTLINES if kind != "border"]
+    for count in map(int, told.counts.split(",")):
+        if "metis" in told.what:
+            against_metis(count, seeds, wide)
+            against_metis(count, seeds, ["square", "ell"], adhesives=2)
+            against_metis(count, seeds, ["border"])
+        if "forms" in told.what:
+            forms_against_fewest(count, seeds)
+        if "again" in told.what:
+            again(count, seeds)
+    if "growth" in told.what:
+        growth([n for n in (1000, 3000, 10_000, 30_000, 100_000) if n <= told.largest])
+
+
+if __name__ == "__main__":
+    main()
