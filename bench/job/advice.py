@@ -75,11 +75,11 @@ def facts(job: Job) -> list[SectionFacts]:
         sizer(job).expected_s,
         stage=lives,
         adhesive={n: s.adhesive for n, s in job.state.sections.items()},
-        firm_at={n: _clock_words(job, at) for n, at in firm_at.items() if at is not None},
+        firm_at={n: clock_words(job, at) for n, at in firm_at.items() if at is not None},
     )
 
 
-def _clock_words(job: Job, at: datetime) -> str:
+def clock_words(job: Job, at: datetime) -> str:
     """Say a moment as the bench does: the hour today, the day and hour otherwise; local time."""
     local, now = at.astimezone(), job.clock.utc().astimezone()
     return f"{local:%H:%M}" if local.date() == now.date() else f"{local:%A %H:%M}"
@@ -123,8 +123,8 @@ def section_sheet(job: Job, number: int) -> SectionSheet:
         capacity_s=section.capacity_s,
         in_time=section.in_time,
         glass_counts=_glass_counts(job, members),
-        firm_at=_clock_words(job, firm) if firm else "",
-        hard_at=_clock_words(job, hard) if hard else "",
+        firm_at=clock_words(job, firm) if firm else "",
+        hard_at=clock_words(job, hard) if hard else "",
         cure_unsure=job.cure_unsure(number),
         neighbours=tuple(sorted(borders_mm(job)[number])),
     )

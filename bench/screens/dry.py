@@ -61,7 +61,8 @@ class DryScreen(Screen):
         self.number = section.number if section else 0
         self._look_at(section)
         if section is None:
-            self.head, self.pieces_text, self.sure_text = "Nothing to lay", "Choose a section on the panel.", ""
+            self.head, self.pieces_text = "Nothing to lay", "Choose a section on the panel."
+            self.sure_text = ""
             self._offer("none")
             self._groups(())
             return

@@ -7,6 +7,7 @@ from typing import Any
 from bench.job.advice import advise
 from bench.job.job import Job
 from bench.job.words import book_lines
+from bench.screens.parts.choice import short
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.screen import Screen
 from bench.screens.widgets import Choice
@@ -57,11 +58,11 @@ def lies_there(job: Job) -> dict[str, str]:
     newest = book_lines(job)[0]
     return {
         "panel": f"{state.name}: {set_now} of {len(state.sections)} sections set. {advise(job).headline}.",
-        "dry": f"Lies dry: {', '.join(dry)}" if dry else "Nothing lies dry",
+        "dry": short(f"Lies dry: {', '.join(dry)}", 80) if dry else "Nothing lies dry",
         "cup": f"Being made ready for section {at_cup.section}" if at_cup else "Nothing is being mixed",
         "glueup": _glue_up(job),
         "finish": f"{hard} of {len(state.sections)} sections are hard",
-        "book": newest.text,
+        "book": short(newest.text),
         "open": "Another drawing, or another panel",
         "setup": f"{job.product(state.bench.adhesive).name}, {state.bench.temperature_C:g} °C",
     }

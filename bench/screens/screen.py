@@ -6,25 +6,30 @@ whenever the book has changed, and `tick` twice a second while the screen is sho
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.job.job import Job
+
+SEEN_S = 0.1  # two frames on a slow screen
 
 
 class Screen(BoxLayout):
     """Base of the screens.
 
     title: what the head of the house says. bare: the screen takes the whole window and brings its own way
-    elsewhere, `desk.go("rounds")`.
+    elsewhere, `desk.go("rounds")`. busy: what it is doing that takes a while, "" for nothing.
     """
 
     desk = ObjectProperty(None)
     title = StringProperty("")
     test_name = StringProperty("")
     bare = BooleanProperty(False)
+    busy = StringProperty("")
 
     @property
     def job(self) -> Job:
@@ -40,6 +45,18 @@ class Screen(BoxLayout):
             if part.parent is not None:
                 part.parent.remove_widget(part)
         return parts
+
+    def soon(self, words: str, act: Callable[[], object]) -> None:
+        """Say what takes a while, let that be seen, and then do it."""
+        self.busy = words
+
+        def now(_dt: float) -> None:
+            try:
+                act()
+            finally:
+                self.busy = ""
+
+        Clock.schedule_once(now, SEEN_S)
 
     def arrive(self) -> None:
         """Be turned to: forget what was half done here."""

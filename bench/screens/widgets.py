@@ -20,6 +20,7 @@ from bench.screens.parts.plates import (
     SmallWords,
     Words,
 )
+from bench.screens.parts.reading import Reading
 from bench.screens.parts.split import Split
 from bench.screens.parts.zoom import ZoomKeys
 
@@ -40,6 +41,7 @@ __all__ = [
     "Pane",
     "PanelPicture",
     "Plate",
+    "Reading",
     "Row",
     "Rows",
     "Rung",

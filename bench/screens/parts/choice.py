@@ -11,10 +11,15 @@ from bench.screens.parts.press import Pressable
 class Choice(Pressable, BoxLayout):
     """A wide target with its name and a lesser line below; the chosen one is inverted and framed.
 
-    lines: how many lines of text are kept room for; longer text is cut with an ellipsis.
+    lines: 1 cuts the lesser line with an ellipsis, more lets it wrap.
     """
 
     text = StringProperty("")
     says = StringProperty("")
     chosen = BooleanProperty(False)
     lines = NumericProperty(1)
+
+
+def short(text: str, most: int = 60) -> str:
+    """Return a text cut to so many characters, an ellipsis at its end where something is missing."""
+    return text if len(text) <= most else text[: most - 2].rstrip() + " …"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from kivy.properties import NumericProperty, OptionProperty
+from kivy.properties import BooleanProperty, NumericProperty, OptionProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.screens.theme import theme
@@ -16,16 +16,17 @@ MOST_SIDE = 0.48
 class Split(BoxLayout):
     """Lay out two children, the large one first, the side second, as the screen and the hand want it.
 
-    Either can be put in the place of the other's predecessor with `put_main` and `put_side`.
+    Another part takes the place of either with `put_main` and `put_side`; `alone` hides the side.
     """
 
     lie = OptionProperty("wide", options=("wide", "tall"))
     side_in_texts = NumericProperty(SIDE_IN_TEXTS)
+    alone = BooleanProperty(False)
 
     def on_kv_post(self, _base: Any) -> None:
         self._side, self._main = self.children
         self._side.bind(minimum_height=self._lay)
-        self.bind(size=self._lay, side_in_texts=self._lay)
+        self.bind(size=self._lay, side_in_texts=self._lay, alone=self._lay)
         theme.bind(left_handed=self._lay, text=self._lay)
         self._lay()
 
@@ -56,6 +57,8 @@ class Split(BoxLayout):
 
     def _order(self, side_first: bool) -> None:
         wanted = [self._main, self._side] if side_first else [self._side, self._main]  # children: last first
+        if self.alone:
+            wanted = [self._main]
         if self.children != wanted:
             self.clear_widgets()
             for part in reversed(wanted):

@@ -1,0 +1,55 @@
+"""Longer text to be read in place: by pages, never flung."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.properties import ListProperty, NumericProperty, StringProperty
+
+from bench.screens.parts.pages import pages_of, text_height_px
+from bench.screens.parts.plates import Rows, Words
+from bench.screens.theme import theme
+
+
+class Reading(Rows):
+    """A heading and paragraphs, as many a page as fit."""
+
+    head = StringProperty("")
+    lines = ListProperty()
+    page = NumericProperty(0)
+    __events__ = ("on_close",)
+
+    def on_kv_post(self, _base: Any) -> None:
+        self.bind(lines=self._lay, page=self._lay, size=self._lay)
+
+    def on_close(self) -> None:
+        """Bound by the screen."""
+
+    def turn(self) -> None:
+        """Turn to the next page, after the last to the first."""
+        self.page += 1
+
+    def _lay(self, *_: object) -> None:
+        width_px = int(self.width - 2 * theme.pad)
+        cut = [part for line in self.lines for part in _cut(line)]
+        heights = [text_height_px(part, width_px, int(theme.text)) for part in cut]
+        room_px = max(self.ids.card.height - 2 * theme.pad - theme.gap - 1.4 * theme.head, 4 * theme.text)
+        pages = pages_of(heights, room_px, theme.gap)
+        texts = self.ids.texts
+        texts.clear_widgets()
+        for k in pages[int(self.page) % len(pages)]:
+            texts.add_widget(Words(text=cut[k]))
+        self.ids.more.text = f"More ({int(self.page) % len(pages) + 1} of {len(pages)})"
+        self.ids.more.disabled = len(pages) == 1
+
+
+def _cut(line: str, most: int = 160) -> list[str]:
+    """Cut a long line between words, so that each part fits a page."""
+    parts, part = [], ""
+    for word in line.split():
+        if part and len(part) + 1 + len(word) > most:
+            parts.append(part)
+            part = word[:most]
+        else:
+            part = f"{part} {word}".strip()[: 2 * most]
+    return [*parts, part]
