@@ -17,28 +17,31 @@ _EPS_MM = 1e-6
 Bools = NDArray[np.bool_]
 
 
-def crossing_shapes(rings: Rings, owner: Index, shapes: int) -> Bools:
-    """Return for each shape whether its outlines cross; touching is no crossing.
+def crossing_shapes(rings: Rings, owner: Index, shapes: int) -> tuple[Bools, Bools]:
+    """Return for each shape whether its outlines cross, and whether they so much as touch.
 
-    owner: (r,) whose each ring is. Outlines that are all seen from their
-    middle, as nearly all are, are let through at once. Raises boxes.TooManyPairs.
+    owner: (r,) whose each ring is. Touching is no crossing, but then areas cannot just be added up. Outlines
+    that are all seen from their middle, as nearly all are, are let through at once. Raises
+    boxes.TooManyPairs.
     """
-    found = np.zeros(shapes, bool)
+    crosses, touches = np.zeros((2, shapes), bool)
     suspect = np.bincount(owner, minlength=shapes) > 1
     suspect[owner[~star_shaped(rings)]] = True
     points = np.flatnonzero(suspect[owner[rings.ring_of_point()]])
     if not len(points):
-        return found
+        return crosses, touches
     corners = _corners(rings, points)
+    after = next_point(rings.start)[points]
     shape = owner[rings.ring_of_point()[points]]
     low = np.minimum(corners.here, corners.after) - _EPS_MM
     high = np.maximum(corners.here, corners.after) + _EPS_MM
     for i, j in Grid(low, high).pairs(low, high):
-        same = (shape[i] == shape[j]) & (i != j)
+        same = (shape[i] == shape[j]) & (i != j) & (after[j] != points[i])
         i, j = i[same], j[same]
         cross = _edges_cross(corners, i, j) | _strands_cross(corners, i, j)
-        found[shape[i[cross]]] = True
-    return found
+        crosses[shape[i[cross]]] = True
+        touches[shape[i[_touches(corners, i, j)]]] = True
+    return crosses, touches | crosses
 
 
 def star_shaped(rings: Rings) -> Bools:
@@ -92,13 +95,27 @@ def _edges_cross(corners: _Corners, i: Index, j: Index) -> Bools:
     return crossed
 
 
+def _along(corners: _Corners, i: Index, j: Index) -> tuple[FloatArray, FloatArray]:
+    """Return how far along edge j corner i stands, and how long the edge is. [mm]"""
+    way = corners.after[j] - corners.here[j]
+    length = np.hypot(*way.T)
+    far = ((corners.here[i] - corners.here[j]) * way).sum(axis=1) / np.maximum(length, _EPS_MM)
+    return far, length
+
+
+def _touches(corners: _Corners, i: Index, j: Index) -> Bools:
+    """Tell whether corner i stands on edge j or one of its ends."""
+    far, length = _along(corners, i, j)
+    beside = _beside(corners.here[i], corners.here[j], corners.after[j])
+    touched: Bools = (beside == 0) & (far >= -_EPS_MM) & (far <= length + _EPS_MM)
+    return touched
+
+
 def _strands_cross(corners: _Corners, i: Index, j: Index) -> Bools:
     """Tell whether the outline at corner i passes through edge j, or through the outline at corner j."""
     here, start, end = corners.here[i], corners.here[j], corners.after[j]
-    way = end - start
-    along = ((here - start) * way).sum(axis=1) / np.maximum((way * way).sum(axis=1), _EPS_MM**2)
-    length = np.hypot(*way.T)
-    on = (_beside(here, start, end) == 0) & (along * length > _EPS_MM) & ((1 - along) * length > _EPS_MM)
+    far, length = _along(corners, i, j)
+    on = (_beside(here, start, end) == 0) & (far > _EPS_MM) & (far < length - _EPS_MM)
     same = np.abs(here - start).max(axis=1) <= _EPS_MM
     came = np.where(same[:, None], corners.before[j], start)
     turns = [_angle(corners.before[i] - here, to - here) for to in (corners.after[i], came, end)]

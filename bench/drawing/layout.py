@@ -77,10 +77,10 @@ def _nested(rings: Rings, owner: Counts, has_open: NDArray[np.bool_]) -> Layout:
     area, moment = moments(rings)
     shapes = len(has_open)
     first = np.concatenate([[0], np.cumsum(np.bincount(owner, minlength=shapes))])
-    crosses = crossing_shapes(rings, owner, shapes)
+    crosses, touches = crossing_shapes(rings, owner, shapes)
     sums = [np.bincount(owner, part, minlength=shapes).astype(float) for part in (area, *moment.T)]
     layout = Layout(rings, first, depth, sums[0], np.stack(sums[1:], axis=1), crosses, has_open)
-    for shape in np.flatnonzero(crosses).tolist():
+    for shape in np.flatnonzero(touches).tolist():
         layout.area_mm2[shape], layout.moment_mm3[shape] = measure(layout.outlines(shape))
     return layout
 

@@ -22,7 +22,7 @@ _ARC = re.compile(
     rf"{_SEPARATOR}([01]){_SEPARATOR}({NUMBER}){_SEPARATOR}({NUMBER})"
 )
 _PAIR = rf"[\s,]*+(?>{NUMBER})[\s,]*+(?>{NUMBER})[\s,]*+"
-_POLYGON = re.compile(rf"\s*+M(?:{_PAIR}L?+)++([Zz]?)\s*")  # by far the most common path of a mosaic
+_POLYGON = re.compile(rf"\s*+M{_PAIR}(?:L?+{_PAIR})++([Zz]?)\s*")  # by far the most common path of a mosaic
 _TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "S": 4, "Q": 4, "T": 2}
 
 

@@ -79,18 +79,19 @@ def nest(rings: Rings, owner: Counts) -> tuple[Rings, Counts]:
     _, first, counts = np.unique(owner, return_index=True, return_counts=True)
     for start, count in zip(first[counts > 1], counts[counts > 1], strict=True):
         members = np.arange(start, start + count)
-        depth[members], parent = _depths(rings, members, np.abs(area[members]))
+        depth[members], parent = _depths(rings, members, area[members])
         outer = np.where(depth[members] % 2 == 0, np.arange(count), parent)
         order[members] = members[np.lexsort((depth[members], outer))]
     turned = (area < 0) != (depth % 2 == 1)
     return turn(rings.take(order), turned[order]), depth[order]
 
 
-def _depths(rings: Rings, members: Counts, size: FloatArray) -> tuple[Counts, Counts]:
+def _depths(rings: Rings, members: Counts, area: FloatArray) -> tuple[Counts, Counts]:
     """Return how many of the other rings go around each ring, and the smallest of those (or itself)."""
     start = rings.start
     outlines = [rings.points_mm[start[k] : start[k + 1]] for k in members]
-    probes = np.array([(ring[0] + ring[1]) / 2 for ring in outlines])
+    probes = np.array([_just_inside(ring, turns) for ring, turns in zip(outlines, area, strict=True)])
+    size = np.abs(area)
     depth = np.zeros(len(members), np.int64)
     parent = np.arange(len(members))
     for k in np.argsort(-size, kind="stable"):  # the smallest ring around comes last and stays
@@ -100,6 +101,14 @@ def _depths(rings: Rings, members: Counts, size: FloatArray) -> tuple[Counts, Co
         depth[inside] += 1
         parent[inside] = k
     return depth, parent
+
+
+def _just_inside(ring: FloatArray, area: float) -> FloatArray:
+    """Return a point a hair inside of the ring, beside the middle of its first edge."""
+    way = ring[1] - ring[0]
+    inward = np.array([-way[1], way[0]]) * (np.sign(area) / max(float(np.hypot(*way)), _SAME_MM))
+    point: FloatArray = (ring[0] + ring[1]) / 2 + 10 * _SAME_MM * inward
+    return point
 
 
 def turn(rings: Rings, turned: NDArray[np.bool_]) -> Rings:
