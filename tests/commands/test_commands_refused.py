@@ -7,32 +7,7 @@ import pytest
 
 from bench.book import Store
 from tests.fakes.drawings import grid_svg
-
-GOOD_TOML = b"""
-name = "Example paste, white"
-kind = "two-part"
-colour = "white"
-[ratio]
-by_mass = [100, 50]
-[density]
-resin_g_per_cm3 = 1.55
-hardener_g_per_cm3 = 1.48
-[working_time]
-minutes = 32
-test_mass_g = 100
-test_temperature_C = 23
-[cure]
-firm_h = 4
-handle_h = 8
-grout_h = 24
-temperature_C = 23
-[hazard.resin]
-statements = ["H315", "H317", "H319", "H411", "EUH205"]
-[hazard.hardener]
-statements = ["H314", "H317"]
-[hazard]
-revision = "GHS 10"
-"""
+from tests.fakes.products import example
 
 
 @pytest.fixture
@@ -131,20 +106,19 @@ def test_a_room_outside_the_products_range(refused, grid):
 @pytest.mark.parametrize(
     ("old", "new", "told"),
     [
-        (b"minutes = 32\n", b"", "minutes"),
-        (b"minutes = 32\n", b"minutes = 32\nminutes = 31\n", "minutes"),
-        (b"minutes = 32", b"minutes = 0.5", "minutes"),
-        (b"by_mass = [100, 50]", b"by_mass = [100, 0]", "by_mass"),
-        (b"by_mass = [100, 50]", b"by_mass = [100, 50]\nby_volume = [2, 1]", "ratio"),
-        (b'kind = "two-part"', b'kind = "three-part"', "kind"),
-        (b"[density]", b"[density", ""),
-        (b"revision", b"edition", "edition"),
+        ("minutes = 32\n", "", "minutes"),
+        ("minutes = 32\n", "minutes = 32\nminutes = 31\n", "minutes"),
+        ("minutes = 32", "minutes = 0.5", "minutes"),
+        ("by_mass = [100, 50]", "by_mass = [100, 0]", "by_mass"),
+        ("by_mass = [100, 50]", "by_mass = [100, 50]\nby_volume = [2, 1]", "ratio"),
+        ('kind = "two-part"', 'kind = "three-part"', "kind"),
+        ("[density]", "[density", ""),
+        ("revision", "edition", "edition"),
     ],
 )
 def test_an_adhesive_file_names_the_field_that_is_wrong(refused, grid, tmp_path, old, new, told):
     path = tmp_path / "paste.toml"
-    assert old in GOOD_TOML
-    path.write_bytes(GOOD_TOML.replace(old, new))
+    path.write_bytes(example({old: new}))
     line = refused("plan", grid, "--adhesive", path)
     assert "paste.toml" in line
     assert told in line
@@ -158,7 +132,7 @@ def test_an_adhesive_that_nobody_has_lists_the_choices(refused, grid):
 
 def test_the_adhesive_file_as_it_is_documented_is_read(run, grid, tmp_path):
     path = tmp_path / "paste.toml"
-    path.write_bytes(GOOD_TOML)
+    path.write_bytes(example())
     code, out, _ = run("plan", grid, "--adhesive", path)
     assert code == 0
     assert "Example paste, white" in out
