@@ -126,6 +126,17 @@ def mark(old: Mark, clock: Clock) -> Mark:
     )
 
 
+def begun_earlier(old: Mark, clock: Clock, by_s: float) -> Mark:
+    """Return the countdown as if it had begun so much earlier; what was unsure stays so. [s]
+
+    Raises ContactInFuture for a time below zero, which would give back time that is lost.
+    """
+    if by_s < 0:
+        raise ContactInFuture(by_s)
+    now = mark(old, clock)
+    return replace(now, spent_s=now.spent_s + by_s, surely_s=now.surely_s + by_s)
+
+
 def stop(old: Mark, clock: Clock) -> Mark:
     """Return the countdown stopped for good at this instant."""
     return replace(mark(old, clock), running=False)

@@ -127,8 +127,3 @@ class NoSuchPanel(Fault):
     def __init__(self, panel_id: int) -> None:
         self.panel_id = panel_id
         super().__init__(f"the book holds no panel {panel_id}", todo="open a drawing first")
-
-
-class NothingToDivide(Fault):
-    def __init__(self) -> None:
-        super().__init__("every tessera is laid or set", todo="finish what is dry, then grout")

@@ -99,10 +99,12 @@ class Job:
 
     def reading(self, mix: int) -> Reading:
         """Return the adhesive's clock of a mix since first contact, read the safe way when unsure."""
+        return cd.read(self.glue_mark(mix), self.clock)
+
+    def glue_mark(self, mix: int) -> Mark:
+        """Return where the countdown of a mix stood when it was last noted down."""
         mark = self.store.countdown(self.panel_id, glue_key(mix))
-        if mark is None:
-            mark = self._mark_from_book(mix)
-        return cd.read(mark, self.clock)
+        return self._mark_from_book(mix) if mark is None else mark
 
     def _mark_from_book(self, number: int) -> Mark:
         """Rebuild a lost countdown row from the book; and read it as unsure."""

@@ -363,3 +363,21 @@ def test_the_fold_of_the_stored_book_is_the_state_that_was_followed(job, clock):
     glue_up(job, clock, advise(job).section, left=4, why="dropped")
     record.note(job, "Cobalt sheet is used up.")
     assert fold(job.store.events(job.panel_id)) == job.state
+
+
+def test_correcting_first_contact_does_not_make_an_unsure_clock_sure(job, clock):
+    mix = start_mix(job)
+    clock.advance(120)
+    clock.reboot(30)
+    assert job.reading(mix).unsure
+    cup.correct_contact(job, mix, earlier_by_s=60)
+    assert job.reading(mix).unsure
+    assert job.reading(mix).left_to_work_s == 0
+
+
+def test_a_mix_forgotten_for_a_day_teaches_nothing_and_spoils_nothing(job, clock):
+    mix = start_mix(job)
+    clock.advance(30 * 3600)
+    glueup.close(job, mix)
+    assert opening.sizer(job).known.hands.glue_up_count == 0
+    assert opening.divide_anew(job)

@@ -230,11 +230,11 @@ def _check_back_dating(seconds: float) -> None:
 def correct_contact(job: Job, mix_number: int, *, earlier_by_s: float) -> None:
     """Say that first contact was earlier than told; never later, since that would credit lost time."""
     mix = job.mix(mix_number)
-    if not mix.is_running or mix.working_time_s is None:
+    if not mix.is_running:
         raise NotRunning(mix_number)
     _check_back_dating(earlier_by_s)
-    spent_s = job.reading(mix_number).spent_s + earlier_by_s
+    earlier = cd.begun_earlier(job.glue_mark(mix_number), job.clock, earlier_by_s)
     job.write(
         ContactCorrected(mix=mix_number, earlier_by_s=earlier_by_s),
-        marks=[(glue_key(mix_number), cd.start(mix.working_time_s, job.clock, since_s=spent_s))],
+        marks=[(glue_key(mix_number), earlier)],
     )

@@ -12,7 +12,6 @@ from bench.adhesive import Product, find_product, product_toml, shipped_products
 from bench.book import Clock, Store
 from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
 from bench.drawing import read_drawing
-from bench.job.faults import NothingToDivide
 from bench.job.ground import bare_ground, section_numbers
 from bench.job.job import Job
 from bench.job.learning import learn_from_book
@@ -81,7 +80,8 @@ def sizer(job: Job, temperature_C: float | None = None) -> Sizer:
     """Return the measures of a panel with what the book teaches now."""
     bench = job.state.bench
     known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
-    names = dict.fromkeys(adhesives_of(job.panel, bench))
+    in_use = (s.adhesive for s in job.state.sections.values())  # laid before the bench was set, perhaps
+    names = dict.fromkeys([*adhesives_of(job.panel, bench), *in_use])
     return Sizer(job.panel, bench, job.products(tuple(names)), known, temperature_C)
 
 
@@ -129,18 +129,34 @@ def keep_plan(job: Job, plan: Plan, *, why: str, newest_act: str) -> bool:
 
 
 def set_bench(job: Job, bench: BenchSet) -> None:
-    """Change how the panel is worked and divide all bare ground under it; laid and set work stays."""
-    if not bare_ground(job).size:
-        raise NothingToDivide
-    products = products_of(job.panel, bench, find_product, shipped_products())
-    kept = dict(job.state.bench.products)
-    for name, product in products.items():
-        if name not in kept:
-            kept[name] = job.store.put_blob(product_toml(product).encode(), "application/toml")
-    bench = bench.model_copy(update={"products": kept})
-    known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
-    work = prepare_division(job)
-    assert work is not None
-    plan = plan_ground(Sizer(job.panel, bench, products, known), **work.ground)
-    job.write(bench, SectionsDrawn(promises=plan.promises, why=AFTER_SETTING))
+    """Change how the panel is worked; bare ground is divided under it, laid and set work stays.
+
+    An adhesive chosen anew is read from its file; one in use stays as the book keeps it, whatever became
+    of its file. Nothing is divided where nothing is bare, or where no section depends on the change.
+    """
+    before = job.state.bench
+    chosen = bench.adhesive if bench.adhesive != before.adhesive else None
+
+    def look_up(name: str) -> Product:
+        return job.product(name) if name != chosen and name in before.products else find_product(name)
+
+    bench = with_white_for_clear(bench, look_up(bench.adhesive))
+    products = products_of(job.panel, bench, look_up, shipped_products())
+    kept = {n: job.store.put_blob(product_toml(p).encode(), "application/toml") for n, p in products.items()}
+    bench = bench.model_copy(update={"products": {**before.products, **kept}})
+    work = prepare_division(job) if _divides(before, bench) else None
+    if work is None:
+        job.write(bench)
+    else:
+        known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
+        plan = plan_ground(Sizer(job.panel, bench, products, known), **work.ground)
+        job.write(bench, SectionsDrawn(promises=plan.promises, why=AFTER_SETTING))
     job.forget_products()
+
+
+_DIVIDES_NOTHING = {"hand", "transfer", "scale_g", "cumulative"}
+
+
+def _divides(before: BenchSet, after: BenchSet) -> bool:
+    """Tell whether a section depends on what was changed."""
+    return before.model_dump(exclude=_DIVIDES_NOTHING) != after.model_dump(exclude=_DIVIDES_NOTHING)
