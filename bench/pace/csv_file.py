@@ -5,12 +5,12 @@ from __future__ import annotations
 import csv
 import io
 import math
-import re
 from collections.abc import Iterator, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
 from bench.fault import Fault
+from bench.pace.cells import number, seconds, time, whole, yes
 from bench.pace.glueup import BadGlueUp, GlueUp
 
 COLUMNS = (
@@ -27,8 +27,6 @@ COLUMNS = (
 )
 MOST_ROWS = 100_000
 MOST_BYTES = 64 * 2**20
-_WHOLE = re.compile(r"\d{1,9}", re.ASCII)
-_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?", re.ASCII)
 
 
 class BadTable(Fault):
@@ -63,11 +61,15 @@ def read_glue_ups(path: Path) -> list[GlueUp]:
 
 
 def write_glue_ups(glue_ups: Sequence[GlueUp]) -> str:
-    """Return the table that `read_glue_ups` reads back the same; label and unsure marks are not in it."""
+    """Return the table that `read_glue_ups` reads back the same; the label's time is not in it.
+
+    Glue-ups that nothing, or not all, is learned from are left out: the table cannot say so, and whoever
+    reads it would learn from them.
+    """
     out = io.StringIO()
     table = csv.writer(out, lineterminator="\n")
     table.writerow(COLUMNS)
-    for g in glue_ups:
+    for g in filter(lambda g: g.teaches, glue_ups):
         started = (
             "" if g.started_utc is None else g.started_utc.astimezone(UTC).isoformat().replace("+00:00", "Z")
         )
@@ -141,16 +143,16 @@ def _glue_up(path: Path, line: int, cells: list[str], order: tuple[dict[str, int
         raise BadTable(what, path=path, line=line, todo="give each column its cell")
     cell = {name: cells[at] for name, at in place.items()}
     try:
-        finished, stringy = (_seconds(cell, name) for name in ("finished_after_s", "stringy_after_s"))
-        all_placed = _yes(cell, "all_placed")
+        finished, stringy = (seconds(cell, name) for name in ("finished_after_s", "stringy_after_s"))
+        all_placed = yes(cell, "all_placed")
         return GlueUp(
-            started_utc=_time(cell, "started_utc"),
-            small=_whole(cell, "small"),
-            medium=_whole(cell, "medium"),
-            large=_whole(cell, "large"),
-            seconds=_number(cell, "seconds"),
-            paused_s=_number(cell, "paused_s"),
-            temperature_C=_number(cell, "temperature_C"),
+            started_utc=time(cell, "started_utc"),
+            small=whole(cell, "small"),
+            medium=whole(cell, "medium"),
+            large=whole(cell, "large"),
+            seconds=number(cell, "seconds"),
+            paused_s=number(cell, "paused_s"),
+            temperature_C=number(cell, "temperature_C"),
             finished_after_s=finished,
             stringy_after_s=stringy,
             all_placed=all_placed,
@@ -158,41 +160,6 @@ def _glue_up(path: Path, line: int, cells: list[str], order: tuple[dict[str, int
         )
     except BadGlueUp as fault:
         raise BadTable(fault.what, path=path, line=line, column=fault.field, todo=fault.todo) from None
-
-
-def _whole(cell: dict[str, str], name: str) -> int:
-    if not _WHOLE.fullmatch(cell[name]):
-        raise BadGlueUp(name, f"{cell[name]!r} is no whole number", "count the pieces; 0 for none")
-    return int(cell[name])
-
-
-def _number(cell: dict[str, str], name: str) -> float:
-    value = float(cell[name]) if _NUMBER.fullmatch(cell[name]) else math.nan
-    if not math.isfinite(value):
-        raise BadGlueUp(name, f"{cell[name]!r} is no number", "write digits with a decimal point")
-    return value
-
-
-def _seconds(cell: dict[str, str], name: str) -> float | None:
-    return _number(cell, name) if cell[name] else None
-
-
-def _yes(cell: dict[str, str], name: str) -> bool:
-    answer = cell[name].lower()
-    if answer not in ("yes", "no"):
-        raise BadGlueUp(name, f"{cell[name]!r} is no answer", "write yes or no")
-    return answer == "yes"
-
-
-def _time(cell: dict[str, str], name: str) -> datetime | None:
-    if not cell[name]:
-        return None
-    try:
-        started = datetime.fromisoformat(cell[name])
-        return started.astimezone(UTC) if started.tzinfo else started
-    except (ValueError, OverflowError):
-        todo = "write it like 2025-03-01T14:05:00Z"
-        raise BadGlueUp(name, f"{cell[name]!r} is no time", todo) from None
 
 
 def _require_one_pair_of_hands(path: Path, read: list[tuple[int, GlueUp]]) -> None:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from bench.fault import Fault
-from bench.pace.capacity import Capacity, capacity
+from bench.pace.capacity import capacity
 from bench.pace.hands import Hands
 from bench.pace.laying import Laying
 from bench.pace.life import PRIOR_SD, Life, standard_nodes
@@ -83,24 +83,70 @@ def forecast(
         raise HoursOutOfRange(hours_a_day)
     counts = np.asarray(counts_left, dtype=np.float64)
     effort = float(counts @ np.exp(hands.known.log_weight))
-    laying_s = _laying_s(laying, pieces_to_lay, rng)
+    laying_s = np.zeros(DRAWS) if laying is None else laying.drawn_s(pieces_to_lay, DRAWS, rng)
     if effort <= 0:
         return _told(np.zeros(DRAWS), laying_s, hours_a_day)
-    area_of_one = area_mm2 / effort
-    now = capacity(
-        hands, life, working_time_s=working_time_s, routine=routine, sure=sure, area_per_piece_mm2=area_of_one
-    )
-    filled = 1.0
+    filling = _filling(hands, life, working_time_s, routine, sure, area_mm2 / effort)
     if sections_planned:
-        filled = min(1.0, effort / now.capacity_effort / sections_planned)
+        needed = effort / float(filling.effort(np.array([hands.nig.m]), hands.nig.kappa)[0])
+        filling = replace(filling, part=min(1.0, needed / sections_planned))
     made = _drawn(hands, counts, effort, rng)
     weight = hands.nig.kappa
     for _ in range(FOLLOWED):
         if not made.left.any():
             break
-        weight = _set_one(made, hands, life, now, routine, area_of_one, filled, weight, rng)
+        _set_one(made, filling, life, weight, rng)
+        weight = KAPPA0 + filling.remembered * (weight - KAPPA0) + 1
     rest = np.ceil(made.left / made.last_effort)
     return _told(made.glue_ups + rest, made.seconds + rest * made.last_s + laying_s, hours_a_day)
+
+
+@dataclass(frozen=True)
+class _Filling:
+    """How full sections get as the book learns.
+
+    margin: log of what setting may take over what is expected, with today's scatter √(σ² (1 + 1/κ) +
+    0.12²) of log setting time against log life; it shrinks with that scatter as κ grows.
+    """
+
+    routine: Routine
+    label_s: float
+    life_s: float  # median
+    area_of_one_mm2: float
+    margin: float
+    kappa: float
+    variance: float  # σ²
+    remembered: float  # of the book's weight, by the next glue-up
+    part: float = 1.0  # of the capacity that sections are filled to
+
+    def effort(self, believed: FloatArray, kappa: float) -> FloatArray:
+        """Return the medium pieces of a section where the log time of one is believed to be this."""
+        then, now = (self.variance * (1 + 1 / k) + PRIOR_SD**2 for k in (kappa, self.kappa))
+        each_s = np.exp(believed + self.margin * math.sqrt(then / now))
+        around_each_s = self.routine.around_s(self.area_of_one_mm2) - self.routine.around_s(0.0)
+        pieces: FloatArray = self.part * (self.life_s - self.routine.around_s(0.0)) / (each_s + around_each_s)
+        return np.maximum(pieces, 1.0)
+
+
+def _filling(
+    hands: Hands, life: Life, label_s: float, routine: Routine, sure: float, area_of_one_mm2: float
+) -> _Filling:
+    """Return how full sections get, such that the first is filled to today's capacity."""
+    now = capacity(
+        hands, life, working_time_s=label_s, routine=routine, sure=sure, area_per_piece_mm2=area_of_one_mm2
+    )
+    life_s = life.quantile_s(0.5, label_s)
+    spare_s = life_s - routine.around_s(now.capacity_effort * area_of_one_mm2)
+    return _Filling(
+        routine=routine,
+        label_s=label_s,
+        life_s=life_s,
+        area_of_one_mm2=area_of_one_mm2,
+        margin=math.log(max(spare_s / now.capacity_s, 0.1)),
+        kappa=hands.nig.kappa,
+        variance=hands.nig.beta / hands.nig.alpha,
+        remembered=1.0 if hands.half_life is None else 0.5 ** (1 / hands.half_life),
+    )
 
 
 def _drawn(hands: Hands, counts: FloatArray, effort: float, rng: np.random.Generator) -> _Simulated:
@@ -114,65 +160,25 @@ def _drawn(hands: Hands, counts: FloatArray, effort: float, rng: np.random.Gener
     return _Simulated(level, np.sqrt(variance), start, np.full(DRAWS, effort), zero, zero.copy())
 
 
-def _set_one(
-    made: _Simulated,
-    hands: Hands,
-    life: Life,
-    now: Capacity,
-    routine: Routine,
-    area_of_one: float,
-    filled: float,
-    weight: float,
-    rng: np.random.Generator,
-) -> float:
-    """Let each set one section; return the glue-ups' worth that the book knows the pace by afterwards.
-
-    Today's margin, the log of what setting may take over what is expected, shrinks with the predictive
-    scatter: log T against log life, √(σ²(1 + 1/κ) + 0.12²).
-    """
-    scale2 = hands.nig.beta / hands.nig.alpha
-    usual = math.sqrt(scale2 * (1 + 1 / hands.nig.kappa) + PRIOR_SD**2)
-    margin = (
-        math.log(1 + now.reserve_s / now.capacity_s)
-        * math.sqrt(scale2 * (1 + 1 / weight) + PRIOR_SD**2)
-        / usual
-    )
-    each_mm2 = (routine.spread_s_per_cm2 + routine.clean_s_per_cm2) / 100
-    room_s = now.working_time_s - routine.around_s(0.0)
-    effort = np.minimum(
-        filled * room_s / (np.exp(made.believed + margin) + each_mm2 * area_of_one), made.left
-    )
-    effort = np.maximum(effort, np.minimum(1.0, made.left))
-    around_s = routine.around_s(effort * area_of_one)
+def _set_one(made: _Simulated, filling: _Filling, life: Life, kappa: float, rng: np.random.Generator) -> None:
+    """Let each set one section and the book learn from it; `kappa`: what the pace is known by before."""
+    effort = np.minimum(filling.effort(made.believed, kappa), made.left)
+    area_mm2 = effort * filling.area_of_one_mm2
     rate = made.level + made.sigma * rng.standard_normal(DRAWS)
     setting_s = effort * np.exp(rate)
     z, _ = standard_nodes()
-    life_s = now.working_time_s * np.exp(np.interp(rng.standard_normal(DRAWS), z, life.log_ratio))
-    share = np.clip(
-        (life_s - routine.stir_s - routine.spread_s(effort * area_of_one)) / np.maximum(setting_s, 1e-9),
-        0.0,
-        1.0,
-    )
+    life_s = filling.label_s * np.exp(np.interp(rng.standard_normal(DRAWS), z, life.log_ratio))
+    before_s = filling.routine.stir_s + filling.routine.spread_s(area_mm2)
+    share = np.clip((life_s - before_s) / np.maximum(setting_s, 1e-9), 0.0, 1.0)
+    spent_s = before_s + setting_s * share + filling.routine.clean_s(area_mm2)
     busy = made.left > 0
-    made.seconds += np.where(busy, around_s + setting_s * share, 0.0)
+    made.seconds += np.where(busy, spent_s, 0.0)
     made.glue_ups += busy
     made.last_effort = np.where(busy, np.maximum(effort * share, 0.5), made.last_effort)
-    made.last_s = np.where(busy, around_s + setting_s * share, made.last_s)
-    made.left = np.where(made.left - effort * share > 1e-6, made.left - effort * share, 0.0)
-    kept = 1.0 if hands.half_life is None else 0.5 ** (1 / hands.half_life)
-    weight = KAPPA0 + kept * (weight - KAPPA0) + 1
-    made.believed += (rate - made.believed) / weight
-    return weight
-
-
-def _laying_s(laying: Laying | None, pieces: float, rng: np.random.Generator) -> FloatArray:
-    """Draw the time to lay so many pieces at the maker's usual pace; the spells' scatter evens out. [s]"""
-    if laying is None or pieces <= 0:
-        return np.zeros(DRAWS)
-    variance = laying.nig.beta / rng.gamma(laying.nig.alpha, size=DRAWS)
-    usual = laying.nig.m + np.sqrt(variance / laying.nig.kappa) * rng.standard_normal(DRAWS)
-    time_s: FloatArray = pieces * np.exp(usual)
-    return time_s
+    made.last_s = np.where(busy, spent_s, made.last_s)
+    left = made.left - effort * share
+    made.left = np.where(left > 1e-6, left, 0.0)
+    made.believed += (rate - made.believed) / (kappa + 1)
 
 
 def _told(glue_ups: FloatArray, seconds: FloatArray, hours_a_day: float | None) -> Forecast:

@@ -69,6 +69,11 @@ class GlueUp:
         return self.small + self.medium + self.large
 
     @property
+    def teaches(self) -> bool:
+        """Whether both pace and life are learned from it."""
+        return self.learn_pace and self.learn_life
+
+    @property
     def clock_s(self) -> float:
         """Shortest time from first contact that the record proves. [s]"""
         return max(self.seconds + self.paused_s, self.finished_after_s or 0.0)

@@ -53,6 +53,13 @@ class Laying:
         sd = np.exp(0.5 * log_variance) * math.sqrt(1 + 1 / self.nig.kappa)
         return Mixture(np.array([self.nig.m]), sd[None], weight)
 
+    def drawn_s(self, pieces: float, draws: int, rng: np.random.Generator) -> FloatArray:
+        """Draw times to lay so many pieces in many spells, whose scatter evens out. (draws,) [s]"""
+        variance = self.nig.beta / rng.gamma(self.nig.alpha, size=draws)
+        usual = self.nig.m + np.sqrt(variance / self.nig.kappa) * rng.standard_normal(draws)
+        time_s: FloatArray = pieces * np.exp(usual)
+        return time_s
+
     def hours(self, pieces: float) -> dict[str, float]:
         """Return p10, p50, p90 of the time to lay so many pieces in one spell. [h]"""
         one = self.log_piece_s()

@@ -142,9 +142,9 @@ def _log_posterior(data: Seen, b: FloatArray, log_tau: FloatArray) -> FloatArray
     misfit = (data.squares + data.exact_count * (data.mean - b) ** 2) / tau**2
     exact = -0.5 * misfit - data.exact_count * log_tau
     censored = log_tail((data.longer_than - b[:, None]) / tau[:, None]) @ data.how_many
-    near = (1 - FAR_SHARE) / OFFSET_SD * np.exp(-0.5 * (b / OFFSET_SD) ** 2)
-    far = FAR_SHARE / FAR_SD * np.exp(-0.5 * (b / FAR_SD) ** 2)
-    prior = np.log(near + far) - 0.5 * ((log_tau - LOG_SPREAD) / SPREAD_SD_LOG) ** 2
+    near = math.log((1 - FAR_SHARE) / OFFSET_SD) - 0.5 * (b / OFFSET_SD) ** 2
+    far = math.log(FAR_SHARE / FAR_SD) - 0.5 * (b / FAR_SD) ** 2
+    prior = np.logaddexp(near, far) - 0.5 * ((log_tau - LOG_SPREAD) / SPREAD_SD_LOG) ** 2
     total: FloatArray = exact + censored + prior
     return total
 

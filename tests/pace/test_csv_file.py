@@ -1,5 +1,6 @@
 """The table of glue-ups: read back as written, and every mistake named by file, line and column."""
 
+from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
 import pytest
@@ -71,6 +72,7 @@ NO_PIECES = "2025-03-01T14:05:00Z,0,0,0,700,30,21.5,930,,yes"
         (with_("seconds", "nan"), "seconds", "'nan' is no number"),
         (with_("seconds", "inf"), "seconds", "'inf' is no number"),
         (with_("seconds", "1e999"), "seconds", "'1e999' is no number"),
+        (with_("seconds", "9" * 50_000 + "x"), "seconds", f"'{'9' * 37}...' is no number"),
         (with_("seconds", "ten"), "seconds", "'ten' is no number"),
         (with_("seconds", ""), "seconds", "'' is no number"),
         (with_("paused_s", "-1"), "paused_s", "-1 s cannot be"),
@@ -148,6 +150,13 @@ def test_more_rows_than_anyone_ever_set_are_refused(tmp_path):
     assert told.value.line == MOST_ROWS + 2
 
 
+def test_what_is_not_learned_from_is_not_written():
+    good = GlueUp(None, 0, 40, 0, 700.0, 0.0, 21.0, 930.0, None, True)
+    unsure = replace(good, learn_pace=False, learn_life=False)
+    of_nothing = replace(good, medium=0, learn_pace=False)
+    assert write_glue_ups([unsure, good, of_nothing]) == write_glue_ups([good])
+
+
 @st.composite
 def glue_ups(draw):
     setting, paused = draw(st.floats(1, 9000)), draw(st.floats(0, 3000))
@@ -172,8 +181,6 @@ def glue_ups(draw):
 @settings(max_examples=40, deadline=None)
 @given(made=st.lists(glue_ups(), max_size=5), dated=st.booleans())
 def test_what_is_written_reads_back_the_same(tmp_path_factory, made, dated):
-    from dataclasses import replace
-
     if dated:
         start = datetime(2025, 3, 1, 8, tzinfo=UTC)
         made = [replace(g, started_utc=start + timedelta(days=k, seconds=k)) for k, g in enumerate(made)]

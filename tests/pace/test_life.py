@@ -93,7 +93,7 @@ def test_stringy_early_shortens_every_quantile():
 def test_the_earlier_it_went_stringy_the_shorter_the_next(after_s, part):
     sooner, later = quantiles([stringy(part * after_s)]), quantiles([stringy(after_s)])
     assert sooner[3] < later[3]
-    assert sooner[1] < later[1]
+    assert sooner[1] <= later[1]  # equal where the label caps both
 
 
 @settings(max_examples=30, deadline=None)
