@@ -38,7 +38,11 @@ def run(args: argparse.Namespace) -> int:
         if args.csv is not None:
             glue_ups = [g for _, g in glue_ups_of(store.of_kinds(LEARNT_FROM))]
             write_file(args.csv, write_glue_ups(glue_ups).encode())
-            print(f"{len(glue_ups)} glue-ups written to {args.csv}")
+            kept = sum(g.teaches for g in glue_ups)
+            rest = len(glue_ups) - kept
+            print(f"{kept} glue-ups written to {args.csv}")
+            if rest:
+                print(f"{rest} left out: their clock was unsure, or nothing was placed")
             return 0
         panel_id = panels[-1].panel_id if args.panel is None else args.panel
         job = Job(store, SystemClock(), panel_id)

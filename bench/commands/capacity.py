@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 import argparse
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from bench.adhesive import find_product, working_time_s
+from bench.adhesive import OutsideRange, Product, find_product, working_time_s
 from bench.commands.options import add_adhesive, add_promise, check_values
 from bench.commands.output import write_json
 from bench.commands.plan import known_for
 from bench.job.learning import Known
 from bench.job.sizing import ROUTINE
-from bench.pace import Capacity, capacity, learn_hands, learn_life, read_glue_ups
+from bench.pace import Capacity, GlueUp, capacity, learn_hands, learn_life, read_glue_ups
 
 SMALL_BATCH_G = 10.0
 
@@ -26,8 +27,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     check_values(args)
-    time_s = _working_time_s(args)
-    known = _known(args, time_s)
+    product = _product(args)
+    time_s = working_time_s(product, temperature_C=args.temperature, mass_g=SMALL_BATCH_G)
+    known = _known(args, product, time_s)
     found = capacity(
         known.hands,
         known.life_of(args.adhesive),
@@ -43,22 +45,31 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _working_time_s(args: argparse.Namespace) -> float:
+def _product(args: argparse.Namespace) -> Product:
     product = find_product(args.adhesive)
-    if args.working_time is not None:
-        timed = product.working_time.model_copy(update={"minutes": args.working_time})
-        product = product.model_copy(update={"working_time": timed})
-    return working_time_s(product, temperature_C=args.temperature, mass_g=SMALL_BATCH_G)
+    if args.working_time is None:
+        return product
+    timed = product.working_time.model_copy(update={"minutes": args.working_time})
+    return product.model_copy(update={"working_time": timed})
 
 
-def _known(args: argparse.Namespace, time_s: float) -> Known:
+def _known(args: argparse.Namespace, product: Product, time_s: float) -> Known:
     if args.glue_ups is None:
         return known_for(args.pace)
-    glue_ups = read_glue_ups(args.glue_ups)
+    glue_ups = [_with_its_label(g, product) for g in read_glue_ups(args.glue_ups)]
     return Known(
         hands=learn_hands(glue_ups, pace_per_min=args.pace),
         lives={args.adhesive: learn_life(glue_ups, working_time_s=time_s)},
     )
+
+
+def _with_its_label(glue_up: GlueUp, product: Product) -> GlueUp:
+    """Judge a glue-up against the working time of its own day; one too cold or hot tells no life."""
+    try:
+        label_s = working_time_s(product, temperature_C=glue_up.temperature_C, mass_g=SMALL_BATCH_G)
+    except OutsideRange:
+        return replace(glue_up, learn_life=False)
+    return replace(glue_up, label_s=label_s)
 
 
 def capacity_json(found: Capacity) -> dict[str, Any]:
