@@ -12,8 +12,7 @@ from bench.drawing import load_drawing
 from bench.job.acts.opening import open_panel
 from bench.job.job import Job
 from bench.resources import resource
-
-LAST_PANEL = "last_panel"
+from bench.screens.settings import LAST_PANEL
 
 
 def run_app(drawing: Path | None = None) -> int:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime
+from pathlib import PurePath
 from typing import Any
 
 from bench.book import events as e
@@ -62,9 +63,14 @@ def _closed(x: e.MixClosed) -> str:
 
 def _bench(x: e.BenchSet) -> str:
     return (
-        f"Bench set: {x.adhesive}, sure of {100 * x.sure:.0f} in 100, {x.temperature_C:g} °C, "
+        f"Bench set: {_short_name(x.adhesive)}, sure of {100 * x.sure:.0f} in 100, {x.temperature_C:g} °C, "
         f"bed {x.bed_mm:g} mm"
     )
+
+
+def _short_name(adhesive: str) -> str:
+    """Name an adhesive; of a file only its own name, not the folders above it."""
+    return PurePath(adhesive).stem if adhesive.endswith(".toml") else adhesive
 
 
 def _prescribed(x: e.BatchPrescribed) -> str:

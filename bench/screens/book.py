@@ -107,7 +107,7 @@ class BookScreen(Screen):
         self._pages = pages_of(heights, rows.height - theme.gap, theme.gap)
         self.last_page = len(self._pages) - 1
         self.page = min(self.page, self.last_page)
-        self.page_text = f"Page {self.page + 1:.0f} of {len(self._pages)}"
+        self.page_text = f"{self.page + 1:.0f} of {len(self._pages)}"
         rows.clear_widgets()
         for k in self._pages[int(self.page)]:
             line = self._lines[k]

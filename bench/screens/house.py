@@ -15,6 +15,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.screens.parts.numbers import minutes_text
+from bench.screens.settings import LOOK, TEXT_SCALE
 from bench.screens.theme import LOOKS, theme
 from bench.screens.widgets import Act, Notice, Row
 
@@ -29,7 +30,6 @@ SCREENS = {
     "setup": "bench.screens.setup:SetupScreen",
     "rounds": "bench.screens.rounds:RoundsScreen",
 }
-LOOK, TEXT_SCALE = "look", "text_scale"  # settings kept beside the book
 
 
 class Head(Row):
@@ -79,6 +79,8 @@ class House(BoxLayout):
             mix=lambda *_: self._later(),
             now_s=self._tick,
             fault_what=lambda *_: self._stack(),
+            fault_where=lambda *_: self._stack(),
+            fault_todo=lambda *_: self._stack(),
         )
         self._dress()
         self._turn()
@@ -147,8 +149,9 @@ class House(BoxLayout):
         top: list[Any] = [] if getattr(self.current, "bare", False) else [self._head]
         top += [plate for _, plate in sorted(self._watches.items())]
         if self.desk.fault_what:
-            self._fault.title = self.desk.fault_what
-            self._fault.text = ". ".join(x for x in (self.desk.fault_where, self.desk.fault_todo) if x)
+            what, todo = self.desk.fault_what, self.desk.fault_todo
+            self._fault.title = f"{self.desk.fault_where}: {what}" if self.desk.fault_where else what
+            self._fault.text = f"{todo[:1].upper()}{todo[1:]}." if todo else ""
             top.append(self._fault)
         rows = self.ids.top
         if list(reversed(rows.children)) != top:

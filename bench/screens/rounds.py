@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from bench.job.advice import advise
 from bench.job.job import Job
 from bench.job.words import book_lines
 from bench.screens.parts.choice import short
@@ -31,7 +30,7 @@ class RoundsScreen(Screen):
         self._rows: dict[str, Choice] = {}
         super().__init__(**kwargs)
         for place, name in PLACES:
-            row = Choice(text=name, lines=2, size_hint_y=1, test_name=f"to_{place}")
+            row = Choice(text=name, size_hint_y=1, test_name=f"to_{place}")
             row.bind(on_act=lambda _row, place=place: self.desk.go(place))
             self._rows[place] = row
             self.ids.places.add_widget(row)
@@ -57,13 +56,13 @@ def lies_there(job: Job) -> dict[str, str]:
     at_cup = state.mix_at_cup
     newest = book_lines(job)[0]
     return {
-        "panel": f"{state.name}: {set_now} of {len(state.sections)} sections set. {advise(job).headline}.",
+        "panel": f"{short(state.name, 30)}: {set_now} of {len(state.sections)} sections set",
         "dry": short(f"Lies dry: {', '.join(dry)}", 80) if dry else "Nothing lies dry",
         "cup": f"Being made ready for section {at_cup.section}" if at_cup else "Nothing is being mixed",
         "glueup": _glue_up(job),
         "finish": f"{hard} of {len(state.sections)} sections are hard",
-        "book": short(newest.text),
-        "open": "Another drawing, or another panel",
+        "book": short(newest.text, 50),
+        "open": "Another drawing or panel",
         "setup": f"{job.product(state.bench.adhesive).name}, {state.bench.temperature_C:g} °C",
     }
 

@@ -10,7 +10,7 @@ from kivy.uix.boxlayout import BoxLayout
 from bench.screens.theme import theme
 
 SIDE_IN_TEXTS = 10.6  # the side's width in heights of the reading text
-MOST_SIDE = 0.48
+MOST_SIDE = 0.46
 
 
 class Split(BoxLayout):

@@ -1,0 +1,5 @@
+"""Names of the settings that are kept beside the book. No Kivy here: the app reads one before it starts."""
+
+LAST_PANEL = "last_panel"
+LOOK = "look"
+TEXT_SCALE = "text_scale"

@@ -1,0 +1,157 @@
+"""What can be set at the bench, the choices for each, and how the present one is said."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from bench.adhesive import shipped_products
+from bench.book import data_folder
+from bench.job.job import Job
+from bench.screens.drawings import drawing_files
+from bench.screens.theme import theme
+
+
+@dataclass(frozen=True)
+class Option:
+    """One choice: its value, its name, and a line about it."""
+
+    value: Any
+    text: str
+    says: str = ""
+
+
+@dataclass(frozen=True)
+class Number:
+    """What the pad asks for, and within what bounds."""
+
+    title: str
+    unit: str
+    least: float
+    most: float
+
+
+@dataclass(frozen=True)
+class Setting:
+    """One thing to set: a field of the bench, or `look` and `text_scale` of the theme."""
+
+    key: str
+    name: str
+    options: tuple[Option, ...] = ()
+    number: Number | None = None
+    say: Callable[[Any], str] = str
+
+
+SETTINGS = (
+    Setting("adhesive", "Adhesive"),
+    Setting(
+        "pace_per_min",
+        "Pace",
+        (Option(None, "Left to the book", "What your glue-ups so far have shown"),),
+        Number("Medium pieces set in a minute", "a minute", 0.2, 60),
+        lambda x: f"{x:g} pieces a minute",
+    ),
+    Setting(
+        "sure",
+        "Promise",
+        (
+            Option(0.75, "Sure of 3 in 4", "Larger sections; one in four goes stringy"),
+            Option(0.9, "Sure of 9 in 10", "One glue-up in ten goes stringy"),
+            Option(0.95, "Sure of 19 in 20", "Small sections, a calm hand"),
+        ),
+        say=lambda x: f"Sure of {100 * x:.0f} in 100",
+    ),
+    Setting(
+        "prefer",
+        "Sections",
+        (
+            Option("forms", "Follow the forms", "Whole motifs and rows; a few sections more"),
+            Option("fewest", "Fewest", "As few mixes as there can be"),
+        ),
+    ),
+    Setting(
+        "scale_g",
+        "Scale",
+        (Option(1.0, "Steps of 1 g"), Option(0.1, "Steps of 0.1 g"), Option(0.01, "Steps of 0.01 g")),
+        say=lambda x: f"Steps of {x:g} g",
+    ),
+    Setting(
+        "cumulative",
+        "Weighing",
+        (
+            Option(False, "Tared between", "The scale is set to 0 before the hardener"),
+            Option(True, "One on the other", "Never tared: both are known to a step only"),
+        ),
+    ),
+    Setting(
+        "bed_mm",
+        "Bed",
+        number=Number("Thickness of the bed", "mm", 0.1, 5),
+        say=lambda x: f"{x:g} mm thick",
+    ),
+    Setting(
+        "temperature_C",
+        "Room",
+        number=Number("Temperature of the room", "°C", 0, 45),
+        say=lambda x: f"{x:g} °C",
+    ),
+    Setting(
+        "transfer",
+        "Transfer",
+        (
+            Option("single", "One by one", "Each piece is lifted off the film"),
+            Option("patch", "By the patch", "A film over the faces, a patch goes down at once"),
+            Option("face-down", "Face down", "Laid mirrored, the film on the faces"),
+        ),
+    ),
+    Setting("hand", "Hand", (Option("right", "Right-handed"), Option("left", "Left-handed"))),
+    Setting(
+        "look",
+        "Look",
+        (Option("light", "Light", "For daylight"), Option("dark", "Dark", "For lamp light")),
+    ),
+    Setting(
+        "text_scale",
+        "Text",
+        (Option(0.85, "Small"), Option(1.0, "Usual"), Option(1.25, "Large"), Option(1.5, "Largest")),
+        say=lambda x: f"{100 * x:.0f} %",
+    ),
+)
+OF_THEME = ("look", "text_scale")
+
+
+def value_of(job: Job, setting: Setting) -> Any:
+    """Return what is set now."""
+    return getattr(theme if setting.key in OF_THEME else job.state.bench, setting.key)
+
+
+def options_of(job: Job, setting: Setting) -> tuple[Option, ...]:
+    """Return the choices; for the adhesive the shipped types, then the maker's own files."""
+    return setting.options if setting.key != "adhesive" else _adhesives(job)
+
+
+def said_now(job: Job, setting: Setting) -> str:
+    """Say what is set now."""
+    value = value_of(job, setting)
+    if setting.key == "adhesive":
+        return job.product(value).name
+    named = next((o.text for o in setting.options if o.value == value), None)
+    return named if named is not None else setting.say(value)
+
+
+def _adhesives(job: Job) -> tuple[Option, ...]:
+    shipped = [Option(name, job.product(name).name, "A typical one") for name in shipped_products()]
+    folder = data_folder() / "adhesives"
+    own = [Option(str(path), path.stem, "Your own file") for path in drawing_files([folder], ".toml")]
+    return (*shipped, *own)
+
+
+def adhesive_note(job: Job) -> str:
+    """Say which pieces will not follow the panel's adhesive, because the drawing names their own."""
+    named = [name for name in job.panel.adhesive if name]
+    if not named:
+        return ""
+    kinds = "; ".join(sorted({job.product(name).name for name in named}))
+    count = "all" if len(named) == job.panel.tessera_count else f"{len(named)}"
+    return f"The drawing names the adhesive of {count} pieces, and they keep it: {kinds}."
