@@ -11,7 +11,8 @@ from bench.drawing.panel import FloatArray
 
 Index = NDArray[np.int64]
 
-_MOST_LOOKS = 300_000_000  # pairs of boxes that share a cell of the grid
+_MOST_LOOKS = 100_000_000  # pairs of boxes that share a cell of the grid
+_MOST_PAIRS = 20_000_000  # of them that overlap
 _AT_ONCE = 500_000
 
 
@@ -64,6 +65,7 @@ class Grid:
         total = np.cumsum(counts)
         if len(total) and total[-1] > _MOST_LOOKS:
             raise TooManyPairs
+        found = 0
         for chunk in chunks(total, _AT_ONCE):
             entry, k = spread_out(counts[chunk])
             entry += chunk.start
@@ -77,6 +79,9 @@ class Grid:
                 begins = np.minimum(np.maximum(begins, 0), self.cells[axis] - 1)
                 meet &= begins == (cell // self.cells[1] if axis == 0 else cell % self.cells[1])
                 a, b, cell = a[meet], b[meet], cell[meet]
+            found += len(a)
+            if found > _MOST_PAIRS:
+                raise TooManyPairs
             yield a, b
 
 

@@ -12,7 +12,7 @@ from numpy.typing import NDArray
 from bench.drawing.crossings import crossing_shapes
 from bench.drawing.evenodd import measure
 from bench.drawing.faults import CoordinateTooFar, TooManyPoints, UnreadableNumber
-from bench.drawing.flatten import Counts, Rings, lay
+from bench.drawing.flatten import Counts, Rings, pieces_of, place, straighten
 from bench.drawing.numbers import Affine, Unreadable, greatest_stretch
 from bench.drawing.outlines import outline_of
 from bench.drawing.panel import FloatArray
@@ -55,13 +55,16 @@ def lay_out(shapes: Sequence[Shape], name: str) -> Layout:
     Raises UnreadableNumber, CoordinateTooFar (beyond 100 m) or TooManyPoints (beyond 5 million).
     """
     strokes, matrices, owner = _strokes(shapes, name)
-    rings = lay(strokes, matrices)
-    if len(rings.points_mm) > MOST_POINTS:
-        raise TooManyPoints(name, len(rings.points_mm), MOST_POINTS)
-    far = ~(np.abs(rings.points_mm).max(axis=1, initial=0.0) <= FARTHEST_MM)
+    placed = place(strokes, matrices)
+    far = ~(np.abs(placed.points_mm).max(axis=1, initial=0.0) <= FARTHEST_MM)
     if far.any():
-        ring = int(np.searchsorted(rings.start, int(np.argmax(far)), side="right")) - 1
+        ring = int(np.searchsorted(placed.start, int(np.argmax(far)), side="right")) - 1
         raise CoordinateTooFar(name, shapes[owner[ring]].told, FARTHEST_MM)
+    pieces = pieces_of(placed)
+    count = len(placed.points_mm) + int((pieces - 3).sum())
+    if count > MOST_POINTS:
+        raise TooManyPoints(name, count, MOST_POINTS)
+    rings = straighten(placed, pieces)
     first, last = rings.points_mm[rings.start[:-1]], rings.points_mm[rings.start[1:] - 1]
     closed = np.fromiter((stroke.closed for stroke in strokes), bool, len(strokes))
     closed |= (np.hypot(*(last - first).T) <= CLOSED_MM) & (np.diff(rings.start) > 2)

@@ -10,7 +10,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from svgelements import Path
 
-from bench.drawing.flatten import TOLERANCE_MM, lay
+from bench.drawing.flatten import TOLERANCE_MM, pieces_of, place, straighten
 from bench.drawing.numbers import IDENTITY, Unreadable
 from bench.drawing.paths import read_path
 from tests.fakes.shapes import polygons_of, read
@@ -19,7 +19,8 @@ from tests.fakes.shapes import polygons_of, read
 def outline(data: str) -> np.ndarray:
     """Return the points of the first sub-path, its curves straightened."""
     strokes = read_path(data)
-    rings = lay(strokes, [IDENTITY] * len(strokes))
+    placed = place(strokes, [IDENTITY] * len(strokes))
+    rings = straighten(placed, pieces_of(placed))
     return rings.points_mm[: rings.start[1]]
 
 
