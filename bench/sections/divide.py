@@ -17,6 +17,7 @@ from bench.sections.search import AGAIN, FRESH, Part, Schedule, improve
 # A step is one boundary tessera looked at.
 STEPS_A_TESSERA = 40
 LEAST_STEPS = 12000
+MANY, LEAST_ROOM = 60, 0.0005
 ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can stay whole
 
 
@@ -28,10 +29,11 @@ def default_steps(ground: Ground) -> int:
 def wanted_sections(load: float, bound: int, prefer: str) -> int:
     """Return how many sections to aim at: the bound; for 'forms' enough to leave ROOM_FOR_FORMS free.
 
-    load: of the part, in capacities.
+    load: of the part, in capacities. Many sections that would all have to be full to less than LEAST_ROOM
+    are not tried for: times are estimates, and the one section saved would cost every other its shape.
     """
     if prefer == "fewest" or bound < 2:
-        return bound
+        return bound + (bound > MANY and bound - load < LEAST_ROOM * bound)
     return min(max(bound, math.ceil(load * (1 + ROOM_FOR_FORMS))), most_sections(bound, prefer))
 
 

@@ -98,12 +98,13 @@ def improve(
             yield used + spent
         used += spent
         label, plan = shape.label(), then
-        if fit(shape, FIT_TREES, rng) is not None:
+        if fit(shape, FIT_TREES, rng):
             used += _polished(part, shape, rng)
             refused, label = 0, shape.label()
         else:
             refused += 1
-            used += _with_one_more(part, label, rng)
+            part.offer(shape.label())
+            used += _with_more(part, label, rng)
             if refused >= 2 and part.k < part.count:
                 part.k, refused, label = part.count, 0, part.best
         yield used
@@ -133,15 +134,17 @@ def _polished(part: Part, shape: Shape, rng: np.random.Generator) -> int:
     return used
 
 
-def _with_one_more(part: Part, label: IntArray, rng: np.random.Generator) -> int:
-    """Offer what a labelling becomes with one section more, a few stiff passes and the exact cap."""
-    used, k = 0, part.k + 1
-    while k < part.count or (k == part.count and part.k < part.count):
+def _with_more(part: Part, label: IntArray, rng: np.random.Generator) -> int:
+    """Offer what a labelling becomes with a section more, or 2, 4, 8 ..: stiff passes, then the exact cap."""
+    used, more = 0, 1
+    while part.k + more < part.count:
+        k = part.k + more
         shape = Shape(part.mesh, with_count(part.mesh, label, k, rng), k, ROUNDNESS_WEIGHT)
         for _ in range(PASSES_AFTER_SPLIT):
             used += anneal(shape, FRESH.cold * 2, FRESH.stiff, rng)
-        if fit(shape, FIT_TREES, rng) is not None:
-            part.offer(shape.label())
+        if fit(shape, FIT_TREES, rng):
+            used += _polished(part, shape, rng)
             break
-        k += 1
+        part.offer(shape.label())
+        more *= 2
     return used

@@ -1,0 +1,90 @@
+"""Graphs that nobody here drew: divided legally, at or next to the fewest there can be."""
+
+from __future__ import annotations
+
+import warnings
+
+import geopandas
+import libpysal
+import momepy
+import numpy as np
+import pytest
+import shapely
+
+from bench.sections import best_division, lower_bound
+from bench.sections.ground import Ground
+from tests.tools.legal import bound_of, faults_of
+from tests.tools.panels import lattice
+
+
+def ground_of_shapes(shapes: geopandas.GeoSeries, share: float) -> Ground:
+    """Take polygons as tesserae, shared outline as joints, area as time; a section holds a share."""
+    geometry = np.array(shapes.array)
+    left, right = shapely.STRtree(geometry).query(geometry, predicate="intersects")
+    once = left < right
+    pair = np.stack([left[once], right[once]], 1)
+    length = shapely.length(shapely.intersection(geometry[pair[:, 0]], geometry[pair[:, 1]]))
+    area = shapely.area(geometry)
+    centre = shapely.centroid(geometry)
+    pair, length = pair[length > 0].astype(np.int32), length[length > 0]
+    return Ground(
+        expected_s=area,
+        area_mm2=area,
+        centroid_mm=np.stack([shapely.get_x(centre), shapely.get_y(centre)], 1),
+        pair=pair,
+        joint_mm=length,
+        cut_cost=length,
+        adhesive=np.zeros(len(area), np.int32),
+        capacity_s=np.array([max(share * area.sum(), area.max())]),
+        prefer="fewest",
+    )
+
+
+def example(name: str, file: str) -> geopandas.GeoSeries:
+    """Read one of libpysal's examples, which ship in its wheel."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        return geopandas.read_file(libpysal.examples.get_path(file)).geometry
+
+
+def test_columbus_has_its_published_rook_joints_and_is_divided() -> None:
+    """libpysal's Columbus: 49 areas, 100 pairs that share a side (rook contiguity)."""
+    here = ground_of_shapes(example("columbus", "columbus.shp"), 0.21)
+    assert (here.count, len(here.pair)) == (49, 100)
+    label = best_division(here).label
+    assert faults_of(here, label.tolist()) == []
+    assert len(set(label.tolist())) <= lower_bound(here) + 1
+
+
+def test_the_cells_that_ship_with_momepy_are_divided() -> None:
+    """momepy's bubenec tessellation: 144 cells, 365 083 m², the closest to mosaic pieces."""
+    with warnings.catch_warnings():
+        warnings.simplefilter("ignore")
+        cells = geopandas.read_file(momepy.datasets.get_path("bubenec"), layer="tessellation").geometry
+    here = ground_of_shapes(cells, 0.11)
+    assert here.count == 144
+    assert here.area_mm2.sum() == pytest.approx(365_083, abs=1)
+    label = best_division(here).label
+    assert faults_of(here, label.tolist()) == []
+    assert len(set(label.tolist())) <= lower_bound(here) + 1
+
+
+@pytest.mark.parametrize(("name", "count"), [("sids2", 100), ("stl_hom", 78)])
+def test_further_published_areas_are_divided(name: str, count: int) -> None:
+    """libpysal's sids2 (100 areas) and stl (78)."""
+    here = ground_of_shapes(example(name, f"{name}.shp"), 0.13)
+    assert here.count == count
+    label = best_division(here).label
+    assert faults_of(here, label.tolist()) == []
+    assert len(set(label.tolist())) <= bound_of(here) + 1
+
+
+def test_a_ten_by_ten_lattice_falls_into_its_tidy_parts() -> None:
+    """180 joints (libpysal's lattice); four sections of 25 squares cut 20 joints at best (by hand)."""
+    here = lattice(10, 10, seconds=12, capacity_s=12 * 25)
+    assert len(here.pair) == 180
+    label = best_division(here).label
+    assert faults_of(here, label.tolist()) == []
+    assert len(set(label.tolist())) == 4
+    cut = int((label[here.pair[:, 0]] != label[here.pair[:, 1]]).sum())
+    assert cut <= 24
