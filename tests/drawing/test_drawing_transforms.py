@@ -153,11 +153,11 @@ def test_nested_transforms_and_use_agree_with_svgelements_own_reading_of_the_fil
     piece = f'<path id="a" d="M1,2L30,4L12,25z" transform="{" ".join(inner)}"/>'
     again = f'<use href="#a" x="3" y="-4" transform="{" ".join(again)}"/>'
     body = f'<g transform="{" ".join(outer)}">{piece}</g>{again}'
-    drawn = [
-        shape for shape in SVG.parse(BytesIO(page(body)), ppi=25.4).elements() if isinstance(shape, Path)
-    ]
+    large = {"size": 'width="9000mm" height="9000mm" viewBox="0 0 9000 9000"'}
+    whole = SVG.parse(BytesIO(page(body, **large)), ppi=25.4)
+    drawn = [shape for shape in whole.elements() if isinstance(shape, Path)]
     expected = [np.array([[s.end.x, s.end.y] for s in shape.segments()[:3]]) for shape in drawn]
-    panel = read(body)
+    panel = read(body, **large)
     assert 2 == panel.tessera_count == len(expected)
     for k, outline in enumerate(expected):  # svgelements takes 1 in for 25.39999 mm
         assert in_order(outline) == pytest.approx(in_order(panel.rings_mm(k)[0]), rel=3e-6, abs=1e-4)
