@@ -65,10 +65,12 @@ def practice_job(data: bytes, name: str, clock: Clock, *, bench: BenchSet | None
 
 @dataclass(frozen=True)
 class Moment:
-    """One moment of a practised glue-up, worth a look: which screen, and what happened."""
+    """One moment of a practised glue-up, worth a look: which screen, what happened, and what it is about."""
 
     screen: str
     title: str
+    section: int | None = None
+    mix: int | None = None
 
 
 def play(
@@ -86,11 +88,12 @@ def play(
     yield Moment("panel", f"Section {number} is next")
     advance(90 * 60.0)
     dry.lay(job, number)
-    yield Moment("dry", f"Section {number} lies dry: {job.section(number).piece_count} pieces")
+    yield Moment("dry", f"Section {number} lies dry: {job.section(number).piece_count} pieces", number)
+    yield Moment("cup", "How warm is the room? It decides the working time", number)
     mix = cup.open_mix(job, number, job.state.bench.temperature_C)
-    yield Moment("cup", "Cautions before gloves go on")
+    yield Moment("cup", "Cautions before gloves go on", number, mix)
     cup.acknowledge(job, mix)
-    yield Moment("cup", "Resin and hardener by mass")
+    yield Moment("cup", "Resin and hardener by mass", number, mix)
     cup.first_contact(job, mix)
     yield from _glue_up(job, mix, advance, rng, hand)
     opening.divide_anew(job)
@@ -102,7 +105,7 @@ def _glue_up(
 ) -> Iterator[Moment]:
     section = job.section(job.mix(mix).section)
     bed_mm2 = float(bed_area_mm2(job.panel)[list(section.tesserae)].sum())
-    yield Moment("glueup", "First contact: the clock runs")
+    yield Moment("glueup", "First contact: the clock runs", section.number, mix)
     advance(ROUTINE.stir_s)
     glueup.begin_step(job, mix, "spread")
     advance(ROUTINE.spread_s(bed_mm2))
@@ -113,10 +116,11 @@ def _glue_up(
         if job.reading(mix).left_s <= 0:
             break
         glueup.count(job, mix, section.piece_count * quarter // 4)
-        yield Moment("glueup", f"{quarter} of 4 down: {glue_sheet(job, mix).advice}")
+        said = f"{quarter} of 4 down: {glue_sheet(job, mix).advice}"
+        yield Moment("glueup", said, section.number, mix)
     advance(setting_s / 4)
     glueup.begin_step(job, mix, "clean")
     advance(ROUTINE.clean_s(bed_mm2))
-    yield Moment("glueup", "All placed, the edge is clean")
+    yield Moment("glueup", "All placed, the edge is clean", section.number, mix)
     glueup.close(job, mix)
-    yield Moment("panel", f"Section {section.number} is set")
+    yield Moment("panel", f"Section {section.number} is set", section.number, mix)

@@ -9,20 +9,20 @@ from kivy.properties import NumericProperty, StringProperty
 from bench.screens.parts.plates import Card
 
 TEACHES = {
-    "room": "Warmth halves the time. It is asked before every mix.",
-    "hot": "Split before you pour. Afterwards nothing can be postponed.",
-    "read": "Read with bare hands; gloves go on after.",
-    "weigh": "Resin first. The clock starts when hardener meets it.",
-    "stir": "Stir for a whole minute. The time is already running.",
-    "spread": "Only as much bed as you will fill.",
-    "set": "Look up at the time now and then. Counting is optional.",
-    "clean": "Stop early enough to clean: a hard edge cannot be joined.",
-    "done": "What you tell here sizes the next section.",
+    "room": "Warmth costs time.",
+    "hot": "Split before pouring.",
+    "read": "Gloves come after.",
+    "weigh": "Resin first.",
+    "stir": "A whole minute of it.",
+    "spread": "Only what you will fill.",
+    "set": "Look up now and then.",
+    "clean": "Leave time to clean.",
+    "done": "It sizes the next section.",
 }
 
 
 class PracticePlate(Card):
-    """One or two lines; `about` names the step it teaches about."""
+    """One line on a wide screen; `about` names the step it teaches about."""
 
     factor = NumericProperty(1.0)
     about = StringProperty("")

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from itertools import combinations
+from itertools import combinations, pairwise
 from typing import Any
 
 from kivy.metrics import sp
@@ -50,7 +50,7 @@ def shared_out(heights: list[float], columns: int) -> list[range]:
     lowest = float("inf")
     for cuts in combinations(range(1, count), columns - 1):
         edges = [0, *cuts, count]
-        parts = [range(a, b) for a, b in zip(edges, edges[1:], strict=False)]
+        parts = [range(a, b) for a, b in pairwise(edges)]
         highest = max(sum(heights[k] for k in part) for part in parts)
         if highest < lowest:
             best, lowest = parts, highest

@@ -23,6 +23,10 @@ class CupStep(Rows):
         self.turn = turn
         super().__init__(desk=desk, **kwargs)
 
+    def on_kv_post(self, _base: Any) -> None:
+        # Kivy's ids alone would let a part go as soon as it is off the screen
+        self._parts = [part.__self__ for part in self.ids.values()]
+
     def on_size(self, _step: object, size: tuple[float, float]) -> None:
         self.wide = int(size[0] >= size[1])
 

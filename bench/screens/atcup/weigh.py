@@ -130,4 +130,7 @@ def grams_text(mass_g: float, step_g: float, *, unit: str = " g") -> str:
 
 
 def _place(resins_g: list[float], wanted_g: float | None) -> int:
-    return -1 if wanted_g is None else next((k for k, r in enumerate(resins_g) if abs(r - wanted_g) < 1e-6), -1)
+    """Return which rung a mass is on, -1 for none."""
+    if wanted_g is None:
+        return -1
+    return next((k for k, resin_g in enumerate(resins_g) if abs(resin_g - wanted_g) < 1e-6), -1)

@@ -1,0 +1,286 @@
+"""Glue-up: time left from across the room, what the hands do now, and nothing that need be touched.
+
+The time and the chart follow the clock twice a second; all else follows the book. What is asked stands
+beside the time left, never over it. Ending takes two touches in two places.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Any
+
+from kivy.properties import ListProperty, NumericProperty, StringProperty
+
+from bench.job.acts import cup, glueup, record
+from bench.job.acts.glueup import STEPS
+from bench.job.glue_sheet import LAST_SHARE, GlueSheet
+from bench.job.sizing import ROUTINE, bed_area_mm2
+from bench.screens.gluing.alarm import Alarm
+from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
+from bench.screens.gluing.closing import GlueDone, GlueLeft, GlueWhich, GlueWhy
+from bench.screens.gluing.late import GlueLate, GluePadLate, GluePadLeft
+from bench.screens.gluing.twins import Twin
+from bench.screens.gluing.view import GlueView
+from bench.screens.gluing.work import GlueTime, GlueWork, next_quarter
+from bench.screens.keys import Keyed
+from bench.screens.parts.numbers import minutes_text
+from bench.screens.parts.plates import Rows
+from bench.screens.practice_plate import practice_plate
+from bench.screens.screen import Screen
+from bench.screens.stack import stack
+
+VIEWS: dict[str, type[GlueView]] = {
+    "done": GlueDone,
+    "left": GlueLeft,
+    "which": GlueWhich,
+    "why": GlueWhy,
+    "late": GlueLate,
+    "pad left": GluePadLeft,
+    "pad late": GluePadLate,
+}
+
+
+class GlueUpScreen(Keyed, Screen):
+    """Follow one running mix; `view` is what is asked beside it, '' for the work itself."""
+
+    view = StringProperty("")
+    share = NumericProperty(1.0)
+    marks = ListProperty()
+    wide = NumericProperty(1)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self.sheet: GlueSheet = None  # type: ignore[assignment] - a mix runs whenever it is read
+        self._views: dict[str, GlueView] = {}
+        self._twins: dict[int, Twin] = {}
+        self._done_at_s = 0.0
+        self._left: int | tuple[int, ...] = 0
+        self._bed_mm2: dict[int, float] = {}
+        super().__init__(**kwargs)
+        parts = self.hold("chart", "chart_plate", "top", "nothing", "content", "rim")
+        self._chart, self._chart_plate, self._top, self._nothing, self._content, self._rim = parts.values()
+        self._rim.add_widget(self._content)
+        self._chart_plate.add_widget(self._chart)
+        self.alarm = Alarm(self.desk)
+        self._time, self._work = GlueTime(), GlueWork(glue=self)
+        self._twin_box = Rows()
+        self._practice = practice_plate(self)
+        self.bind(size=lambda *_: self._lay_out())
+
+    # -- following ---------------------------------------------------------------------------------------
+
+    def arrive(self) -> None:
+        self.view = ""
+
+    def refresh(self) -> None:
+        sheets = self.alarm.look()
+        if not sheets:
+            self.sheet, self.view = None, ""  # type: ignore[assignment]
+            self.bare, self.title = False, "Glue-up"
+            self._put(self._nothing)
+            return
+        if self.desk.mix not in sheets:
+            self.desk.mix = min(sheets, key=lambda number: sheets[number].left_s)
+            self.view = ""
+        self.bare = True
+        self._put(self._rim)
+        self.tick()
+        self._lay_out()
+
+    def tick(self) -> None:
+        sheet = self.alarm.look().get(self.desk.mix)
+        if sheet is None:
+            return
+        self.sheet = sheet
+        self._time.section_text = f"Section {sheet.section}"
+        self._time.time_text = minutes_text(sheet.left_s)
+        self._time.mood = "clock unsure" if sheet.unsure else sheet.mood
+        self._time.stop = sheet.mood == "stop"
+        self.share = sheet.left_s / sheet.total_s if sheet.total_s else 0.0
+        mix = self.job.mix(sheet.mix)
+        told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s or mix.stringy_s is not None
+        self._work.show(sheet, can_undo=bool(told), next_step=self._next_step())
+        self._follow_chart(sheet)
+        for number, twin in self._twins.items():
+            other = self.alarm.sheets[number]
+            twin.text = f"Section {other.section}\n{minutes_text(other.left_s)}"
+            twin.shown = number == sheet.mix
+
+    def _follow_chart(self, sheet: GlueSheet) -> None:
+        mix, chart = self.job.mix(sheet.mix), self._chart
+        bed_mm2 = self._bed(sheet)
+        chart.pieces, chart.total_s, chart.spent_s = sheet.pieces, sheet.total_s, sheet.spent_s
+        chart.set_from_s = mix.steps_s.get("set", ROUTINE.stir_s + ROUTINE.spread_s(bed_mm2))
+        chart.clean_from_s = max(0.0, sheet.total_s - ROUTINE.clean_s(bed_mm2))
+        chart.counts = [tuple(count) for count in mix.counts]
+        chart.placed_text = f"{sheet.placed} of {sheet.pieces}" if sheet.counted else f"{sheet.pieces} pieces"
+        last = max(ROUTINE.clean_s(bed_mm2) / max(sheet.total_s, 1.0), LAST_SHARE)
+        self.marks = [0.5, last]
+
+    def _bed(self, sheet: GlueSheet) -> float:
+        """Return the bed of a mix's section; it does not change while the mix runs. [mm²]"""
+        if sheet.mix not in self._bed_mm2:
+            members = list(self.job.section(sheet.section).tesserae)
+            self._bed_mm2[sheet.mix] = float(bed_area_mm2(self.job.panel)[members].sum())
+        return self._bed_mm2[sheet.mix]
+
+    def _put(self, body: Any) -> None:
+        """Have a body on the screen, below the plate of practice where there is one."""
+        stack(self, [body] if self._practice is None else [self._practice, body])
+
+    # -- what lies where --------------------------------------------------------------------------------
+
+    def turn(self, view: str) -> None:
+        """Ask something beside the time left, '' to go back to the work."""
+        if view == "done":
+            self._done_at_s = self.sheet.spent_s
+        self.view = view
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        self.wide = int(self.width >= self.height)
+        if self.sheet is None:
+            return
+        self._work.wide = self.wide
+        self._show_twins()
+        twins = [self._twin_box] if self._twins else []
+        self._twin_box.orientation = "vertical" if self.wide else "horizontal"
+        self._twin_box.size_hint = (0.9, 1) if self.wide else (1, 0.55)
+        if self.view:
+            beside = [self._open_view()]
+            self._time.size_hint = (0.6, 1) if self.wide else (1, 0.4)
+        else:
+            beside = [self._chart_plate, *(twins if self.wide else [])]
+            self._time.size_hint = (1.4, 1) if self.wide else (1, 1.2)
+        above = [] if self.wide or self.view else twins
+        stack(self._top, [*above, self._time, *beside])
+        stack(self._content, [self._top] if self.view else [self._top, self._work])
+        if self._practice is not None:
+            self._practice.about = "done" if self.view else self.sheet.step
+
+    def _open_view(self) -> GlueView:
+        """Return what is asked, having read what it is about if it was not shown just now."""
+        if self.view not in self._views:
+            self._views[self.view] = VIEWS[self.view](glue=self)
+        view = self._views[self.view]
+        if view.parent is None:
+            view.ask()
+        return view
+
+    def _show_twins(self) -> None:
+        numbers = sorted(self.alarm.sheets) if len(self.alarm.sheets) > 1 else []
+        if numbers == sorted(self._twins):
+            return
+        self._twins = {number: self._twin(number) for number in numbers}
+        stack(self._twin_box, list(self._twins.values()))
+        self.tick()
+
+    def _twin(self, number: int) -> Twin:
+        twin = Twin(test_name=f"twin_{number}")
+        twin.ids.picture.show_section(self.job, self.alarm.sheets[number].section)
+        twin.bind(on_act=lambda _twin: self.look_at(number))
+        return twin
+
+    def look_at(self, mix: int) -> None:
+        """Turn to another running mix."""
+        self.desk.go("glueup", mix=mix)
+        self.view = ""
+        self.refresh()
+
+    # -- telling ----------------------------------------------------------------------------------------
+
+    def _next_step(self) -> str:
+        """Return the step that comes after the present one, '' after the last."""
+        place = STEPS.index(self.sheet.step) + 1
+        return STEPS[place] if place < len(STEPS) else ""
+
+    def begin(self, step: str) -> None:
+        """Say that a step begins now; one that is past says nothing."""
+        told = self.job.mix(self.sheet.mix).steps_s
+        if step not in told and all(STEPS.index(s) < STEPS.index(step) for s in told):  # type: ignore[arg-type]
+            self.desk.attempt(glueup.begin_step, self.sheet.mix, step)
+
+    def count_more(self, pieces: int) -> None:
+        """Say that so many more are down, up to all of them."""
+        placed = min(self.sheet.pieces, self.sheet.placed + pieces)
+        self.desk.attempt(glueup.count, self.sheet.mix, placed)
+
+    def count_quarter(self) -> None:
+        """Say that the next quarter is down."""
+        self.desk.attempt(glueup.count, self.sheet.mix, self.sheet.pieces * next_quarter(self.sheet) // 4)
+
+    def take_back(self) -> None:
+        """Take back what was told last."""
+        self.desk.attempt(record.undo)
+
+    def pause(self) -> None:
+        """Rest the hands, or go on."""
+        self.desk.attempt(glueup.resume if self.sheet.paused else glueup.pause, self.sheet.mix)
+
+    def stringy(self) -> None:
+        """Say that the adhesive starts to go."""
+        if not self.sheet.stringy:
+            self.desk.attempt(glueup.stringy, self.sheet.mix)
+
+    def late_minutes(self, minutes: float) -> None:
+        """Take over how many minutes ago it was."""
+        self.turn("late")
+        self._views["late"].minutes = minutes
+
+    def tell_late(self, what: str, ago_s: float) -> None:
+        """Say that something happened so long ago."""
+        if what == "done":
+            self.turn("done")
+            self._done_at_s = self.sheet.spent_s - ago_s
+            return
+        if what == "contact":
+            done, _ = self.desk.attempt(cup.correct_contact, self.sheet.mix, earlier_by_s=ago_s)
+        else:
+            acts = {"pause": glueup.pause, "resume": glueup.resume, "stringy": glueup.stringy}
+            done, _ = self.desk.attempt(acts[what], self.sheet.mix, ago_s=ago_s)
+        if done:
+            self.turn("")
+
+    # -- the end ----------------------------------------------------------------------------------------
+
+    def leave(self, left: int | tuple[int, ...]) -> None:
+        """Take over what is left, and ask why."""
+        self._left = left
+        self.turn("why")
+
+    def close_left(self, why: str) -> None:
+        """Close with what is left, and the reason."""
+        self.close(self._left, why)
+
+    def close(self, left: int | Sequence[int], why: str | None) -> None:
+        """Close as of the moment when done was touched, divide anew, and go home."""
+        mix = self.sheet.mix
+        ago_s = max(0.0, self.job.reading(mix).spent_s - self._done_at_s)
+        done, _ = self.desk.attempt(glueup.close, mix, left=left, why=why, ago_s=ago_s)
+        if done:
+            self.desk.divide_anew()
+            self.desk.go("panel")
+
+    # -- keys -------------------------------------------------------------------------------------------
+
+    def on_key(self, name: str) -> bool:
+        if self.sheet is None:
+            return False
+        if self.view:
+            return self._views[self.view].on_key(name) or name in ("enter", "spacebar")
+        if name in ("enter", "spacebar", "numpadenter"):
+            self._go_on()
+            return True
+        acts = {"p": self.pause, "s": self.stringy, "d": lambda: self.turn("done"), "u": self.take_back}
+        if name in acts:
+            acts[name]()
+            return True
+        return False
+
+    def _go_on(self) -> None:
+        """Do what comes next in the usual course: the next step, or a quarter of the pieces."""
+        if self.sheet.step == "set" and self.sheet.placed < self.sheet.pieces and not self.sheet.stringy:
+            self.count_quarter()
+        elif self._next_step():
+            self.begin(self._next_step())
+        else:
+            self.turn("done")

@@ -1,0 +1,62 @@
+"""Watch every running mix, whichever screen is shown: sound and flash at half, last pieces, and stop."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.core.window import Window
+
+from bench.fault import Fault
+from bench.job.glue_sheet import GlueSheet, Mood, glue_sheet
+from bench.screens import sounds
+from bench.screens.flash import flash
+
+ORDER: tuple[Mood, ...] = ("working", "half", "last pieces", "stop")
+FLASHES = {"half": 1, "last pieces": 2, "stop": 4}
+
+
+class Alarm:
+    """Keep the newest sheet of each running mix, and tell when its time turns.
+
+    A mix seen for the first time, e.g. after the app was opened again, tells nothing but 'stop'. What the
+    maker said, 'stringy', needs no telling.
+    """
+
+    def __init__(self, desk: Any) -> None:
+        self.desk = desk
+        self.sheets: dict[int, GlueSheet] = {}
+        self.rung: list[tuple[int, Mood]] = []
+        self._moods: dict[int, Mood] = {}
+        self._looked: tuple[float, int] = (-1.0, -1)
+        desk.bind(now_s=self._follow, version=self._follow)
+
+    def look(self) -> dict[int, GlueSheet]:
+        """Return the sheets as of this tick; the work is done once a tick, and once after an act."""
+        at = (self.desk.now_s, self.desk.version)
+        if at != self._looked:
+            self._looked = at
+            self._read()
+        return self.sheets
+
+    def _follow(self, *_: object) -> None:
+        self.look()
+
+    def _read(self) -> None:
+        running = [m.number for m in self.desk.job.state.running_mixes]
+        try:
+            self.sheets = {number: glue_sheet(self.desk.job, number) for number in running}
+        except Fault as fault:
+            self.desk.tell(fault)
+            return
+        for sheet in self.sheets.values():
+            self._hear(sheet)
+        self._moods = {number: sheet.mood for number, sheet in self.sheets.items()}
+        Window.allow_screensaver = not running
+
+    def _hear(self, sheet: GlueSheet) -> None:
+        before = self._moods.get(sheet.mix)
+        is_later = sheet.mood == "stop" if before is None else ORDER.index(sheet.mood) > ORDER.index(before)
+        if is_later and not sheet.stringy:
+            self.rung.append((sheet.mix, sheet.mood))
+            sounds.play(sheet.mood)
+            flash(FLASHES[sheet.mood])

@@ -1,0 +1,41 @@
+"""An act with its key written small in the corner."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.core.text import Label as CoreLabel
+from kivy.graphics import Color, InstructionGroup, Rectangle
+from kivy.metrics import dp
+from kivy.properties import StringProperty
+
+from bench.screens.parts.acts import SideAct
+from bench.screens.theme import FONT, theme
+
+_BADGE = 0.7  # of the small type: read close by, where the keyboard is
+
+
+class KeyAct(SideAct):
+    """A side act; `key_text` names the key that does the same."""
+
+    key_text = StringProperty("")
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._badge = InstructionGroup()
+        super().__init__(**kwargs)
+        self.canvas.after.add(self._badge)
+        for name in ("pos", "size", "key_text", "tone", "pressed", "disabled"):
+            self.fbind(name, self._draw_badge)
+        theme.bind(ink=self._draw_badge, small=self._draw_badge)
+
+    def _draw_badge(self, *_: object) -> None:
+        self._badge.clear()
+        if not self.key_text or self.disabled:
+            return
+        label = CoreLabel(text=self.key_text, font_name=FONT, font_size=round(_BADGE * theme.small))
+        label.refresh()
+        inverted = self.tone == "act" and not self.pressed
+        self._badge.add(Color(*(theme.act_ink if inverted else theme.ink)))
+        x = self.x + self.width - label.texture.width - dp(12)
+        y = self.y + self.height - label.texture.height - dp(6)
+        self._badge.add(Rectangle(texture=label.texture, pos=(round(x), round(y)), size=label.texture.size))

@@ -1,0 +1,75 @@
+"""Tell with clean hands what happened a while ago."""
+
+from __future__ import annotations
+
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
+
+from bench.screens.gluing.view import GlueView
+
+
+class GlueLate(GlueView):
+    """How long ago first, then what."""
+
+    minutes = NumericProperty(1.0)
+    head_text = StringProperty("")
+    sooner_text = StringProperty("")
+    paused = BooleanProperty(False)
+
+    def ask(self) -> None:
+        self.paused = self.glue.sheet.paused
+        self.on_minutes()
+
+    def on_minutes(self, *_: object) -> None:
+        unit = "minute" if self.minutes == 1 else "minutes"
+        self.head_text = f"{self.minutes:g} {unit} ago:"
+        self.sooner_text = f"Met {self.minutes:g} min sooner"
+
+    def tell(self, what: str) -> None:
+        """Say what happened then."""
+        self.glue.tell_late(what, 60.0 * self.minutes)
+
+
+class GluePad(GlueView):
+    """A number pad beside the time left: how many are left, or how many minutes ago."""
+
+    title = StringProperty("")
+    unit = StringProperty("")
+    decimals = NumericProperty(0)
+    least = NumericProperty(0.0)
+    most = NumericProperty(999.0)
+
+    def back(self) -> None:
+        raise NotImplementedError
+
+    def use(self, value: float) -> None:
+        raise NotImplementedError
+
+
+class GluePadLeft(GluePad):
+    """How many pieces are left."""
+
+    def ask(self) -> None:
+        self.ids.pad.text = ""
+        self.title, self.unit = "How many are left?", "left"
+        self.decimals, self.least, self.most = 0, 1, self.glue.sheet.pieces
+
+    def back(self) -> None:
+        self.glue.turn("left")
+
+    def use(self, value: float) -> None:
+        self.glue.leave(int(value))
+
+
+class GluePadLate(GluePad):
+    """How many minutes ago."""
+
+    def ask(self) -> None:
+        self.ids.pad.text = ""
+        self.title, self.unit, self.decimals = "How many minutes ago?", "min", 1
+        self.least, self.most = 0.1, 60.0
+
+    def back(self) -> None:
+        self.glue.turn("late")
+
+    def use(self, value: float) -> None:
+        self.glue.late_minutes(value)
