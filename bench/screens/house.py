@@ -89,8 +89,13 @@ class House(BoxLayout):
         """Return a screen, made on first use."""
         if name not in self._made:
             module, _, class_name = SCREENS[name].partition(":")
-            self._made[name] = getattr(import_module(module), class_name)(desk=self.desk)
+            made = getattr(import_module(module), class_name)(desk=self.desk)
+            made.bind(title=lambda *_: self._entitle())
+            self._made[name] = made
         return self._made[name]
+
+    def _entitle(self) -> None:
+        self._head.title = self.current.title if self.current is not None else ""
 
     def _elsewhere(self) -> None:
         """Go round the bench, or back to where one came from."""
@@ -108,14 +113,13 @@ class House(BoxLayout):
     def _refresh(self, *_: object) -> None:
         theme.left_handed = self.desk.job.state.bench.hand == "left"
         self.current.refresh()
-        self._head.title = getattr(self.current, "title", "")
+        self._entitle()
         self._watch()
         self._stack()
 
     def _tick(self, *_: object) -> None:
         self._watch()
         self.current.tick()
-        self._head.title = getattr(self.current, "title", "")
 
     def _dress(self) -> None:
         """Put on the look and the size of text that were chosen."""

@@ -96,7 +96,7 @@ class PanelScreen(Screen):
         part.headline = advice.headline.replace("section ", "section\u00a0")  # never parted from its number
         part.waits = advice.act not in GO_TO
         part.why = advice.why
-        part.report = bool(report_lines(self.job))
+        part.has_report = bool(report_lines(self.job))
         return part
 
     def _fill_section(self) -> Any:

@@ -17,7 +17,7 @@ class NextPart(Rows):
     why = StringProperty("")
     waits = BooleanProperty(False)
     outlook = StringProperty("")
-    report = BooleanProperty(False)
+    has_report = BooleanProperty(False)
     __events__ = ("on_next", "on_report", "on_elsewhere")
 
     def on_next(self) -> None:
@@ -31,14 +31,14 @@ class NextPart(Rows):
 
     def on_kv_post(self, _base: Any) -> None:
         self._key = self.ids.report.__self__
-        self.bind(report=self._offer)
+        self.bind(has_report=self._offer)
         self._offer()
 
     def _offer(self, *_: object) -> None:
         key = self._key
-        if key.parent is not None and not self.report:
+        if key.parent is not None and not self.has_report:
             self.remove_widget(key)
-        elif key.parent is None and self.report:
+        elif key.parent is None and self.has_report:
             self.add_widget(key, index=2)
 
 

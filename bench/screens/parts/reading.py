@@ -20,7 +20,8 @@ class Reading(Rows):
     __events__ = ("on_close",)
 
     def on_kv_post(self, _base: Any) -> None:
-        self.bind(lines=self._lay, page=self._lay, size=self._lay)
+        self.bind(lines=self._lay, page=self._lay)
+        self.ids.card.bind(size=self._lay)
 
     def on_close(self) -> None:
         """Bound by the screen."""
@@ -30,7 +31,7 @@ class Reading(Rows):
         self.page += 1
 
     def _lay(self, *_: object) -> None:
-        width_px = int(self.width - 2 * theme.pad)
+        width_px = int(self.ids.card.width - 2 * theme.pad)
         cut = [part for line in self.lines for part in _cut(line)]
         heights = [text_height_px(part, width_px, int(theme.text)) for part in cut]
         room_px = max(self.ids.card.height - 2 * theme.pad - theme.gap - 1.4 * theme.head, 4 * theme.text)

@@ -1,0 +1,154 @@
+"""Dry: from the panel over the count to the cup."""
+
+import numpy as np
+import pytest
+
+from bench.job.acts import dry
+from bench.job.advice import advise
+from bench.screens.offscreen import Stage
+from tests.fakes.benches import at_the_bench, changed, set_section
+from tests.fakes.drawings import BLUE, YELLOW, grid_svg
+
+
+@pytest.fixture
+def desk(stage: Stage):
+    with at_the_bench(stage) as desk:
+        stage.tap("next")
+        yield desk
+
+
+def type_number(stage: Stage, number: int) -> None:
+    for sign in str(number):
+        stage.tap(f"pad_{sign}")
+
+
+def test_from_the_panel_over_the_count_to_the_cup(stage: Stage, desk) -> None:
+    number = int(desk.section)
+    drawn = len(desk.job.section(number).tesserae)
+    assert stage.find("pieces").text == f"{drawn} pieces to lay"
+    assert stage.find("as_drawn").text == f"As drawn: {drawn}"
+    stage.tap("as_drawn")
+    assert desk.job.section(number).stage == "dry"
+    assert desk.job.section(number).piece_count == drawn
+    stage.tap("to_the_cup")
+    assert (desk.screen, desk.section) == ("cup", number)
+
+
+def test_the_section_fills_the_picture_and_no_pointer_hides_its_pieces(stage: Stage, desk) -> None:
+    picture = stage.find("picture")
+    left, top, right, bottom = picture.section(int(desk.section)).box_mm
+    filled = max(
+        (right - left) * picture.view.px_per_mm / picture.width,
+        (bottom - top) * picture.view.px_per_mm / picture.height,
+    )
+    assert filled == pytest.approx(0.96, abs=0.01)
+    assert not picture.pointing
+
+
+def test_another_count_shows_what_it_means_with_every_digit(stage: Stage, desk) -> None:
+    section = desk.job.section(int(desk.section))
+    more = len(section.tesserae) + 40
+    stage.tap("count")
+    type_number(stage, more)
+    expected = dry.in_time(desk.job, section, pieces=more)
+    assert expected < 0.9
+    assert stage.find("sure").text == f"Sure of {100 * expected:.0f} in 100, less than 90: better split"
+    assert section.stage == "drawn"
+    stage.tap("pad_use")
+    assert (section.stage, section.piece_count) == ("dry", more)
+
+
+def test_too_many_pieces_are_split_into_mixes_that_keep_the_promise(stage: Stage, desk) -> None:
+    number = int(desk.section)
+    more = len(desk.job.section(number).tesserae) + 40
+    before = set(desk.job.state.sections)
+    stage.tap("count")
+    type_number(stage, more)
+    stage.tap("pad_use")
+    stage.tap("split")
+    parts = [number, *(set(desk.job.state.sections) - before)]
+    assert sum(desk.job.section(n).piece_count for n in parts) == more
+    assert all(dry.in_time(desk.job, desk.job.section(n)) >= 0.9 for n in parts)
+    assert desk.section == number
+    assert "split" not in stage.names()
+
+
+def test_too_many_pieces_may_be_mixed_as_one_all_the_same(stage: Stage, desk) -> None:
+    stage.tap("count")
+    type_number(stage, len(desk.job.section(int(desk.section)).tesserae) + 40)
+    stage.tap("pad_use")
+    stage.tap("to_the_cup")
+    assert desk.screen == "cup"
+
+
+def test_a_dry_section_is_counted_again_or_taken_up(stage: Stage, desk) -> None:
+    section = desk.job.section(int(desk.section))
+    stage.tap("as_drawn")
+    stage.tap("count")
+    type_number(stage, 30)
+    stage.tap("pad_use")
+    assert section.piece_count == 30
+    assert stage.find("pieces").text == f"30 pieces lie dry, {len(section.tesserae)} drawn"
+    stage.tap("take_up")
+    assert section.stage == "drawn"
+    assert stage.find("pieces").text == f"{len(section.tesserae)} pieces to lay"
+
+
+def test_the_pad_can_be_left_and_nothing_is_counted(stage: Stage, desk) -> None:
+    before = stage.find("sure").text
+    stage.tap("count")
+    type_number(stage, 9)
+    stage.tap("pad_leave")
+    assert stage.find("sure").text == before
+    assert desk.job.section(int(desk.section)).stage == "drawn"
+    assert "as_drawn" in stage.names()
+
+
+def test_a_count_far_beyond_the_drawing_is_not_taken(stage: Stage, desk) -> None:
+    stage.tap("count")
+    type_number(stage, 9999)
+    stage.tap("pad_use")
+    assert desk.job.section(int(desk.section)).stage == "drawn"
+    assert stage.find("pad_use").disabled
+
+
+def test_the_pieces_are_listed_by_group_with_their_shades_from_dark_to_light(stage: Stage) -> None:
+    svg = grid_svg(8, 7, colour=lambda column, row: YELLOW if row < 3 else BLUE).decode()
+    rects = svg.split("<rect")
+    lemon, cloth = "<rect".join(["", *rects[1:25]]), "<rect".join(["", *rects[25:]]).removesuffix("</svg>")
+    drawing = f'{rects[0]}<g id="lemon">{lemon}</g><g id="cloth">{cloth}</g></svg>'
+    with at_the_bench(stage, drawing.encode()) as desk:
+        assert len(desk.job.state.sections) == 1
+        stage.tap("next")
+        listed = {text for text in stage.texts() if text.endswith(("lemon", "cloth"))}
+        assert sorted(listed) == ["24 lemon", "32 cloth"]
+
+
+def test_shades_stand_one_a_piece_from_dark_to_light_and_are_thinned_out_when_there_are_many() -> None:
+    from bench.screens.contrast import luminance
+    from bench.screens.parts.shades import MOST_BANDS, bands
+
+    few = bands(np.array([[255, 255, 255], [0, 0, 0], [200, 30, 30]]))
+    assert few == [(0.0, 0.0, 0.0), (200 / 255, 30 / 255, 30 / 255), (1.0, 1.0, 1.0)]
+    many = bands(np.random.default_rng(0).integers(0, 256, (300, 3)))
+    assert len(many) == MOST_BANDS
+    assert sorted(map(luminance, many)) == list(map(luminance, many))
+
+
+def test_a_section_chosen_elsewhere_is_the_one_shown(stage: Stage, desk) -> None:
+    other = next(n for n in desk.job.state.sections if n != advise(desk.job).section)
+    desk.go("panel")
+    desk.go("dry", section=other)
+    stage.frame(2)
+    assert f"Section {other}" in stage.texts()
+
+
+def test_with_nothing_to_lay_the_way_leads_to_the_panel(stage: Stage) -> None:
+    with at_the_bench(stage, grid_svg(6, 5)) as desk:
+        set_section(desk.job, 1)
+        changed(desk)
+        desk.go("dry")
+        stage.frame(2)
+        assert "Nothing to lay" in stage.texts()
+        stage.tap("to_panel")
+        assert desk.screen == "panel"

@@ -1,0 +1,124 @@
+"""The house: the way round the bench, what runs elsewhere, and how a mistake is told."""
+
+import pytest
+
+from bench.job.acts import opening
+from bench.job.faults import WrongOrder
+from bench.screens.offscreen import Stage
+from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
+
+
+@pytest.fixture
+def desk(stage: Stage):
+    with at_the_bench(stage) as desk:
+        yield desk
+
+
+@pytest.mark.parametrize("place", ["panel", "dry", "cup", "finish", "book", "open", "setup"])
+def test_every_place_is_two_taps_away_from_the_panel(stage: Stage, desk, place) -> None:
+    stage.tap("elsewhere")
+    stage.tap(f"to_{place}")
+    assert place == desk.screen
+
+
+def test_the_round_leads_back_to_where_one_came_from(stage: Stage, desk) -> None:
+    desk.go("finish")
+    stage.frame(2)
+    stage.tap("elsewhere")
+    assert desk.screen == "rounds"
+    assert "Back" in stage.texts()
+    stage.tap("elsewhere")
+    assert desk.screen == "finish"
+
+
+def test_the_round_says_what_lies_where(stage: Stage, desk) -> None:
+    number = min(desk.job.state.sections)
+    start_mix(desk.job, number)
+    desk.go("rounds")
+    stage.frame(2)
+    assert "Nothing lies dry" in stage.texts()
+    desk.job.clock.advance(60)
+    stage.run(1)
+    reading = desk.job.reading(1)
+    minutes = f"{int(reading.left_s) // 60}:{int(reading.left_s) % 60:02d}"
+    assert f"Section {number}: {minutes} left" in stage.texts()
+    assert f"0 of {len(desk.job.state.sections)} sections are hard" in stage.texts()
+
+
+def test_a_mix_that_runs_is_seen_from_every_other_screen_and_one_tap_away(stage: Stage, desk) -> None:
+    number = min(desk.job.state.sections)
+    mix = start_mix(desk.job, number)
+    changed(desk)
+    desk.go("book")
+    stage.frame(2)
+    plate = stage.find(f"watch_{mix}")
+    before = plate.text
+    assert before.startswith(f"Section {number} is being set: ")
+    desk.job.clock.advance(61)
+    stage.run(1)
+    assert plate.text != before
+    stage.tap(f"watch_{mix}")
+    assert (desk.screen, desk.mix) == ("glueup", mix)
+    assert f"watch_{mix}" not in stage.names()
+
+
+def test_a_mix_whose_clock_cannot_be_trusted_says_so(stage: Stage, desk) -> None:
+    mix = start_mix(desk.job, min(desk.job.state.sections))
+    desk.job.clock.reboot(60)
+    changed(desk)
+    stage.frame(2)
+    assert stage.find(f"watch_{mix}").text.endswith("clock unsure")
+
+
+def test_a_mistake_is_a_card_with_its_remedy_until_it_is_understood(stage: Stage, desk) -> None:
+    desk.tell(WrongOrder("it was said already", "go on with the next step"))
+    stage.frame(2)
+    assert "it was said already" in stage.texts()
+    assert "Go on with the next step." in stage.texts()
+    stage.tap("fault_act")
+    assert "fault" not in stage.names()
+
+
+def test_a_mistake_names_where_it_is(stage: Stage, desk) -> None:
+    done, _ = desk.attempt(opening.set_bench, desk.job.state.bench.model_copy(update={"adhesive": "honey"}))
+    stage.frame(2)
+    assert not done
+    assert any("honey" in text for text in stage.texts())
+
+
+def test_the_key_lies_under_the_hand_that_works_it(stage: Stage, desk) -> None:
+    desk.go("finish")
+    stage.frame(2)
+    assert stage.find("elsewhere").center_x > stage.window.width / 2
+    desk.attempt(opening.set_bench, desk.job.state.bench.model_copy(update={"hand": "left"}))
+    stage.frame(2)
+    assert stage.find("elsewhere").center_x < stage.window.width / 2
+
+
+def test_look_and_size_of_text_are_as_they_were_left(stage: Stage, desk) -> None:
+    from bench.screens.house import House
+    from bench.screens.theme import theme
+
+    desk.job.store.set_setting("look", "dark")
+    desk.job.store.set_setting("text_scale", "1.25")
+    House(desk=desk)
+    assert (theme.look, theme.text_scale) == ("dark", 1.25)
+
+
+def test_finish_counts_what_is_hard_and_says_when_to_grout(stage: Stage, desk) -> None:
+    desk.go("finish")
+    stage.frame(2)
+    joints_cm2 = (24 * 7 * 12 * 7 - 288 * 6.2**2) / 100  # 24 × 12 squares of 6.2 mm, 7 mm apart
+    assert stage.find("joint_area").text == f"{joints_cm2:.0f} cm²"
+    assert stage.find("hard").text == f"0 of {len(desk.job.state.sections)}"
+    for number in list(desk.job.state.sections):
+        set_section(desk.job, number)
+        desk.job.clock.advance(24 * 3600)
+    changed(desk)
+    stage.frame(2)
+    assert "the last one is" in stage.find("grout_when").text
+    desk.job.clock.advance(14 * 24 * 3600)
+    stage.run(40, dt_s=0.5)
+    count = len(desk.job.state.sections)
+    assert stage.find("hard").text == f"{count} of {count}"
+    assert stage.find("grout_when").text == "Every section is hard: grout when you like."
