@@ -9,11 +9,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bench.drawing.boxes import Grid, Index, spread_out
 from bench.drawing.flatten import Rings
 from bench.drawing.panel import FloatArray
 from bench.drawing.rings import next_point
+
+Bools = NDArray[np.bool_]
 
 REACH_MM = 2.0
 REACH_OF_PIECE = 0.3
@@ -96,7 +99,7 @@ def facing(edges: Edges, some: Index, grid: Grid, piece_mm: FloatArray) -> Stret
     own, other = edges.owner[views.edge], edges.owner[views.other]
     reach = reach_mm(np.minimum(piece_mm[own], piece_mm[other]))
     edge, begin, end = _cut(views, reach)
-    view, height = _nearest(views, edge, (begin + end) / 2)
+    view, height = _nearest(views, own == other, edge, (begin + end) / 2)
     opposed = _dot(edges.out[views.edge[view]], edges.out[views.other[view]]) <= FACING
     good = np.isfinite(height) & (own[view] != other[view]) & (height <= reach[view]) & opposed
     length, gap = (end - begin)[good], np.maximum(height[good], 0.0)
@@ -131,7 +134,7 @@ def _in_front(edges: Edges, e: Index, f: Index, piece_mm: FloatArray) -> Views:
     h0, h1 = _dot(to_end, out), _dot(to_start, out)
     slope = (h1 - h0) / np.maximum(s1 - s0, 1e-12)
     own, other = edges.owner[e], edges.owner[f]
-    nearest = np.where(own == other, EPS_MM, -_sink_mm(np.minimum(piece_mm[own], piece_mm[other])))
+    nearest = -_sink_mm(np.minimum(piece_mm[own], piece_mm[other]))
     low, high = _between(h0, slope, nearest, reach_mm(piece_mm[own]))
     begin = np.maximum(0.0, s0 + np.maximum(low, 0.0))
     end = np.minimum(np.minimum(edges.length[e], s1), s0 + high)
@@ -166,15 +169,24 @@ def _cut(views: Views, reach: FloatArray) -> tuple[Index, FloatArray, FloatArray
     return edge[:-1][real], s[:-1][real], s[1:][real]
 
 
-def _nearest(views: Views, edge: Index, s: FloatArray) -> tuple[Index, FloatArray]:
-    """Return the nearest view at each place s of an edge, and its distance; infinite where there is none."""
+def _nearest(views: Views, own: Bools, edge: Index, s: FloatArray) -> tuple[Index, FloatArray]:
+    """Return the nearest view at each place s of an edge, and its distance; infinite where there is none.
+
+    own: (views,) whether it is of the same tessera. What stands behind the edge overlaps the tessera and
+    comes first, but only as deep as the tessera's own far side.
+    """
     order = np.argsort(views.edge, kind="stable")
     ordered = views.edge[order]
     first = np.searchsorted(ordered, edge, side="left")
     counts = np.searchsorted(ordered, edge, side="right") - first
     place, k = spread_out(counts)
     view = order[first[place] + k]
-    at = s[place]
+    at, mine = s[place], own[view]
     height = np.where((views.s0[view] <= at) & (at <= views.s1[view]), views.at(view, at), np.inf)
-    best = np.lexsort((view, height, place))[np.cumsum(counts) - counts]
+    start = np.cumsum(counts) - counts
+    far_side = np.where(mine & (height < 0), height, -np.inf)
+    if len(start):
+        far_side = np.maximum.reduceat(far_side, start)[place]
+    height = np.where((height <= far_side + EPS_MM) | (mine & (height <= EPS_MM)), np.inf, height)
+    best = np.lexsort((view, height, place))[start]
     return view[best], height[best]
