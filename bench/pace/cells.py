@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 from bench.pace.glueup import BadGlueUp
 
 _WHOLE = re.compile(r"\d{1,9}", re.ASCII)
-_NUMBER = re.compile(r"[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?", re.ASCII)
+_NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?", re.ASCII)
 
 
 def whole(cell: dict[str, str], name: str) -> int:
