@@ -7,17 +7,25 @@ from numpy.typing import NDArray
 
 from bench.sections.shape import CAP, Shape
 
+NEARBY = 256
 PIECES_A_STEP = 30  # listing the boundary takes about a step for so many tesserae
 
 
 def boundary(shape: Shape, rng: np.random.Generator) -> list[int]:
-    """List the tesserae beside another section, shuffled; refresh the yardstick of spread."""
+    """List the tesserae beside another section, shuffled; refresh the yardstick of spread.
+
+    Shuffled within stretches of NEARBY along the curve that numbers them, and stretch by stretch: what is
+    looked at together lies together in memory, which on large panels is worth several times the speed.
+    """
     label, pair = shape.label(), shape.mesh.pair
     shape.refresh(label)
     apart = pair[label[pair[:, 0]] != label[pair[:, 1]]]
     edge: NDArray[np.bool_] = np.zeros(len(label), bool)
     edge[apart] = True
-    shuffled: list[int] = rng.permutation(np.flatnonzero(edge)).tolist()
+    found = np.flatnonzero(edge)
+    stretch = np.arange(len(found)) // NEARBY
+    turn = rng.permutation(int(stretch[-1]) + 1 if len(found) else 0)[stretch] + rng.random(len(found))
+    shuffled: list[int] = found[np.argsort(turn)].tolist()
     return shuffled
 
 

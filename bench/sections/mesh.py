@@ -33,6 +33,7 @@ class Mesh:
     area: FloatArray
     xy: FloatArray
     near: list[list[tuple[int, float]]]  # (neighbour, cost) of each tessera
+    facing: list[list[int]]  # the neighbours alone
     links: list[list[Link]]
     unit_mm: float
 
@@ -60,6 +61,7 @@ def mesh_of(ground: Ground, members: IntArray, joints: NDArray[np.bool_]) -> Mes
         area=ground.area_mm2[members],
         xy=xy,
         near=_split(list(zip(target.tolist(), both.tolist(), strict=True)), start),
+        facing=_split(target.tolist(), start),
         links=_links(len(members), source, target, start),
         unit_mm=float(cost.mean()) if len(cost) and cost.mean() > 0 else 1.0,
     )

@@ -45,9 +45,13 @@ def pack(mesh: Mesh, own: list[int]) -> list[list[int]]:
 
 def within_capacity(mesh: Mesh, label: IntArray, full: list[int]) -> IntArray:
     """Return the labelling with every overfull section packed anew into as many as it takes."""
-    label, fresh = label.copy(), int(label.max()) + 1
+    fresh = int(label.max()) + 1
+    order = np.argsort(label, kind="stable")
+    start = np.searchsorted(label[order], np.arange(fresh + 1)).tolist()
+    label = label.copy()
     for section in full:
-        first, *rest = sorted(pack(mesh, np.flatnonzero(label == section).tolist()), key=len, reverse=True)
+        own = order[start[section] : start[section + 1]].tolist()
+        first, *rest = sorted(pack(mesh, own), key=len, reverse=True)
         for bundle in rest:
             label[bundle] = fresh
             fresh += 1

@@ -15,12 +15,13 @@ from bench.sections.mesh import Mesh
 from bench.sections.packing import merged, within_capacity
 from bench.sections.recount import with_count
 from bench.sections.shape import Shape, overfull
+from bench.sections.swaps import swap
 
-FIT_TREES = 6
+FEWEST_TREES, MOST_TREES, TREES_TIMES_TESSERAE = 2, 6, 20_000  # large panels can afford few
 YIELD_EVERY = 8  # passes
 PASSES_AFTER_SPLIT = 10
-PASSES_OF_POLISH = 4
-COLDEST, CLOSED = 0.03, 1e6  # temperature and price of overload of the polish, in mean joints
+PASSES_OF_POLISH, ROUNDS_OF_POLISH = 3, 2
+COLDEST, CLOSED = 0.03, 1e12  # temperature and price of overload of the polish, in mean joints
 
 
 @dataclass(frozen=True)
@@ -98,7 +99,7 @@ def improve(
             yield used + spent
         used += spent
         label, plan = shape.label(), then
-        if fit(shape, FIT_TREES, rng):
+        if fit(shape, _trees(part.mesh), rng):
             used += _polished(part, shape, rng)
             refused, label = 0, shape.label()
         else:
@@ -126,10 +127,17 @@ def _round(shape: Shape, plan: Schedule, budget: int, rng: np.random.Generator) 
     yield used
 
 
+def _trees(mesh: Mesh) -> int:
+    return max(FEWEST_TREES, min(MOST_TREES, TREES_TIMES_TESSERAE // mesh.count))
+
+
 def _polished(part: Part, shape: Shape, rng: np.random.Generator) -> int:
-    """Offer a shape that fits, and again after a few cold passes that may no longer exceed the capacity."""
+    """Offer a shape that fits, and again after cold passes and swaps that keep it within the capacity."""
     part.offer(shape.label())
-    used = sum(anneal(shape, COLDEST, CLOSED, rng) for _ in range(PASSES_OF_POLISH))
+    used = 0
+    for _ in range(ROUNDS_OF_POLISH):
+        used += sum(anneal(shape, COLDEST, CLOSED, rng) for _ in range(PASSES_OF_POLISH))
+        used += swap(shape, rng)
     part.offer(shape.label())
     return used
 
@@ -142,7 +150,7 @@ def _with_more(part: Part, label: IntArray, rng: np.random.Generator) -> int:
         shape = Shape(part.mesh, with_count(part.mesh, label, k, rng), k, ROUNDNESS_WEIGHT)
         for _ in range(PASSES_AFTER_SPLIT):
             used += anneal(shape, FRESH.cold * 2, FRESH.stiff, rng)
-        if fit(shape, FIT_TREES, rng):
+        if fit(shape, _trees(part.mesh), rng):
             used += _polished(part, shape, rng)
             break
         part.offer(shape.label())

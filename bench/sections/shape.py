@@ -11,6 +11,7 @@ from bench.sections.ground import IntArray
 from bench.sections.mesh import Mesh
 
 CAP = 1.0  # loads are shares of the capacity
+HARD = CAP * (1 - 1e-12)  # a hair below, so that rounding never lets a section past the exact recount
 
 
 class Shape:
