@@ -21,7 +21,7 @@ class TooManyPairs(Exception):
 
 
 class Grid:
-    """Boxes sorted into the cells of a grid.
+    """Boxes sorted into the cells of a grid: cell k holds box[first[k]:first[k + 1]].
 
     Each cell is about as large as a box; where most boxes are small against the space between them, large
     enough that there are no more cells than boxes. Boxes far off the others fall into the outermost cells.
@@ -33,11 +33,12 @@ class Grid:
         self.origin, far = np.quantile(middle, (0.01, 0.99), axis=0)
         spread = np.maximum(far - self.origin, 1e-9)
         mean = (high - low).mean(axis=0)
-        self.cell = float(max(*mean, np.sqrt(spread[0] * spread[1] / len(low)), 1e-9))
+        sparse = np.sqrt(spread[0] * spread[1] / len(low)), spread.max() / len(low)
+        self.cell = float(max(*mean, *sparse, 1e-9))
         self.cells = np.maximum(np.ceil(spread / self.cell), 1).astype(np.int64)
         box, key = self._entries(low, high)
-        order = np.argsort(key, kind="stable")
-        self.box, self.key = box[order], key[order]
+        self.box = box[np.argsort(key, kind="stable")]
+        self.first = np.concatenate([[0], np.cumsum(np.bincount(key, minlength=int(self.cells.prod())))])
 
     def _place(self, points: FloatArray) -> Index:
         cell = np.floor((points - self.origin) / self.cell)
@@ -60,8 +61,8 @@ class Grid:
         Boxes that touch overlap. Raises TooManyPairs.
         """
         asked, key = self._entries(low, high)
-        start = np.searchsorted(self.key, key, side="left")
-        counts = np.searchsorted(self.key, key, side="right") - start
+        start = self.first[key]
+        counts = self.first[key + 1] - start
         total = np.cumsum(counts)
         if len(total) and total[-1] > _MOST_LOOKS:
             raise TooManyPairs

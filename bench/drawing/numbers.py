@@ -8,12 +8,15 @@ from functools import lru_cache
 
 from svgelements import Matrix
 
-NUMBER = r"[-+]?(?:\d+\.?\d*|\.\d+)(?:[eE][-+]?\d+)?"
+# possessive, so that a long run of digits is read once and never tried again in parts
+NUMBER = r"[-+]?(?:\d++(?:\.\d*+)?|\.\d++)(?:[eE][-+]?\d++)?"
 PX_PER_MM = 96 / 25.4
 MOST = 1e12  # beyond this a number is taken for a slip of the pen
 
 Affine = tuple[float, float, float, float, float, float]  # x' = a·x + c·y + e, y' = b·x + d·y + f
 IDENTITY: Affine = (1.0, 0.0, 0.0, 1.0, 0.0, 0.0)
+
+_LONGEST, _LONGEST_TRANSFORM = 200, 10_000  # characters
 
 _PX = {
     "": 1.0,
@@ -48,7 +51,7 @@ class Unreadable(ValueError):
 
 def number(text: str, attribute: str) -> float:
     """Return a finite number, or raise Unreadable."""
-    if not re.fullmatch(rf"\s*{NUMBER}\s*", text):
+    if len(text) > _LONGEST or not _NUMBER.fullmatch(text.strip()):
         raise Unreadable(attribute, text)
     return within(float(text), attribute, text)
 
@@ -73,7 +76,7 @@ def numbers(text: str, attribute: str) -> list[float]:
 
 def length_px(text: str, attribute: str, whole_px: float) -> float:
     """Return a length in px; a percentage is one of `whole_px`, a bare number is px already."""
-    found = _LENGTH.fullmatch(text)
+    found = _LENGTH.fullmatch(text) if len(text) <= _LONGEST else None
     if not found:
         raise Unreadable(attribute, text)
     unit = found[2].lower()
@@ -88,6 +91,8 @@ def affine(text: str) -> Affine:
     """Read a `transform`; svgelements does the geometry, after every part of the text was understood."""
     if text.strip().lower() in ("", "none"):
         return IDENTITY
+    if len(text) > _LONGEST_TRANSFORM:
+        raise Unreadable("transform", text)
     calls, place = [], 0
     while place < len(text):
         call = _CALL.match(text, place)

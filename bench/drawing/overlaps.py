@@ -56,12 +56,13 @@ def _touching(rings: Rings, first: Index, area_mm2: FloatArray) -> Index:
     low, high = spans(rings.points_mm, first)
     found = [np.stack([i[i < j], j[i < j]], axis=1) for i, j in Grid(low, high).pairs(low, high)]
     pairs = np.concatenate([np.empty((0, 2), np.int64), *found])
+    x, y = rings.points_mm.T
     for angle in np.arange(_ANGLES) * (np.pi / 2 / _ANGLES):
-        way = np.array([[np.cos(angle), -np.sin(angle)], [np.sin(angle), np.cos(angle)]])
-        low, high = spans(rings.points_mm @ way, first)
         i, j = pairs.T
-        common = np.minimum(high[i], high[j]) - np.maximum(low[i], low[j])
-        most = np.maximum(common, 0.0).prod(axis=1)
+        most = np.ones(len(pairs))
+        for along in (x * np.cos(angle) + y * np.sin(angle), y * np.cos(angle) - x * np.sin(angle)):
+            low, high = spans(along, first)
+            most *= np.maximum(np.minimum(high[i], high[j]) - np.maximum(low[i], low[j]), 0.0)
         pairs = pairs[most > SHARE * np.minimum(area_mm2[i], area_mm2[j])]
     return pairs
 
@@ -105,5 +106,5 @@ def _met(
 
 
 def spans(points: FloatArray, first: Index) -> tuple[FloatArray, FloatArray]:
-    """Return the least and greatest coordinates (n, 2) of each run of points, given where it begins."""
+    """Return the least and greatest coordinates of each run of points, given where it begins."""
     return np.minimum.reduceat(points, first, axis=0), np.maximum.reduceat(points, first, axis=0)

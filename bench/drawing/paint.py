@@ -15,9 +15,10 @@ Paint = tuple[int, int, int, float]  # red, green, blue of 255, and opacity of 1
 BLACK: Paint = (0, 0, 0, 1.0)
 GREY: Paint = (128, 128, 128, 1.0)  # stands for a pattern or gradient that has no colour of its own
 
+_LONGEST = 1000  # characters
 _HEX = re.compile(r"#(?:[0-9a-f]{3,4}|[0-9a-f]{6}|[0-9a-f]{8})")
-_CALL = re.compile(rf"(rgb|hsl)a?\(((?:{NUMBER}|[\s,/%]|deg)*)\)")
-_URL = re.compile(r"url\(\s*['\"]?(.*?)['\"]?\s*\)\s*(.*)")
+_CALL = re.compile(rf"(rgb|hsl)a?\(((?:{NUMBER}|[\s,/%]|deg)*+)\)")
+_URL = re.compile(r"url\(([^()]*+)\)(.*)", re.DOTALL)
 # Names that svgelements 1.9.6 has wrong or not at all; all others of CSS Color 4 it knows.
 _NAMES = {"aliceblue": (240, 248, 255, 1.0), "rebeccapurple": (102, 51, 153, 1.0), "black": BLACK}
 
@@ -25,7 +26,7 @@ _NAMES = {"aliceblue": (240, 248, 255, 1.0), "rebeccapurple": (102, 51, 153, 1.0
 @lru_cache(maxsize=4096)
 def plain_paint(text: str) -> Paint | None:
     """Return a colour written by name, in hex, rgb() or hsl(); None where it is none of these."""
-    text = text.strip().lower()
+    text = text[:_LONGEST].strip().lower()
     if text in _NAMES:
         return _NAMES[text]
     call = _CALL.fullmatch(text)
@@ -41,6 +42,7 @@ def plain_paint(text: str) -> Paint | None:
 
 def is_paint(text: str) -> bool:
     """Tell whether a `fill` or `color` can be read at all; CSS drops the ones that cannot."""
+    text = text[:_LONGEST]
     word = text.lower()
     return word in ("none", "currentcolor", "inherit") or bool(_URL.fullmatch(text) or plain_paint(text))
 
@@ -72,7 +74,7 @@ def _part(word: str, kind: str, place: int) -> float:
 
 def opacity(text: str | None) -> float:
     """Return an opacity from 0 to 1; 1 where it is not given or cannot be read."""
-    text = (text or "").strip()
+    text = (text or "")[:_LONGEST].strip()
     if not text:
         return 1.0
     try:
@@ -88,7 +90,7 @@ def fill_paint(text: str, current: Paint, by_id: Mapping[str, Node]) -> tuple[Pa
     A gradient gives the mean of its stops; a pattern, or a gradient without stops, the colour that the
     fill falls back to, else grey, and is no true colour.
     """
-    text = text.strip()
+    text = text[:_LONGEST].strip()
     if text.lower() == "none":
         return None, True
     if text.lower() == "currentcolor":
@@ -97,10 +99,10 @@ def fill_paint(text: str, current: Paint, by_id: Mapping[str, Node]) -> tuple[Pa
     if not url:
         plain = plain_paint(text)
         return (plain, True) if plain else None
-    mean = _mean_of_stops(url[1].lstrip("#"), by_id)
+    mean = _mean_of_stops(url[1].strip(" \t\r\n'\"").lstrip("#"), by_id)
     if mean:
         return mean, True
-    return plain_paint(url[2]) or GREY, False
+    return plain_paint(url[2].strip()) or GREY, False
 
 
 def _mean_of_stops(name: str, by_id: Mapping[str, Node]) -> Paint | None:

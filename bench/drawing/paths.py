@@ -16,10 +16,10 @@ from bench.drawing.numbers import MOST, NUMBER, Unreadable, numbers
 _LETTERS = "MmZzLlHhVvCcSsQqTtAa"
 _COMMAND = re.compile(rf"([{_LETTERS}])([^{_LETTERS}]*)")
 _NO_LETTERS = str.maketrans("MLZz", "    ")
-_SEPARATOR = r"[\s,]*"
+_SEPARATOR = r"[\s,]*+"
 _ARC = re.compile(
-    rf"{_SEPARATOR}({NUMBER}){_SEPARATOR}({NUMBER}){_SEPARATOR}({NUMBER}){_SEPARATOR}([01])"
-    rf"{_SEPARATOR}([01]){_SEPARATOR}({NUMBER}){_SEPARATOR}({NUMBER})"
+    rf"{_SEPARATOR}((?>{NUMBER})){_SEPARATOR}((?>{NUMBER})){_SEPARATOR}((?>{NUMBER})){_SEPARATOR}([01])"
+    rf"{_SEPARATOR}([01]){_SEPARATOR}((?>{NUMBER})){_SEPARATOR}((?>{NUMBER})){_SEPARATOR}"
 )
 _PAIR = rf"[\s,]*+(?>{NUMBER})[\s,]*+(?>{NUMBER})[\s,]*+"
 _POLYGON = re.compile(rf"\s*+M{_PAIR}(?:L?+{_PAIR})++([Zz]?)\s*")  # by far the most common path of a mosaic
@@ -191,11 +191,11 @@ def _arc_numbers(text: str) -> list[float]:
     """Return the seven numbers of each arc; the two flags may stand without a space."""
     values: list[float] = []
     place = 0
-    while text[place:].strip(" \t\r\n\f,"):
+    while place < len(text):
         found = _ARC.match(text, place)
         if not found or not all(math.isfinite(float(one)) for one in found.groups()):
-            raise Unreadable("path", "A" + text[place:])
-        values += (float(one) for one in found.groups())
+            raise Unreadable("path", "A" + text[place : place + 40])
+        values += [float(one) for one in found.groups()]
         place = found.end()
     if not values:
         raise Unreadable("path", "A" + text)

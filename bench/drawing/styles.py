@@ -6,15 +6,17 @@ import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import lru_cache
+from itertools import islice
 
 from bench.drawing.paint import is_paint
 from bench.drawing.xmltree import Node
 
 Declaration = tuple[str, str, bool]  # property, value, important
 
-_COMMENT = re.compile(r"/\*.*?\*/|<!--|-->", re.DOTALL)
+_BRACE = re.compile(r"[{}]")
 _COMPOUND = re.compile(r"(?P<tag>\*|[\w-]+)?(?P<more>(?:[.#][\w-]+)*)$")
-_MOST_RULES = 5_000
+_MOST_RULES = 20_000
+_LONGEST_SELECTOR = 1_000
 _MOST_NESTED_RULES = 500  # each is tried on every shape, so there may not be endlessly many
 
 
@@ -83,17 +85,13 @@ class StyleSheet:
     def __init__(self, texts: Sequence[str]) -> None:
         rules: list[Rule] = []
         nested = 0
-        for selector, body in _blocks("\n".join(texts)):
-            properties = tuple(declarations(body))
-            for one in selector.split(","):
-                rule = _rule(one, len(rules), properties)
-                if (
-                    rule
-                    and len(rules) < _MOST_RULES
-                    and (len(rule.steps) == 1 or nested < _MOST_NESTED_RULES)
-                ):
-                    nested += len(rule.steps) > 1
-                    rules.append(rule)
+        blocks = ((head, declarations(body)) for head, body in _blocks("\n".join(texts)))
+        selectors = ((one, properties) for head, properties in blocks for one in head.split(","))
+        for one, properties in islice(selectors, _MOST_RULES):
+            rule = _rule(one, len(rules), properties)
+            if rule and (len(rule.steps) == 1 or nested < _MOST_NESTED_RULES):
+                nested += len(rule.steps) > 1
+                rules.append(rule)
         self._nested = nested > 0
         self._by_key: dict[str, list[Rule]] = {}
         for rule in rules:
@@ -140,7 +138,7 @@ def _key(rule: Rule) -> str:
 
 def _blocks(text: str) -> Iterator[tuple[str, str]]:
     """Yield (selector, body) of the plain rules; @-rules are skipped whole, with what they hold."""
-    text = _COMMENT.sub(" ", text)
+    text = _without_comments(text)
     place = 0
     while (brace := text.find("{", place)) >= 0:
         head = text[place:brace].rpartition(";")[2].strip()
@@ -151,17 +149,28 @@ def _blocks(text: str) -> Iterator[tuple[str, str]]:
         place = end + 1
 
 
+def _without_comments(text: str) -> str:
+    parts, place = [], 0
+    while (start := text.find("/*", place)) >= 0:
+        parts.append(text[place:start])
+        end = text.find("*/", start + 2)
+        place = end + 2 if end >= 0 else len(text)
+    return " ".join([*parts, text[place:]]).replace("<!--", " ").replace("-->", " ")
+
+
 def _closing(text: str, brace: int) -> int:
     depth = 0
-    for found in re.finditer(r"[{}]", text[brace:]):
+    for found in _BRACE.finditer(text, brace):
         depth += 1 if found.group() == "{" else -1
         if depth == 0:
-            return brace + found.start()
+            return found.start()
     return len(text)
 
 
 def _rule(selector: str, place: int, properties: tuple[Declaration, ...]) -> Rule | None:
     """Read one selector; None where it is of a kind that is not read."""
+    if len(selector) > _LONGEST_SELECTOR:
+        return None
     words = re.sub(r"\s*>\s*", " >", selector.strip()).split()
     steps = [_compound(word.removeprefix(">")) for word in words]
     child = tuple(word.startswith(">") for word in words)

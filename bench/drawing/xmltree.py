@@ -79,6 +79,7 @@ class _Builder:
         self.root: Node | None = None
         self.open: list[Node] = []
         self.count = 0
+        self.style: list[str] = []  # of the style sheet that is open
         parser = expat.ParserCreate(namespace_separator=" ")
         parser.buffer_text = True
         parser.StartElementHandler = self.start
@@ -108,11 +109,14 @@ class _Builder:
         self.open.append(node)
 
     def end(self, tag: str) -> None:
-        self.open.pop()
+        node = self.open.pop()
+        if node.tag == "style":
+            node.text = "".join(self.style)
+            self.style.clear()
 
     def text(self, text: str) -> None:
         if self.open[-1].tag == "style":
-            self.open[-1].text += text
+            self.style.append(text)
 
     def entity(self, entity: str, *rest: object) -> None:
         raise EntitiesRefused(self.name, self.parser.CurrentLineNumber, entity)

@@ -234,3 +234,42 @@ def test_every_fault_of_a_drawing_is_a_small_one_of_its_own():
     kinds = [kind for kind in vars(f).values() if isinstance(kind, type) and issubclass(kind, f.DrawingFault)]
     assert len(kinds) > 15
     assert all(issubclass(kind, Fault) for kind in kinds)
+
+
+LONG = 300_000
+
+
+@pytest.mark.parametrize(
+    "shape",
+    [
+        f'<rect width="{"1" * LONG}x" height="5"/>',
+        f'<rect width="1{" " * LONG}x" height="5"/>',
+        f'<g transform="{"scale(1)" * LONG}"><path d=""/></g>',
+        f'<g transform="rotate({"1" * LONG}x)"><path d=""/></g>',
+        f'<path d="M0 0A{"5" * LONG}"/>',
+        f'<path d="M0 0{"A1 1 0 0 1 5 5" * 20_000}A1"/>',
+        f'<path d="M{"1 1L" * LONG}x"/>',
+        f'<polygon points="{"1" * LONG}x"/>',
+    ],
+)
+def test_long_nonsense_in_a_number_is_refused_without_going_round_in_it(shape):
+    fault_of(page(square(0, 0) + shape), f.UnreadableNumber)
+
+
+@pytest.mark.parametrize(
+    "body",
+    [
+        square(0, 0, 10, f'fill="rgb({"1" * LONG}x)"'),
+        square(0, 0, 10, f'fill="url({" " * LONG}"'),
+        square(0, 0, 10, f'opacity="{"1" * LONG}x"'),
+        square(0, 0, 10, f'class="{"a " * LONG}" id="{"b" * LONG}"'),
+        f"<style>{'/*' * LONG}</style>" + square(0, 0),
+        f"<style>{'@a{' * LONG}</style>" + square(0, 0),
+        f"<style>{'a,' * LONG}{{fill:red}}</style>" + square(0, 0),
+        f"<style>{'a ' * LONG}{{fill:red}}</style>" + square(0, 0),
+        f"<style>{'.a>b{fill:red}' * LONG}</style>" + square(0, 0),
+        f"<style>{'a{fill:rgb(11111111111111111111111111111111111111x)}' * 9999}</style>" + square(0, 0),
+    ],
+)
+def test_long_nonsense_elsewhere_is_passed_over_without_going_round_in_it(body):
+    assert read(body).area_mm2.tolist() == pytest.approx([100])
