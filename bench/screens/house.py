@@ -15,6 +15,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.screens.parts.numbers import minutes_text
+from bench.screens.practice_plate import PracticePlate
 from bench.screens.settings import LOOK, TEXT_SCALE
 from bench.screens.theme import LOOKS, theme
 from bench.screens.widgets import Act, Notice, Row
@@ -30,6 +31,7 @@ SCREENS = {
     "setup": "bench.screens.setup:SetupScreen",
     "rounds": "bench.screens.rounds:RoundsScreen",
 }
+TEACHING = ("cup", "glueup")  # they say themselves that it is practice, and what there is to learn
 
 
 class Head(Row):
@@ -71,6 +73,7 @@ class House(BoxLayout):
         theme.bind(left_handed=self._head.setter("left_handed"))
         self._fault = Notice(care=True, act_text="Understood", test_name="fault")
         self._fault.bind(on_act=lambda _card: self.desk.clear_fault())
+        self._practice = PracticePlate(factor=getattr(self.desk.job.clock, "factor", 1.0))
         self._later = Clock.create_trigger(self._refresh)
         self.desk.bind(
             screen=self._turn,
@@ -151,6 +154,7 @@ class House(BoxLayout):
     def _stack(self) -> None:
         """Lay everything out from the top down, but only when something came or went."""
         top: list[Any] = [] if getattr(self.current, "bare", False) else [self._head]
+        top += [self._practice] if self.desk.practice and self.desk.screen not in TEACHING else []
         top += [plate for _, plate in sorted(self._watches.items())]
         if self.desk.fault_what:
             what, todo = self.desk.fault_what, self.desk.fault_todo
