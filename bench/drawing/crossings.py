@@ -47,17 +47,17 @@ def crossing_shapes(rings: Rings, owner: Index, shapes: int) -> tuple[Bools, Boo
 def star_shaped(rings: Rings) -> Bools:
     """Return for each ring whether all of it is seen from its centroid; such a ring cannot cross itself."""
     area, moment = moments(rings)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        centre = moment / area[:, None]
+    real = np.abs(area) > _EPS_MM**2
+    centre = moment / np.where(real, area, 1.0)[:, None]
     spoke = rings.points_mm - np.repeat(centre, np.diff(rings.start), axis=0)
     after = spoke[next_point(rings.start)]
     turn = np.arctan2(_cross(spoke, after), (spoke * after).sum(axis=1))
-    turn = np.nan_to_num(turn * np.sign(area)[rings.ring_of_point()])
+    turn *= np.sign(area)[rings.ring_of_point()]
     first = rings.start[:-1][np.diff(rings.start) > 0]
     out = np.ones(len(rings), bool)
     forward, once = np.minimum.reduceat(turn, first) > 0, np.add.reduceat(turn, first) < 3 * np.pi
     out[np.diff(rings.start) > 0] = forward & once
-    return out
+    return out & real
 
 
 @dataclass(frozen=True, eq=False)
