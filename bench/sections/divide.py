@@ -15,8 +15,8 @@ from bench.sections.parts import one_adhesive_parts, own_joints, part_bounds
 from bench.sections.search import AGAIN, FRESH, Part, Schedule, improve
 
 # A step is one boundary tessera looked at.
-STEPS_A_TESSERA = 40
-LEAST_STEPS = 12000
+STEPS_A_TESSERA = 32
+LEAST_STEPS = 20000
 MANY, LEAST_ROOM = 60, 0.0005
 ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can stay whole
 

@@ -17,7 +17,7 @@ from bench.sections.recount import with_count
 from bench.sections.shape import Shape, overfull
 from bench.sections.swaps import swap
 
-FEWEST_TREES, MOST_TREES, TREES_TIMES_TESSERAE = 2, 6, 20_000  # large panels can afford few
+FEWEST_TREES, MOST_TREES, TREES_TIMES_TESSERAE = 2, 12, 12_000  # large panels can afford few
 YIELD_EVERY = 8  # passes
 PASSES_AFTER_SPLIT = 10
 PASSES_OF_POLISH, ROUNDS_OF_POLISH = 3, 2
