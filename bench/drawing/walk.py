@@ -67,8 +67,9 @@ class Walk:
             scene = moved(scene, place_px(look, scene.whole_px))
             parts = [target]
             if target.tag in ("symbol", "svg"):
+                own = self._styles.look(target, [*self._above, node])
                 window = {key: look[key] for key in ("width", "height") if key in look}
-                scene = windowed(target, {**target.attributes, **window}, scene)
+                scene = windowed(target, {**own, **window}, inherit(own, scene, self.census.by_id))
                 parts = target.children
         elif node.tag == "svg" and self._above:  # the outermost one is the page itself
             scene = windowed(node, look, moved(scene, place_px(look, scene.whole_px)))

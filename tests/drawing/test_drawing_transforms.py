@@ -124,6 +124,15 @@ def test_a_symbol_is_fitted_into_the_window_of_its_use():
     assert pytest.approx(panel.points_mm.max(axis=0).tolist()) == [40.0, 50.0]
 
 
+def test_a_symbol_hands_on_its_own_look_and_transform():
+    body = (
+        f'<symbol id="s" fill="red" data-glass="clear" transform="translate(5 0)">{square(0, 0)}</symbol>'
+        '<use href="#s" fill="blue" x="20"/>'
+    )
+    panel = read(body)
+    assert (panel.colour.tolist(), panel.glass.tolist(), corners(panel)) == ([[255, 0, 0]], [1], [(25, 0)])
+
+
 def test_an_inner_svg_has_its_own_viewport_and_what_follows_has_the_outer_one():
     body = (
         '<svg x="10" y="20" width="50" height="50" viewBox="0 0 5 5"><rect width="20%" height="1"/></svg>'
