@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -49,6 +50,12 @@ def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
 def bench_app(job: Job, *, practice: bool = False) -> Any:
     """Return the Kivy app for a job. Kivy is imported here and no earlier."""
     os.environ.setdefault("KIVY_NO_ARGS", "1")
+    return _app_class()(job, practice=practice)
+
+
+@cache
+def _app_class() -> Any:
+    """Define the app, once: Kivy keeps every class it has seen, and all that a class closes over."""
     from kivy.app import App
     from kivy.clock import Clock
     from kivy.core.window import Window
@@ -61,13 +68,17 @@ def bench_app(job: Job, *, practice: bool = False) -> Any:
 
         title = "Potwatch"
 
+        def __init__(self, job: Job, *, practice: bool) -> None:
+            super().__init__()
+            self._job, self._practice = job, practice
+
         def build(self) -> Any:
             load()
             from bench.screens.house import House
 
-            self.desk = Desk(job, practice=practice)
-            if job.state.running_mixes:
-                self.desk.go("glueup", mix=job.state.running_mixes[0].number)
+            self.desk = Desk(self._job, practice=self._practice)
+            if self._job.state.running_mixes:
+                self.desk.go("glueup", mix=self._job.state.running_mixes[0].number)
             Clock.schedule_interval(self.desk.tick, TICK_S)
             if Window is not None:
                 Window.clearcolor = (0.467, 0.467, 0.467, 1)
@@ -83,4 +94,4 @@ def bench_app(job: Job, *, practice: bool = False) -> Any:
         def on_stop(self) -> None:
             self.desk.remark()
 
-    return BenchApp()
+    return BenchApp

@@ -70,7 +70,7 @@ class House(BoxLayout):
         super().__init__(**kwargs)
         self._head = Head()
         self._head.bind(on_elsewhere=lambda _head: self._elsewhere())
-        theme.bind(left_handed=self._head.setter("left_handed"))
+        theme.bind(left_handed=self._change_hands)  # a method: a setter would be held for ever
         self._fault = Notice(care=True, act_text="Understood", test_name="fault")
         self._fault.bind(on_act=lambda _card: self.desk.clear_fault())
         self._practice = PracticePlate(factor=getattr(self.desk.job.clock, "factor", 1.0))
@@ -87,6 +87,9 @@ class House(BoxLayout):
         )
         self._dress()
         self._turn()
+
+    def _change_hands(self, _theme: object, left_handed: bool) -> None:
+        self._head.left_handed = left_handed
 
     def screen(self, name: str) -> Any:
         """Return a screen, made on first use."""
