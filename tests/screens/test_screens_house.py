@@ -1,5 +1,8 @@
 """The house: the way round the bench, what runs elsewhere, and how a mistake is told."""
 
+import gc
+import weakref
+
 import pytest
 
 from bench.job.acts import opening
@@ -122,3 +125,15 @@ def test_finish_counts_what_is_hard_and_says_when_to_grout(stage: Stage, desk) -
     count = len(desk.job.state.sections)
     assert stage.find("hard").text == f"{count} of {count}"
     assert stage.find("grout_when").text == "Every section is hard: grout when you like."
+
+
+def test_a_closed_app_lets_go_of_its_house_and_its_job(stage: Stage) -> None:
+    with at_the_bench(stage) as desk:
+        for screen in ("dry", "cup", "book", "open", "setup", "finish", "rounds"):
+            desk.go(screen)
+            stage.frame(2)
+        held = [weakref.ref(desk.job), *(weakref.ref(w) for w in stage.window.children)]
+    del desk
+    stage.frame(2)
+    gc.collect()
+    assert [ref() for ref in held] == [None, None]
