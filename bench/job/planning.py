@@ -67,6 +67,7 @@ def plan_ground(
     for k, name in enumerate(names):
         divider_s[adhesive == k] = sizer.divider_s(sizings[name])[adhesive == k]
     capacity_s = np.array([sizings[n].capacity.capacity_s for n in names])
+    drawn = before
     for attempt in range(_TIGHTENINGS + 1):
         ground = ground_of(
             sizer.panel,
@@ -76,13 +77,18 @@ def plan_ground(
             prefer=sizer.bench.prefer,
             keep=keep,
         )
-        label, numbers = _label(sizer, ground, before, used_numbers, seed)
+        label, numbers = _label(ground, drawn, used_numbers, seed)
         groups = _groups(ground, label, len(numbers))
         in_time = _in_time_of(sizer, groups, names, adhesive)
         missed = [i for i, p in enumerate(in_time) if p < sizer.bench.sure - 1e-9 and len(groups[i]) > 1]
         if not missed or attempt == _TIGHTENINGS:
             break
         capacity_s = capacity_s * _tighter(sizer, names, adhesive, groups, in_time, missed)
+        drawn = np.zeros(sizer.panel.tessera_count, dtype=np.int32)  # tightened from what was just found
+        drawn[ground.tessera] = np.asarray(numbers, dtype=np.int32)[label]
+    if before is None:
+        first = max(used_numbers, default=0) + 1
+        numbers = tuple(first + turn for turn in _turns(sizer, ground, label))
     promises = tuple(
         Promise(
             number=number,
@@ -104,14 +110,15 @@ def plan_ground(
 
 
 def _label(
-    sizer: Sizer, ground: Ground, before: IntArray | None, used_numbers: frozenset[int], seed: int
+    ground: Ground, drawn: IntArray | None, used_numbers: frozenset[int], seed: int
 ) -> tuple[IntArray, tuple[int, ...]]:
-    if before is not None:
-        label, numbers = redivide(ground, before[ground.tessera], used_numbers=set(used_numbers), seed=seed)
+    """Divide afresh, or anew from the sections that were drawn; return labels and their numbers."""
+    if drawn is not None:
+        label, numbers = redivide(ground, drawn[ground.tessera], used_numbers=set(used_numbers), seed=seed)
         return label, tuple(numbers)
     label = best_division(ground, seed=seed).label
     first = max(used_numbers, default=0) + 1
-    return label, tuple(first + place for place in _turns(sizer, ground, label))
+    return label, tuple(range(first, first + int(label.max(initial=-1)) + 1))
 
 
 def _turns(sizer: Sizer, ground: Ground, label: IntArray) -> list[int]:
