@@ -27,9 +27,9 @@ class Keyed:
 
     def _listen(self, _widget: object, parent: object) -> None:
         self._held.clear()
-        turn = Window.fbind if parent is not None else Window.funbind
-        turn("on_key_down", self._down)
-        turn("on_key_up", self._up)
+        # bind, not fbind: the window must not keep a screen that the house has let go
+        turn = Window.bind if parent is not None else Window.unbind
+        turn(on_key_down=self._down, on_key_up=self._up)
 
     def _down(self, _window: object, key: int, _scancode: int, _text: str, modifiers: Any) -> bool:
         if self.get_root_window() is None or _NOT_OURS & set(modifiers or ()):  # type: ignore[attr-defined]

@@ -1,5 +1,6 @@
 """One hidden window for all tests of screens; each test finds it empty, light and 1280 × 800."""
 
+import gc
 from collections.abc import Iterator
 
 import pytest
@@ -24,6 +25,7 @@ def stage(whole_stage: offscreen.Stage) -> Iterator[offscreen.Stage]:
 
     yield whole_stage
     whole_stage.clear()
+    gc.collect()  # what a test showed would otherwise go on following every change of theme and density
     theme.look, theme.text_scale, theme.left_handed = "light", 1.0, False
     whole_stage.resize(1280, 800)
     whole_stage.run(1.0)

@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 from itertools import combinations, pairwise
 from typing import Any
 
+from kivy.clock import Clock
+from kivy.core.text import Label as CoreLabel
 from kivy.metrics import sp
 from kivy.properties import ListProperty, NumericProperty
 from kivy.uix.boxlayout import BoxLayout
@@ -21,7 +24,10 @@ Group = tuple[str, tuple[str, ...]]  # title, lines
 # (ISO 9241-3), 20 sp in this typeface. Less is only taken where a screen holds no more.
 LEAST_SP = 14
 MOST_COLUMNS = 3
+_TRIAL_PX = 100
+_LINE = 1.21  # height of a line in this typeface, in sizes
 _RUN_IN = re.compile(r"^([A-Z][A-Za-z ]{1,28}):")
+_MARK = re.compile(r"\[/?[a-z]+(?:=\w+)?\]")
 _CODE = re.compile(r"^((?:EU)?[HP]\d{3}[A-Za-z]*(?:\+[HP]\d{3})*) ")
 
 
@@ -66,8 +72,12 @@ class CautionSheet(Plate):
     def __init__(self, **kwargs: Any) -> None:
         self._laid: tuple[Any, ...] = ()
         super().__init__(**kwargs)
-        self.bind(size=self._lay, groups=self._lay)
-        theme.bind(ink=self._lay, text=self._lay)
+        self._later = Clock.create_trigger(self._lay)
+        self.bind(size=self._later, groups=self._later)
+        theme.bind(ink=self._again, text=self._again)
+
+    def _again(self, *_: object) -> None:
+        self._later()
 
     def _lay(self, *_: object) -> None:
         state = (tuple(self.size), str(self.groups), tuple(theme.ink), theme.text)
@@ -84,23 +94,21 @@ class CautionSheet(Plate):
     def _largest(
         self, texts: list[str], sizes: list[int], columns: int, room: tuple[float, float]
     ) -> tuple[int, int]:
-        """Return the largest size at which the texts fit into so many columns, and the columns."""
+        """Return the largest size at which the texts fit into so many columns, and the columns.
+
+        Found by counting lines, which is quick, and then tried for true.
+        """
+        width = _column_px(room[0], columns)
         low, high = 0, len(sizes) - 1
         while low < high:
             middle = (low + high + 1) // 2
-            if self._fits(texts, sizes[middle], columns, room):
-                low = middle
-            else:
-                high = middle - 1
-        return sizes[low] if self._fits(texts, sizes[low], columns, room) else 0, columns
-
-    def _fits(self, texts: list[str], size_px: int, columns: int, room: tuple[float, float]) -> bool:
-        width = _column_px(room[0], columns)
-        heights = [_label(text, size_px, width).texture_size[1] + _gap_px(size_px) for text in texts]
-        return all(
-            sum(heights[k] for k in part) - _gap_px(size_px) <= room[1]
-            for part in shared_out(heights, columns)
-        )
+            heights = [lines_of(text, width, sizes[middle]) * _LINE * sizes[middle] for text in texts]
+            low, high = (middle, high) if _holds(heights, sizes[middle], columns, room) else (low, middle - 1)
+        for size_px in reversed(sizes[: low + 2]):
+            heights = [_label(text, size_px, width).texture_size[1] for text in texts]
+            if _holds(heights, size_px, columns, room):
+                return size_px, columns
+        return 0, columns
 
     def _fill(self, texts: list[str], found: tuple[int, int], room: tuple[float, float]) -> None:
         size_px, columns = found[0] or int(sp(LEAST_SP)), found[1]
@@ -116,6 +124,32 @@ class CautionSheet(Plate):
             column.add_widget(BoxLayout())
             row.add_widget(column)
         self.add_widget(row)
+
+
+def lines_of(markup: str, width_px: float, size_px: float) -> int:
+    """Return how many lines a marked-up text takes when it is wrapped to a width."""
+    lines = 0
+    for paragraph in markup.split("\n"):
+        lines, used_px = lines + 1, 0.0
+        for word in paragraph.split():
+            word_px = _word_px(word, "[b]" in word or "[b]" in paragraph) * size_px / _TRIAL_PX
+            if used_px and used_px + word_px > width_px:
+                lines, used_px = lines + 1, 0.0
+            used_px += word_px
+    return lines
+
+
+@lru_cache(maxsize=2048)
+def _word_px(word: str, bold: bool) -> float:
+    """Return how wide a word and the space after it are, at the trial size."""
+    label = CoreLabel(font_name=FONT, font_size=_TRIAL_PX, bold=bold)
+    return float(label.get_extents(_MARK.sub("", word) + " ")[0])
+
+
+def _holds(heights: list[float], size_px: int, columns: int, room: tuple[float, float]) -> bool:
+    gap_px = _gap_px(size_px)
+    high = [height + gap_px for height in heights]
+    return all(sum(high[k] for k in part) - gap_px <= room[1] for part in shared_out(high, columns))
 
 
 def _worth(found: tuple[int, int]) -> tuple[int, int]:

@@ -1,0 +1,97 @@
+"""Look at a screen as a hand in a glove and an eye at arm's length do: what is too small, too close, cut."""
+
+from itertools import combinations
+
+from kivy.core.text import Label as CoreLabel
+from kivy.metrics import dp
+from kivy.uix.label import Label
+
+from bench.screens.parts.press import Pressable
+from bench.screens.theme import GAP_DP, TARGET_DP
+
+
+def _box(widget):
+    x, y = widget.to_window(*widget.pos)
+    return x, y, x + widget.width, y + widget.height
+
+
+def _called(widget):
+    return widget.test_name or getattr(widget, "text", "") or type(widget).__name__
+
+
+def targets(stage):
+    """Return every widget on the window that takes a touch."""
+    return [w for w in stage.widgets() if isinstance(w, Pressable)]
+
+
+def too_small(stage):
+    """Return what is lower or narrower than a glove needs, with its size in dp."""
+    return {
+        _called(w): (round(w.width / dp(1)), round(w.height / dp(1)))
+        for w in targets(stage)
+        if min(w.size) < dp(TARGET_DP) - 0.5
+    }
+
+
+def too_close(stage):
+    """Return pairs of targets with less than a gap between them, and the distance in dp."""
+    found = {}
+    for a, b in combinations(targets(stage), 2):
+        ax1, ay1, ax2, ay2 = _box(a)
+        bx1, by1, bx2, by2 = _box(b)
+        apart = max(ax1 - bx2, bx1 - ax2, ay1 - by2, by1 - ay2)
+        if apart < dp(GAP_DP) - 1:
+            found[_called(a), _called(b)] = round(apart / dp(1), 1)
+    return found
+
+
+def off_screen(stage):
+    """Return targets and texts that reach beyond the window."""
+    width, height = stage.window.size
+    seen = [*targets(stage), *(w for w in stage.widgets() if isinstance(w, Label) and w.text)]
+    boxes = {_called(w) if isinstance(w, Pressable) else w.text: _box(w) for w in seen}
+    return {
+        name: box
+        for name, box in boxes.items()
+        if box[0] < -1 or box[1] < -1 or box[2] > width + 1 or box[3] > height + 1
+    }
+
+
+def _longest_word_px(label):
+    plain = label.text if not label.markup else ""
+    widths = [0]
+    for word in plain.split():
+        core = CoreLabel(text=word, font_name=label.font_name, font_size=label.font_size, bold=label.bold)
+        core.refresh()
+        widths.append(core.texture.size[0])
+    return max(widths)
+
+
+def cut(stage):
+    """Return texts that do not fit their own box, are broken within a word, or leave their parent's box."""
+    found = {}
+    for label in (w for w in stage.widgets() if isinstance(w, Label) and w.text):
+        parent = label.parent
+        x1, y1, x2, y2 = _box(label)
+        px1, py1, px2, py2 = _box(parent)
+        room = f"{label.texture_size} in {[round(s) for s in label.size]}"
+        if label.texture_size[0] > label.width + 1 or label.texture_size[1] > label.height + 1:
+            found[label.text] = room
+        elif _longest_word_px(label) > label.width + 1:
+            found[label.text] = f"broken within a word: {room}"
+        elif parent is not stage.window and (
+            x1 < px1 - 1 or y1 < py1 - 1 or x2 > px2 + 1 or y2 > py2 + 1
+        ):
+            found[label.text] = f"out of its parent {type(parent).__name__}: {room}"
+    return found
+
+
+def complaints(stage):
+    """Return all that is wrong with what is shown now; empty when a maker can work with it."""
+    seen = {
+        "too small": too_small(stage),
+        "too close": too_close(stage),
+        "off screen": off_screen(stage),
+        "cut": cut(stage),
+    }
+    return {what: which for what, which in seen.items() if which}

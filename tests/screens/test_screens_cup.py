@@ -1,0 +1,375 @@
+"""Cup by touches: room, cautions, weighing, first contact, in this order and no other."""
+
+import re
+
+import pytest
+
+from bench.book.events import BenchSet, NoteWritten
+from bench.job.acts import cup, dry
+from bench.job.advice import advise
+from bench.screens.offscreen import Stage
+from tests.fakes.benches import at_the_bench, changed, set_section
+from tests.fakes.drawings import grid_svg
+
+HOT_C = 33.0
+CODE = re.compile(r"^(?:EU)?[HP][0-9+HP]+ ")  # a statement's code, e.g. P302+P352
+
+
+@pytest.fixture
+def desk(stage: Stage):
+    """The next section lies dry and the maker stands at the cup."""
+    with at_the_bench(stage) as desk:
+        to_the_cup(stage, desk)
+        yield desk
+
+
+def to_the_cup(stage: Stage, desk) -> int:
+    number = advise(desk.job).section
+    if desk.job.section(number).stage == "drawn":
+        dry.lay(desk.job, number)
+    desk.go("cup", section=number)
+    changed(desk)
+    stage.frame(4)
+    return number
+
+
+def tap_all(stage: Stage, *names: str) -> None:
+    for name in names:
+        stage.tap(name)
+
+
+def type_in(stage: Stage, keys: str) -> None:
+    tap_all(stage, *("pad_mark" if key == "." else f"pad_{key}" for key in keys), "pad_use")
+
+
+def to_the_scale(stage: Stage) -> None:
+    tap_all(stage, "use_room", "read_it")
+
+
+def test_the_room_is_asked_in_whole_degrees_and_the_time_follows_at_once(stage: Stage, desk) -> None:
+    assert stage.find("degrees").text == "21 °C"
+    at_21 = stage.find("minutes").text
+    tap_all(stage, *["warmer"] * 6)
+    assert stage.find("degrees").text == "27 °C"
+    assert int(stage.find("minutes").text.split()[0]) < int(at_21.split()[0])
+    tap_all(stage, "cooler")
+    assert stage.find("degrees").text == "26 °C"
+
+
+def test_a_typed_temperature_is_taken_and_a_step_leads_to_the_next_whole_degree(stage: Stage, desk) -> None:
+    stage.tap("type_room")
+    type_in(stage, "23.4")
+    assert stage.find("degrees").text == "23.4 °C"
+    stage.tap("warmer")
+    assert stage.find("degrees").text == "24 °C"
+    tap_all(stage, "type_room", "back")
+    assert stage.find("degrees").text == "24 °C"
+    stage.tap("use_room")
+    assert desk.job.state.mix_at_cup.temperature_C == 24.0
+
+
+def test_a_room_outside_the_products_range_is_refused_with_a_card_and_writes_nothing(
+    stage: Stage, desk
+) -> None:
+    """The shipped paste may be used from 10 to 35 °C, says its file."""
+    stage.tap("type_room")
+    type_in(stage, "41")
+    assert "10 to 35 °C" in stage.find("says").text
+    before = len(desk.job.state.act_ids)
+    stage.tap("use_room")
+    assert "41 °C" in desk.fault_what
+    assert "fault" in stage.names()
+    assert len(desk.job.state.act_ids) == before
+
+
+def test_too_hot_for_what_is_laid_is_said_in_numbers_and_the_split_keeps_the_promise(
+    stage: Stage, desk
+) -> None:
+    number = desk.section
+    stage.tap("type_room")
+    type_in(stage, "33")
+    stage.tap("use_room")
+    sure = dry.in_time(desk.job, desk.job.section(number), temperature_C=HOT_C)
+    assert f"Sure of {100 * sure:.0f} in 100; promised 90." == stage.find("sure").text
+    stage.tap("split_now")
+    assert desk.screen == "dry"
+    assert desk.job.state.mix_at_cup is None
+    parts = desk.job.state.with_stage("dry")
+    assert len(parts) > 1
+    assert min(dry.in_time(desk.job, part, temperature_C=HOT_C) for part in parts) >= 0.9
+
+
+def test_one_may_go_on_knowingly(stage: Stage, desk) -> None:
+    stage.tap("type_room")
+    type_in(stage, "33")
+    tap_all(stage, "use_room", "go_on")
+    assert "cautions" in stage.names()
+    stage.tap("read_it")
+    assert desk.job.state.mix_at_cup.acknowledged
+
+
+def test_cautions_stand_before_the_scale_and_only_a_touch_says_they_were_read(stage: Stage, desk) -> None:
+    stage.tap("use_room")
+    for key in ("enter", "spacebar"):
+        stage.press(key)
+        stage.run(1)
+    assert "first_contact" not in stage.names()
+    assert not desk.job.state.mix_at_cup.acknowledged
+    stage.tap("read_it")
+    assert "first_contact" in stage.names()
+
+
+def plain(stage: Stage) -> str:
+    """All text on the screen without markup and line breaks."""
+    return " ".join(re.sub(r"\[/?[a-z]+(=\w+)?\]", "", text.replace("\n", " ")) for text in stage.texts())
+
+
+def test_every_caution_of_the_mix_is_on_the_one_screen_the_data_sheet_first(stage: Stage, desk) -> None:
+    stage.tap("use_room")
+    shown = plain(stage)
+    cautions = cup.sheet(desk.job, desk.mix).cautions
+    assert 5 <= len(cautions) <= 7
+    places = [shown.index(caution.title) for caution in cautions]
+    assert places == sorted(places)
+    assert "safety data sheet" in shown[: places[1]]
+    lines = [CODE.sub("", line) for caution in cautions for line in caution.lines]
+    assert [line for line in lines if line not in shown] == []
+
+
+def test_a_second_mix_of_the_day_has_less_to_read_and_larger_type(stage: Stage, desk) -> None:
+    stage.tap("use_room")
+    first_px = stage.find("cautions").type_px
+    assert first_px >= 18
+    stage.tap("put_away")
+    to_the_cup(stage, desk)
+    stage.tap("use_room")
+    assert stage.find("cautions").type_px > first_px
+
+
+def test_a_hardener_without_h314_is_asked_after_and_the_answer_is_kept(stage: Stage) -> None:
+    """The wording is that of GHS Rev. 10, H314: causes severe skin burns and eye damage."""
+    with at_the_bench(stage) as desk:
+        product = desk.job.product("white-paste")
+        hazard = product.hazard.model_copy(
+            update={"hardener": product.hazard.hardener.model_copy(update={"statements": ("H317",)})}
+        )
+        desk.job._products["white-paste"] = product.model_copy(update={"hazard": hazard})
+        to_the_cup(stage, desk)
+        stage.tap("use_room")
+        stage.tap("read_it")
+        assert not desk.job.state.mix_at_cup.acknowledged
+        stage.tap("label_yes")
+        assert "severe skin burns and eye damage" in stage.find("answer").text
+        stage.tap("read_it")
+        assert desk.job.state.mix_at_cup.acknowledged
+        entries = desk.job.store.events(desk.job.panel_id)
+        notes = [x.event.text for x in entries if isinstance(x.event, NoteWritten)]
+        assert ["H314" in text for text in notes] == [True]
+
+
+def test_a_rung_tapped_is_the_resin_in_the_cup_and_the_ladder_stays_where_it_is(stage: Stage, desk) -> None:
+    """The paste's label says 100 to 50 by mass: half as much hardener as resin."""
+    to_the_scale(stage)
+    rungs = list(stage.find("ladder").rungs)
+    resin_g = float(rungs[5][0])
+    stage.tap("rung_5")
+    mix = desk.job.state.mix_at_cup
+    assert mix.poured_resin_g == pytest.approx(resin_g)
+    assert mix.hardener_target_g == pytest.approx(resin_g * desk.job.product("white-paste").mass_ratio)
+    assert list(stage.find("ladder").rungs) == rungs
+    assert stage.find("ladder").chosen == 5
+    assert stage.find("hardener_g").text.startswith(rungs[5][1])
+    stage.tap("rung_2")
+    assert desk.job.state.mix_at_cup.poured_resin_g == pytest.approx(float(rungs[2][0]))
+
+
+def test_a_reading_off_the_ladder_is_typed(stage: Stage, desk) -> None:
+    to_the_scale(stage)
+    stage.tap("type_resin")
+    type_in(stage, "9.7")
+    assert desk.job.state.mix_at_cup.poured_resin_g == pytest.approx(9.7)
+    assert stage.find("resin_g").text == "9.7 g"
+
+
+def test_a_reading_that_cannot_be_is_refused_with_a_card_and_the_pad_stays(stage: Stage, desk) -> None:
+    to_the_scale(stage)
+    stage.tap("type_resin")
+    type_in(stage, "4000")
+    assert "cannot be right" in desk.fault_what
+    assert desk.job.state.mix_at_cup.poured_resin_g is None
+    assert "pad_use" in stage.names()
+
+
+def test_a_scale_too_coarse_is_told_in_grams_and_small_scales_are_warned_of_once_a_day(stage: Stage) -> None:
+    with at_the_bench(stage, bench=BenchSet(pace_per_min=5.0, scale_g=1.0)) as desk:
+        to_the_cup(stage, desk)
+        to_the_scale(stage)
+        batch = cup.sheet(desk.job, desk.mix).batch
+        assert not batch.scale_ok
+        care = " ".join(text for text in stage.texts() if "too little" in text)
+        assert f"mix {batch.smallest_batch_g:.1f} g" in care
+        assert "swallow slow drips" in care
+        stage.tap("put_away")
+        to_the_cup(stage, desk)
+        to_the_scale(stage)
+        assert "swallow slow drips" not in " ".join(stage.texts())
+
+
+def test_a_cumulative_scale_is_told_by_what_it_will_show(stage: Stage) -> None:
+    with at_the_bench(stage, bench=BenchSet(pace_per_min=5.0, cumulative=True)) as desk:
+        to_the_cup(stage, desk)
+        to_the_scale(stage)
+        total_g = cup.sheet(desk.job, desk.mix).batch.total_g
+        assert f"2 · Hardener, until the scale shows {total_g:.1f} g" in stage.texts()
+
+
+@pytest.mark.parametrize("how", ["touch", "enter", "spacebar"])
+def test_first_contact_starts_the_clock_and_leads_to_the_glue_up(stage: Stage, desk, how: str) -> None:
+    to_the_scale(stage)
+    stage.tap("first_contact") if how == "touch" else stage.press(how)
+    assert desk.screen == "glueup"
+    assert [m.number for m in desk.job.state.running_mixes] == [desk.mix]
+    assert desk.job.reading(desk.mix).spent_s == pytest.approx(0.0, abs=1.0)
+
+
+@pytest.mark.parametrize(("taps", "minutes"), [(["ago_2"], 2), (["ago_5"], 5), (["ago_other", "12.5"], 12.5)])
+def test_first_contact_told_late_is_back_dated(stage: Stage, desk, taps: list[str], minutes: float) -> None:
+    to_the_scale(stage)
+    stage.tap("met_before")
+    stage.tap(taps[0])
+    if len(taps) > 1:
+        type_in(stage, taps[1])
+    assert desk.screen == "glueup"
+    assert desk.job.reading(desk.mix).spent_s == pytest.approx(60 * minutes, abs=1.0)
+
+
+def test_a_foot_that_rests_on_the_pedal_starts_once(stage: Stage, desk) -> None:
+    from kivy.core.window import Keyboard
+
+    to_the_scale(stage)
+    stage.tap("met_before")
+    code = Keyboard.keycodes["spacebar"]
+    for _ in range(5):
+        stage.window.dispatch("on_key_down", code, 0, " ", [])
+        stage.run(1)
+    assert desk.screen == "cup"  # the question is answered by a touch only
+    stage.window.dispatch("on_key_up", code, 0)
+    stage.tap("back")
+    stage.press("spacebar")
+    assert desk.screen == "glueup"
+
+
+@pytest.mark.parametrize("steps", [["use_room"], ["use_room", "read_it"], ["use_room", "read_it", "rung_3"]])
+def test_the_cup_can_be_put_away_at_any_time_before(stage: Stage, desk, steps: list[str]) -> None:
+    number = desk.section
+    tap_all(stage, *steps, "put_away")
+    assert desk.screen == "panel"
+    assert desk.job.life(number) == "dry"
+    assert desk.job.state.mix_at_cup is None
+
+
+def test_not_now_writes_nothing(stage: Stage, desk) -> None:
+    before = len(desk.job.state.act_ids)
+    stage.tap("later")
+    assert desk.screen == "dry"
+    assert len(desk.job.state.act_ids) == before
+
+
+def test_a_cup_opened_again_shows_where_it_stands(stage: Stage, desk) -> None:
+    """Away and back, the step follows from the book, and a half-typed number is forgotten."""
+    tap_all(stage, "use_room", "read_it", "type_resin")
+    desk.go("book")
+    stage.frame(3)
+    desk.go("cup", section=0)
+    stage.frame(3)
+    assert "first_contact" in stage.names()
+    assert desk.section == desk.job.state.mix_at_cup.section
+
+
+def test_an_adhesive_ready_to_use_has_one_mass_and_no_ladder(stage: Stage) -> None:
+    bench = BenchSet(pace_per_min=5.0, adhesive="white-ready")
+    with at_the_bench(stage, grid_svg(24, 12), bench=bench) as desk:
+        to_the_cup(stage, desk)
+        to_the_scale(stage)
+        assert "ladder" not in stage.names()
+        assert "hardener_g" not in stage.names()
+        stage.tap("first_contact")
+        assert desk.screen == "glueup"
+
+
+def test_with_nothing_dry_the_cup_says_where_to_go(stage: Stage) -> None:
+    with at_the_bench(stage) as desk:
+        desk.go("cup")
+        stage.frame(3)
+        assert "Nothing lies dry. Lay a section out first." in stage.texts()
+        stage.tap("to_panel")
+        assert desk.screen == "panel"
+
+
+def test_beside_soft_work_the_cup_is_refused_with_a_card(stage: Stage, desk) -> None:
+    from bench.job.ground import borders_mm
+
+    number = desk.section
+    set_section(desk.job, number)
+    beside = next(n for n in borders_mm(desk.job)[number] if desk.job.section(n).stage == "drawn")
+    dry.lay(desk.job, beside)
+    desk.go("cup", section=beside)
+    changed(desk)
+    stage.frame(3)
+    stage.tap("use_room")
+    assert "not firm" in desk.fault_what
+    assert desk.job.state.mix_at_cup is None
+
+
+SIZES = [(1280, 800, 1), (800, 1280, 1), (2560, 1600, 2)]
+STEPS = {
+    "room": [],
+    "pad room": ["type_room"],
+    "read": ["use_room"],
+    "weigh": ["use_room", "read_it"],
+    "poured": ["use_room", "read_it", "rung_2"],
+    "pad resin": ["use_room", "read_it", "type_resin"],
+    "late": ["use_room", "read_it", "met_before"],
+    "pad late": ["use_room", "read_it", "met_before", "ago_other"],
+}
+
+
+@pytest.mark.parametrize("size", SIZES)
+@pytest.mark.parametrize("step", STEPS)
+def test_the_cup_is_fit_for_gloves_and_nothing_is_cut(stage: Stage, size, step: str) -> None:
+    from tests.fakes.gloves import complaints
+
+    stage.resize(*size[:2], density=size[2])
+    with at_the_bench(stage) as desk:
+        to_the_cup(stage, desk)
+        tap_all(stage, *STEPS[step])
+        stage.frame(4)
+        assert complaints(stage) == {}
+
+
+@pytest.mark.parametrize("size", SIZES)
+def test_too_hot_is_fit_for_gloves_too(stage: Stage, size) -> None:
+    from tests.fakes.gloves import complaints
+
+    stage.resize(*size[:2], density=size[2])
+    with at_the_bench(stage) as desk:
+        to_the_cup(stage, desk)
+        stage.tap("type_room")
+        type_in(stage, "33")
+        stage.tap("use_room")
+        stage.frame(4)
+        assert "split_now" in stage.names()
+        assert complaints(stage) == {}
+
+
+def test_turning_the_tablet_at_the_scale_loses_nothing(stage: Stage, desk) -> None:
+    from tests.fakes.gloves import complaints
+
+    to_the_scale(stage)
+    stage.tap("rung_2")
+    poured_g = desk.job.state.mix_at_cup.poured_resin_g
+    for size in ((800, 1280), (1280, 800)):
+        stage.resize(*size)
+        stage.frame(4)
+        assert complaints(stage) == {}
+        assert stage.find("resin_g").text == f"{poured_g:.1f} g"
