@@ -63,6 +63,21 @@ def practice_job(data: bytes, name: str, clock: Clock, *, bench: BenchSet | None
     return opening.open_panel(Store.in_memory(), clock, data, name, bench=bench)
 
 
+def practice_of(job: Job, *, factor: float = FACTORS[0]) -> Job:
+    """Open the drawing of a real job for practice, worked the same way, on a clock that runs faster."""
+    state = job.state
+    return opening.open_panel(
+        Store.in_memory(),
+        FastClock(job.clock, factor),
+        job.store.blob(state.drawing_sha256),
+        state.drawing_name,
+        bench=state.bench.model_copy(update={"products": {}}),
+        name=state.name,
+        width_mm=state.width_mm,
+        height_mm=state.height_mm,
+    )
+
+
 @dataclass(frozen=True)
 class Moment:
     """One moment of a practised glue-up, worth a look: which screen, what happened, and what it is about."""

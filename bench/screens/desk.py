@@ -20,9 +20,15 @@ from bench.fault import Fault
 from bench.job.acts import opening
 from bench.job.job import Job
 from bench.job.planning import plan_ground
+from bench.job.practice import practice_of
 
 SCREENS = ("panel", "dry", "cup", "glueup", "finish", "book", "open", "setup", "rounds")
 TICK_S = 0.5
+
+
+class MixRuns(Fault):
+    def __init__(self) -> None:
+        super().__init__("a mix runs, and its clock must stay in sight", todo="say done first, then practise")
 
 
 class Desk(EventDispatcher):
@@ -45,6 +51,7 @@ class Desk(EventDispatcher):
 
     def __init__(self, job: Job, **kwargs: Any) -> None:
         self.job = job
+        self._real: Job | None = None  # waits while its maker practises
         self._marked_s = 0.0
         super().__init__(**kwargs)
 
@@ -87,6 +94,43 @@ class Desk(EventDispatcher):
         self.version += 1
         self.go("panel")
 
+    # -- practice ------------------------------------------------------------------------------------
+
+    def practise(self) -> None:
+        """Turn to the same drawing on a book in memory and a fast clock; the real job waits meanwhile.
+
+        Refused while a mix runs, since its clock would go out of sight.
+        """
+        if self.practice:
+            return
+        if self.job.state.running_mixes:
+            self.tell(MixRuns())
+            return
+        try:
+            job = practice_of(self.job)
+        except Fault as fault:
+            self.tell(fault)
+            return
+        self._real = self.job
+        self._change_to(job, practice=True)
+
+    def end_practice(self) -> None:
+        """Go back to the real job; the practice book is gone with all that was in it."""
+        if self._real is None:
+            return
+        real, self._real = self._real, None
+        self.job.store.close()
+        self._change_to(real, practice=False)
+
+    def _change_to(self, job: Job, *, practice: bool) -> None:
+        self.dividing = False
+        self.job = job
+        self.section = self.mix = 0
+        self.screen = "panel"
+        self.clear_fault()
+        self.practice = practice
+        self.version += 1
+
     # -- dividing anew, beside the screens --------------------------------------------------------------
 
     def divide_anew(self, *, wait: bool = False) -> None:
@@ -116,10 +160,12 @@ class Desk(EventDispatcher):
         threading.Thread(target=search, name="dividing", daemon=True).start()
 
     def _back(self, job: Job, plan: Any, newest_act: str, fault: Fault | None) -> None:
+        if job is not self.job:
+            return  # another panel is on the desk: what was found is dropped
         self.dividing = False
         if fault is not None:
             self.tell(fault)
-        elif plan is not None and job is self.job:
+        elif plan is not None:
             self._keep(job, plan, newest_act)
 
     def _keep(self, job: Job, plan: Any, newest_act: str) -> None:

@@ -73,7 +73,7 @@ class House(BoxLayout):
         theme.bind(left_handed=self._change_hands)  # a method: a setter would be held for ever
         self._fault = Notice(care=True, act_text="Understood", test_name="fault")
         self._fault.bind(on_act=lambda _card: self.desk.clear_fault())
-        self._practice = PracticePlate(factor=getattr(self.desk.job.clock, "factor", 1.0))
+        self._practice = self._practice_plate()
         self._later = Clock.create_trigger(self._refresh)
         self.desk.bind(
             screen=self._turn,
@@ -81,11 +81,21 @@ class House(BoxLayout):
             section=lambda *_: self._later(),
             mix=lambda *_: self._later(),
             now_s=self._tick,
+            practice=self._begin_anew,
             fault_what=lambda *_: self._stack(),
             fault_where=lambda *_: self._stack(),
             fault_todo=lambda *_: self._stack(),
         )
         self._dress()
+        self._turn()
+
+    def _practice_plate(self) -> PracticePlate:
+        return PracticePlate(factor=getattr(self.desk.job.clock, "factor", 1.0))
+
+    def _begin_anew(self, *_: object) -> None:
+        """Make all screens again: practice began or ended, and another job is on the desk."""
+        self._made.clear()
+        self._practice = self._practice_plate()
         self._turn()
 
     def _change_hands(self, _theme: object, left_handed: bool) -> None:

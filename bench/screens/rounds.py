@@ -34,12 +34,25 @@ class RoundsScreen(Screen):
             row.bind(on_act=lambda _row, place=place: self.desk.go(place))
             self._rows[place] = row
             self.ids.places.add_widget(row)
+        self._practice = Choice(size_hint_y=1, test_name="to_practice")
+        self._practice.bind(on_act=lambda _row: self._practise())
+        self.ids.places.add_widget(self._practice)
+
+    def _practise(self) -> None:
+        if self.desk.practice:
+            self.desk.end_practice()
+        else:
+            self.soon("Making a panel ready to practise on", self.desk.practise)
 
     def on_size(self, _screen: object, size: tuple[float, float]) -> None:
         if self.ids:
             self.ids.places.cols = 2 if size[0] >= size[1] else 1
 
     def refresh(self) -> None:
+        self._practice.text = "End practice" if self.desk.practice else "Practice"
+        self._practice.says = (
+            "Back to the real panel" if self.desk.practice else "A glue-up on a fast clock, without a trace"
+        )
         for place, says in lies_there(self.job).items():
             self._rows[place].says = says
 

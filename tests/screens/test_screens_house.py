@@ -137,3 +137,38 @@ def test_a_closed_app_lets_go_of_its_house_and_its_job(stage: Stage) -> None:
     stage.frame(2)
     gc.collect()
     assert [ref() for ref in held] == [None, None]
+
+
+def test_practice_is_the_same_panel_on_a_fast_clock_and_leaves_no_trace(stage: Stage, desk) -> None:
+    real = desk.job
+    before = real.store.last_seq(real.panel_id)
+    stage.tap("elsewhere")
+    stage.tap("to_practice")
+    stage.run(1)
+    assert desk.practice
+    assert desk.screen == "panel"
+    assert desk.job is not real
+    assert desk.job.clock.factor > 1
+    assert desk.job.panel.ids == real.panel.ids
+    assert any("no trace in the book" in text for text in stage.texts())
+    mix = start_mix(desk.job, min(desk.job.state.sections))
+    real.clock.advance(30)
+    assert desk.job.reading(mix).spent_s == pytest.approx(30 * desk.job.clock.factor)
+    changed(desk)
+    stage.tap("elsewhere")
+    stage.tap("to_practice")
+    stage.run(1)
+    assert not desk.practice
+    assert desk.job is real
+    assert real.store.last_seq(real.panel_id) == before
+    assert not any("no trace in the book" in text for text in stage.texts())
+
+
+def test_nobody_practises_while_a_mix_runs(stage: Stage, desk) -> None:
+    start_mix(desk.job, min(desk.job.state.sections))
+    changed(desk)
+    stage.tap("elsewhere")
+    stage.tap("to_practice")
+    stage.run(1)
+    assert not desk.practice
+    assert "must stay in sight" in stage.find("fault").title
