@@ -37,8 +37,8 @@ def run_practice(data: bytes, name: str, *, factor: float, seed: int) -> int:
 def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
     """Return the panel to work on; a drawing given becomes a new panel."""
     if drawing is not None:
-        data, _ = load_drawing(drawing)
-        return open_panel(store, clock, data, drawing.name)
+        data, panel = load_drawing(drawing)
+        return open_panel(store, clock, data, drawing.name, panel=panel)
     last = store.setting(LAST_PANEL)
     known = {panel.panel_id for panel in store.panels()}
     if last is not None and int(last) in known:

@@ -75,6 +75,7 @@ def practice_of(job: Job, *, factor: float = FACTORS[0]) -> Job:
         name=state.name,
         width_mm=state.width_mm,
         height_mm=state.height_mm,
+        panel=job.panel,
     )
 
 

@@ -174,5 +174,6 @@ class OpenScreen(Screen):
 
     def _open(self) -> Job:
         assert self._path is not None
-        data, _ = load_drawing(self._path, width_mm=self._width_mm)
-        return open_panel(self.job.store, self.job.clock, data, self._path.name, width_mm=self._width_mm)
+        data, panel = load_drawing(self._path, width_mm=self._width_mm)
+        name, width_mm = self._path.name, self._width_mm
+        return open_panel(self.job.store, self.job.clock, data, name, width_mm=width_mm, panel=panel)

@@ -11,7 +11,7 @@ import numpy as np
 from bench.adhesive import Product, find_product, product_toml, shipped_products
 from bench.book import Clock, Store
 from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
-from bench.drawing import read_drawing
+from bench.drawing import Panel, read_drawing
 from bench.job.ground import bare_ground, section_numbers
 from bench.job.job import Job
 from bench.job.learning import learn_from_book
@@ -33,14 +33,16 @@ def open_panel(
     name: str | None = None,
     width_mm: float | None = None,
     height_mm: float | None = None,
+    panel: Panel | None = None,
     seed: int = 0,
 ) -> Job:
     """Read a drawing, divide it and keep both; nothing is stored if any of it fails.
 
+    panel: what these data read as at this size, where they were read before.
     The file is kept by its hash, and so is every adhesive it needs, so that the panel stays as it was
     promised whatever becomes of the files.
     """
-    panel = read_drawing(data, drawing_name, width_mm=width_mm, height_mm=height_mm)
+    panel = panel or read_drawing(data, drawing_name, width_mm=width_mm, height_mm=height_mm)
     bench = bench or BenchSet()
     bench = with_white_for_clear(bench, find_product(bench.adhesive))
     products = products_of(panel, bench, find_product, shipped_products())
