@@ -8,8 +8,9 @@ from functools import lru_cache
 
 from svgelements import Matrix
 
-# possessive, so that a long run of digits is read once and never tried again in parts
-NUMBER = r"[-+]?(?:\d++(?:\.\d*+)?|\.\d++)(?:[eE][-+]?\d++)?"
+# Matched one at a time, never two in a row in one pattern: a long run of digits would be tried in all its
+# parts. Possessive and atomic groups would prevent that, but Python before 3.11.5 gets them wrong.
+NUMBER = r"[-+]?(?:[0-9]+(?:\.[0-9]*)?|\.[0-9]+)(?:[eE][-+]?[0-9]+)?"
 PX_PER_MM = 96 / 25.4
 MOST = 1e12  # beyond this a number is taken for a slip of the pen
 
@@ -33,7 +34,7 @@ _PX = {
     "ch": 8.0,
 }
 _LENGTH = re.compile(rf"\s*({NUMBER})\s*([A-Za-z]*|%)\s*")
-_NUMBER = re.compile(NUMBER)
+ONE_NUMBER = re.compile(NUMBER)
 _CALL = re.compile(r"[\s,]*([A-Za-z]+)\s*\(([^()]*)\)[\s,;]*")
 _MOVES = ("translate", "translatex", "translatey", "rotate")
 _FUNCTIONS = frozenset(("matrix", *_MOVES, "scale", "scalex", "scaley", "skew", "skewx", "skewy"))
@@ -51,7 +52,7 @@ class Unreadable(ValueError):
 
 def number(text: str, attribute: str) -> float:
     """Return a finite number, or raise Unreadable."""
-    if len(text) > _LONGEST or not _NUMBER.fullmatch(text.strip()):
+    if len(text) > _LONGEST or not ONE_NUMBER.fullmatch(text.strip()):
         raise Unreadable(attribute, text)
     return within(float(text), attribute, text)
 
@@ -64,8 +65,8 @@ def within(value: float, attribute: str, text: str) -> float:
 
 def numbers(text: str, attribute: str) -> list[float]:
     """Return the numbers of a list such as `points`; anything between them but space and comma is refused."""
-    found = _NUMBER.findall(text)
-    rest = _NUMBER.sub("", text).strip(" \t\r\n\f,")
+    found = ONE_NUMBER.findall(text)
+    rest = ONE_NUMBER.sub("", text).strip(" \t\r\n\f,")
     if rest and (rest := re.sub(r"[\s,]", "", rest)):
         raise Unreadable(attribute, rest)
     values = [float(one) for one in found]

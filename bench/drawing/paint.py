@@ -8,7 +8,7 @@ from functools import lru_cache
 
 from svgelements import Color
 
-from bench.drawing.numbers import NUMBER, Unreadable, number
+from bench.drawing.numbers import Unreadable, number
 from bench.drawing.xmltree import Node
 
 Paint = tuple[int, int, int, float]  # red, green, blue of 255, and opacity of 1
@@ -17,8 +17,8 @@ GREY: Paint = (128, 128, 128, 1.0)  # stands for a pattern or gradient that has 
 
 _LONGEST = 1000  # characters
 _HEX = re.compile(r"#(?:[0-9a-f]{3,4}|[0-9a-f]{6}|[0-9a-f]{8})")
-_CALL = re.compile(rf"(rgb|hsl)a?\(((?:{NUMBER}|[\s,/%]|deg)*+)\)")
-_URL = re.compile(r"url\(([^()]*+)\)(.*)", re.DOTALL)
+_CALL = re.compile(r"(rgb|hsl)a?\(([-+.0-9e\s,/%dg]*)\)")
+_URL = re.compile(r"url\(([^()]*)\)(.*)", re.DOTALL)
 # Names that svgelements 1.9.6 has wrong or not at all; all others of CSS Color 4 it knows.
 _NAMES = {"aliceblue": (240, 248, 255, 1.0), "rebeccapurple": (102, 51, 153, 1.0), "black": BLACK}
 

@@ -11,18 +11,12 @@ from dataclasses import dataclass, field
 
 from svgelements import Arc, Point
 
-from bench.drawing.numbers import MOST, NUMBER, Unreadable, numbers
+from bench.drawing.numbers import MOST, ONE_NUMBER, Unreadable, numbers
 
 _LETTERS = "MmZzLlHhVvCcSsQqTtAa"
 _COMMAND = re.compile(rf"([{_LETTERS}])([^{_LETTERS}]*)")
-_NO_LETTERS = str.maketrans("MLZz", "    ")
-_SEPARATOR = r"[\s,]*+"
-_ARC = re.compile(
-    rf"{_SEPARATOR}((?>{NUMBER})){_SEPARATOR}((?>{NUMBER})){_SEPARATOR}((?>{NUMBER})){_SEPARATOR}([01])"
-    rf"{_SEPARATOR}([01]){_SEPARATOR}((?>{NUMBER})){_SEPARATOR}((?>{NUMBER})){_SEPARATOR}"
-)
-_PAIR = rf"[\s,]*+(?>{NUMBER})[\s,]*+(?>{NUMBER})[\s,]*+"
-_POLYGON = re.compile(rf"\s*+M{_PAIR}(?:L?+{_PAIR})++([Zz]?)\s*")  # by far the most common path of a mosaic
+_SEPARATOR = re.compile(r"[\s,]*")
+_POLYGON = re.compile(r"M([-+.0-9eE\s,L]*)([Zz]?)")  # by far the most common path of a mosaic
 _TAKES = {"M": 2, "L": 2, "H": 1, "V": 1, "C": 6, "S": 4, "Q": 4, "T": 2}
 
 
@@ -68,8 +62,8 @@ def read_path(text: str) -> list[Subpath]:
     """
     if text.strip() in ("", "none"):
         return []
-    if plain := _POLYGON.fullmatch(text):
-        return [Subpath(numbers(text.translate(_NO_LETTERS), "path"), closed=plain[1] != "")]
+    if plain := _polygon(text):
+        return [plain]
     head = _COMMAND.search(text)
     if not head or text[: head.start()].strip():
         raise Unreadable("path", text[: head.start()] if head else text)
@@ -77,6 +71,23 @@ def read_path(text: str) -> list[Subpath]:
     for letter, rest in _COMMAND.findall(text):
         pen.draw(letter, rest)
     return [stroke for stroke in pen.strokes if len(stroke.flat) > 2]
+
+
+def _polygon(text: str) -> Subpath | None:
+    """Return a path of absolute lines only, None for any other or one that is not quite right."""
+    plain = _POLYGON.fullmatch(text.strip())
+    if not plain:
+        return None
+    runs = [run.split() for run in plain[1].replace(",", " ").split("L")]
+    if (len(runs) < 2 and len(runs[0]) < 4) or any(len(run) % 2 or not run for run in runs):
+        return None
+    try:
+        flat = [float(one) for run in runs for one in run]
+    except ValueError:
+        return None
+    if not (max(flat) <= MOST and min(flat) >= -MOST):
+        return None
+    return Subpath(flat, closed=plain[2] != "")
 
 
 class _Pen:
@@ -190,13 +201,21 @@ def _shifted(stroke: Subpath, values: list[float], relative: bool) -> list[float
 def _arc_numbers(text: str) -> list[float]:
     """Return the seven numbers of each arc; the two flags may stand without a space."""
     values: list[float] = []
-    place = 0
-    while place < len(text):
-        found = _ARC.match(text, place)
-        if not found or not all(math.isfinite(float(one)) for one in found.groups()):
+    place = _after_separator(text, 0)
+    while place < len(text) or not values or len(values) % 7:
+        if len(values) % 7 in (3, 4):
+            one = text[place : place + 1]
+            end = place + 1 if one in ("0", "1") else 0
+        else:
+            found = ONE_NUMBER.match(text, place)
+            one, end = (found[0], found.end()) if found else ("", 0)
+        if not end or not math.isfinite(float(one)):
             raise Unreadable("path", "A" + text[place : place + 40])
-        values += [float(one) for one in found.groups()]
-        place = found.end()
-    if not values:
-        raise Unreadable("path", "A" + text)
+        values.append(float(one))
+        place = _after_separator(text, end)
     return values
+
+
+def _after_separator(text: str, place: int) -> int:
+    found = _SEPARATOR.match(text, place)
+    return found.end() if found else place
