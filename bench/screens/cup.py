@@ -59,7 +59,7 @@ class CupScreen(Keyed, Screen):
         self._knowing: set[int] = set()
         self._body: CupStep | None = None
         self._room_C: float | None = None
-        self._about: tuple[int, str] = (0, "")
+        self._about: tuple[Any, ...] = ()
         super().__init__(**kwargs)
         self._practice = practice_plate(self)
 
@@ -70,10 +70,12 @@ class CupScreen(Keyed, Screen):
         at_cup = self.job.state.mix_at_cup
         if at_cup is not None:
             self.desk.mix, self.desk.section = at_cup.number, at_cup.section
+        if self._about and self._about[0] is not self.job:
+            self._knowing.clear()
         base = self._base()
-        if self._about != (self.desk.section, base):
-            self._about, self._aside, self._room_C = (self.desk.section, base), "", None
-            self._body = None
+        about = (self.job, self.desk.section, base)
+        if self._about != about:
+            self._about, self._aside, self._room_C, self._body = about, "", None, None
         step = self._aside or base
         if step != self.step or self._body is None:
             self._show(step)

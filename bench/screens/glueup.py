@@ -15,7 +15,7 @@ from bench.job.acts import cup, glueup, record
 from bench.job.acts.glueup import STEPS
 from bench.job.glue_sheet import LAST_SHARE, GlueSheet
 from bench.job.sizing import ROUTINE, bed_area_mm2
-from bench.screens.gluing.alarm import Alarm
+from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
 from bench.screens.gluing.closing import GlueDone, GlueLeft, GlueWhich, GlueWhy
 from bench.screens.gluing.late import GlueLate, GluePadLate, GluePadLeft
@@ -55,12 +55,13 @@ class GlueUpScreen(Keyed, Screen):
         self._done_at_s = 0.0
         self._left: int | tuple[int, ...] = 0
         self._bed_mm2: dict[int, float] = {}
+        self._seen_job: Any = None
         super().__init__(**kwargs)
         parts = self.hold("chart", "chart_plate", "top", "nothing", "content", "rim")
         self._chart, self._chart_plate, self._top, self._nothing, self._content, self._rim = parts.values()
         self._rim.add_widget(self._content)
         self._chart_plate.add_widget(self._chart)
-        self.alarm = Alarm(self.desk)
+        self.alarm = alarm_of(self.desk)
         self._time, self._work = GlueTime(), GlueWork(glue=self)
         self._twin_box = Rows()
         self._practice = practice_plate(self)
@@ -73,6 +74,9 @@ class GlueUpScreen(Keyed, Screen):
 
     def refresh(self) -> None:
         sheets = self.alarm.look()
+        if self._seen_job is not self.job:
+            self._seen_job, self._bed_mm2, self._twins = self.job, {}, {}
+            self._views.clear()
         if not sheets:
             self.sheet, self.view = None, ""  # type: ignore[assignment]
             self.bare, self.title = False, "Glue-up"
@@ -100,10 +104,15 @@ class GlueUpScreen(Keyed, Screen):
         told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s or mix.stringy_s is not None
         self._work.show(sheet, can_undo=bool(told), next_step=self._next_step())
         self._follow_chart(sheet)
+        self._follow_twins()
+
+    def _follow_twins(self) -> None:
         for number, twin in self._twins.items():
-            other = self.alarm.sheets[number]
+            other = self.alarm.sheets.get(number)
+            if other is None:
+                continue  # just closed: its plate goes with the next layout
             twin.text = f"Section {other.section}\n{minutes_text(other.left_s)}"
-            twin.shown = number == sheet.mix
+            twin.shown = number == self.sheet.mix
 
     def _follow_chart(self, sheet: GlueSheet) -> None:
         mix, chart = self.job.mix(sheet.mix), self._chart

@@ -1,5 +1,6 @@
 """The app played on a small panel, on a book in memory and a clock that the test moves."""
 
+import time
 from contextlib import contextmanager
 
 from bench.book import Store
@@ -26,6 +27,15 @@ def at_the_bench(stage, data: bytes | None = None, *, bench: BenchSet = PACE):
         bench_app(open_panel(store, FakeClock(), svg, "grid.svg", bench=bench))
     ) as app:
         yield app.desk
+        settle(stage, app.desk)
+
+
+def settle(stage, desk) -> None:
+    """Let frames go by until the ground has been divided anew, if it is being divided."""
+    until = time.monotonic() + 20
+    while desk.dividing and time.monotonic() < until:
+        time.sleep(0.01)
+        stage.frame()
 
 
 def start_mix(job: Job, number: int) -> int:

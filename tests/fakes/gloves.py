@@ -40,7 +40,7 @@ def too_close(stage):
         ax1, ay1, ax2, ay2 = _box(a)
         bx1, by1, bx2, by2 = _box(b)
         apart = max(ax1 - bx2, bx1 - ax2, ay1 - by2, by1 - ay2)
-        if apart < dp(GAP_DP) - 1:
+        if apart < dp(GAP_DP) - 0.5:
             found[_called(a), _called(b)] = round(apart / dp(1), 1)
     return found
 

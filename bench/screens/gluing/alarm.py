@@ -15,6 +15,13 @@ ORDER: tuple[Mood, ...] = ("working", "half", "last pieces", "stop")
 FLASHES = {"half": 1, "last pieces": 2, "stop": 4}
 
 
+def alarm_of(desk: Any) -> Alarm:
+    """Return the one alarm of a desk; however often the screens are made again, it rings once."""
+    if not hasattr(desk, "alarm"):
+        desk.alarm = Alarm(desk)
+    return desk.alarm  # type: ignore[no-any-return]
+
+
 class Alarm:
     """Keep the newest sheet of each running mix, and tell when its time turns.
 
@@ -27,13 +34,15 @@ class Alarm:
         self.sheets: dict[int, GlueSheet] = {}
         self.rung: list[tuple[int, Mood]] = []
         self._moods: dict[int, Mood] = {}
-        self._looked: tuple[float, int] = (-1.0, -1)
+        self._looked: tuple[object, ...] = ()
         desk.bind(now_s=self._follow, version=self._follow)
 
     def look(self) -> dict[int, GlueSheet]:
         """Return the sheets as of this tick; the work is done once a tick, and once after an act."""
-        at = (self.desk.now_s, self.desk.version)
+        at = (self.desk.job, self.desk.now_s, self.desk.version)
         if at != self._looked:
+            if self._looked and self._looked[0] is not self.desk.job:
+                self._moods = {}  # another panel: its mixes only share their numbers with those before
             self._looked = at
             self._read()
         return self.sheets
