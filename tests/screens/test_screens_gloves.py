@@ -25,7 +25,7 @@ def test_what_is_small_close_cut_or_beyond_the_rim_is_seen(stage: Stage) -> None
         text="Hardener",
         font_size=34,
         size_hint=(None, None),
-        size=(60, 90),
+        size=(60, 130),
         text_size=(60, None),
         pos=(900, 600),
     )
