@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import importlib
+import io
 import sys
 from collections.abc import Sequence
 from pathlib import Path
@@ -24,6 +25,7 @@ USAGE = "usage: potwatch [DRAWING.svg | COMMAND …]"
 
 def main(argv: Sequence[str]) -> int:
     """Run one command line and return its exit code: 0 done, 1 the input is at fault, 2 usage."""
+    _write_what_it_can(sys.stdout)
     try:
         return _run(list(argv))
     except Fault as fault:
@@ -38,6 +40,12 @@ def main(argv: Sequence[str]) -> int:
     except (OSError, MemoryError, RecursionError) as error:
         name = getattr(error, "filename", None)
         return _tell(f"{name or type(error).__name__}: {_plain(error)}; check the file, its folder and room")
+
+
+def _write_what_it_can(stream: object) -> None:
+    """Let a stream write '?' for what its encoding has no sign for, e.g. '×' in plain ASCII."""
+    if isinstance(stream, io.TextIOWrapper):
+        stream.reconfigure(errors="replace")
 
 
 def _tell(line: str) -> int:

@@ -5,7 +5,6 @@ from __future__ import annotations
 import argparse
 import math
 
-from bench.adhesive import Product, find_product
 from bench.book.events import BenchSet
 from bench.fault import Fault
 
@@ -68,8 +67,3 @@ def add_promise(parser: argparse.ArgumentParser) -> None:
 def add_bed(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--bed-mm", type=float, default=DEFAULTS.bed_mm, help="thickness of the bed")
     parser.add_argument("--scale-g", type=float, default=DEFAULTS.scale_g, help="step of the scale")
-
-
-def product_named(name: str) -> Product:
-    """Return the product of a shipped type's name, its file's stem, or a file."""
-    return find_product(name)

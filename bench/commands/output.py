@@ -24,8 +24,9 @@ class CannotWrite(Fault):
 
 def write_json(data: Any, target: str) -> None:
     """Write JSON to a file, or to stdout for '-'; infinity has no word in JSON and becomes null."""
-    text = json.dumps(_finite(data), indent=1, ensure_ascii=False, allow_nan=False) + "\n"
-    if target == "-":
+    to_stdout = target == "-"  # whose encoding may know no more than ASCII
+    text = json.dumps(_finite(data), indent=1, ensure_ascii=to_stdout, allow_nan=False) + "\n"
+    if to_stdout:
         sys.stdout.write(text)
     else:
         write_file(Path(target), text.encode())
@@ -42,8 +43,15 @@ def _finite(value: Any) -> Any:
 
 
 def write_file(path: Path, data: bytes) -> None:
-    """Write a file whole or not at all: beside it first, then moved into its place."""
+    """Write a file whole or not at all: beside it first, then moved into its place.
+
+    A link keeps pointing where it did; a device or a pipe is written to, never replaced. Raises CannotWrite.
+    """
     try:
+        if path.exists() and not path.is_file():
+            _write_through(path, data)
+            return
+        path = path.resolve() if path.is_symlink() else path
         handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name}.")
         try:
             with os.fdopen(handle, "wb") as out:
@@ -55,6 +63,14 @@ def write_file(path: Path, data: bytes) -> None:
             raise
     except OSError as error:
         raise CannotWrite(path, error.strerror or str(error)) from error
+
+
+def _write_through(path: Path, data: bytes) -> None:
+    """Write into a device or a pipe; one that nobody reads is an error, not a wait without end."""
+    handle = os.open(path, os.O_WRONLY | getattr(os, "O_NONBLOCK", 0))
+    os.set_blocking(handle, True)
+    with os.fdopen(handle, "wb") as out:
+        out.write(data)
 
 
 def _umask() -> int:

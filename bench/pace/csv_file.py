@@ -90,6 +90,8 @@ def _short(value: float | None) -> str:
 def _text(path: Path) -> str:
     todo = "give a CSV file of glue-ups"
     try:
+        if path.exists() and not (path.is_file() or path.is_dir()):  # either could go on without end
+            raise BadTable("a device or a pipe, not a file", path=path, todo=todo)
         if path.stat().st_size > MOST_BYTES:
             raise BadTable(
                 f"larger than {MOST_BYTES // 2**20} MiB", path=path, todo="give the newest glue-ups"

@@ -1,5 +1,6 @@
 """The table of glue-ups: read back as written, and every mistake named by file, line and column."""
 
+import os
 from dataclasses import replace
 from datetime import UTC, datetime, timedelta
 
@@ -140,6 +141,13 @@ def test_no_file_and_a_folder_are_refused(tmp_path):
         read_glue_ups(tmp_path / "none.csv")
     with pytest.raises(BadTable, match="cannot be read"):
         read_glue_ups(tmp_path)
+
+
+def test_a_pipe_that_could_go_on_without_end_is_refused_unread(tmp_path):
+    pipe = tmp_path / "pipe.csv"
+    os.mkfifo(pipe)
+    with pytest.raises(BadTable, match="not a file"):
+        read_glue_ups(pipe)
 
 
 def test_more_rows_than_anyone_ever_set_are_refused(tmp_path):
