@@ -67,11 +67,13 @@ def practise_offscreen(data: bytes, name: str, folder: Path, *, seed: int) -> li
         os.environ.setdefault("MESA_SHADER_CACHE_DISABLE", "true")  # it would write into the home folder
         clock = MovedClock(SystemClock().utc())
         job = practice_job(data, name, clock)
-        stage, desk = _house(job)
         try:
-            return _play(stage, desk, job, clock, folder, seed)
-        finally:
+            stage, desk = _house(job)
+            paths = _play(stage, desk, job, clock, folder, seed)
             stage.clear()
+        finally:
+            job.store.close()
+        return paths
 
 
 def _house(job: Job) -> tuple[Any, Any]:
