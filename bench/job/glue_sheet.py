@@ -55,6 +55,8 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
     left_s = reading.left_to_work_s
     bed_mm2 = _bed_mm2(job, mix)
     step, told = _step(mix, reading.spent_s, bed_mm2, total_s)
+    if step == "stir" and not sizer(job, mix.temperature_C).products[section.adhesive].is_two_part:
+        step = "spread"  # there is nothing to stir
     likely, leave = (None, 0) if reading.unsure else _likely(job, mix, reading.spent_s, bed_mm2)
     mood = _mood(left_s, total_s, ROUTINE.clean_s(bed_mm2), mix.stringy_s is not None)
     return GlueSheet(
