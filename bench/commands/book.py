@@ -23,7 +23,7 @@ class NoBook(Fault):
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
     parser.add_argument("--section", type=int, metavar="N", help="only what concerns one section")
-    parser.add_argument("--csv", type=Path, metavar="FILE", help="write all glue-ups of the book")
+    parser.add_argument("--csv", type=Path, metavar="FILE", help="write the book's glue-ups; '-' is stdout")
 
 
 def run(args: argparse.Namespace) -> int:
@@ -37,6 +37,9 @@ def run(args: argparse.Namespace) -> int:
             raise NoBook(folder)
         if args.csv is not None:
             glue_ups = [g for _, g in glue_ups_of(store.of_kinds(LEARNT_FROM))]
+            if str(args.csv) == "-":
+                print(write_glue_ups(glue_ups), end="")
+                return 0
             write_file(args.csv, write_glue_ups(glue_ups).encode())
             kept = sum(g.teaches for g in glue_ups)
             rest = len(glue_ups) - kept

@@ -48,6 +48,10 @@ def words(event: e.Event) -> str:
     return _WORDS[type(event)](event)
 
 
+def _pieces(count: int) -> str:
+    return "1 piece" if count == 1 else f"{count} pieces"
+
+
 def _minutes(seconds: float) -> str:
     return f"{int(seconds) // 60}:{int(seconds) % 60:02d}"
 
@@ -57,7 +61,8 @@ def _closed(x: e.MixClosed) -> str:
     where = ", taken from the open edge" if x.left_assumed else ""
     unsure = "; the clock changed, so nothing is learned from it" if x.unsure else ""
     return (
-        f"Section {x.section}: {x.placed} pieces set in {_minutes(x.finished_after_s)}, {how}{where}{unsure}"
+        f"Section {x.section}: {_pieces(x.placed)} set in {_minutes(x.finished_after_s)}, "
+        f"{how}{where}{unsure}"
     )
 
 
@@ -83,7 +88,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.PanelOpened: lambda x: f"Opened {x.name} from {x.drawing_name}",
     e.BenchSet: _bench,
     e.SectionsDrawn: lambda x: f"{len(x.promises)} sections drawn: {x.why}",
-    e.SectionLaid: lambda x: f"Section {x.section} lies dry: {x.pieces} pieces",
+    e.SectionLaid: lambda x: f"Section {x.section} lies dry: {_pieces(x.pieces)}",
     e.SectionTakenUp: lambda x: f"Section {x.section} was taken up",
     e.SectionSplit: lambda x: (
         f"Section {x.section} split into {', '.join(str(p.number) for p in x.parts)}, a mix each"
@@ -96,7 +101,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.ContactMade: lambda x: f"First contact; {_minutes(x.working_time_s)} to work",
     e.ContactCorrected: lambda x: f"First contact was {_minutes(x.earlier_by_s)} earlier",
     e.StepBegun: lambda x: f"{_minutes(x.at_s)}: {x.step}",
-    e.PiecesCounted: lambda x: f"{_minutes(x.at_s)}: {x.placed} pieces down",
+    e.PiecesCounted: lambda x: f"{_minutes(x.at_s)}: {_pieces(x.placed)} down",
     e.MixPaused: lambda x: f"{_minutes(x.at_s)}: paused",
     e.MixResumed: lambda x: f"{_minutes(x.at_s)}: went on",
     e.WentStringy: lambda x: f"{_minutes(x.at_s)}: stringy",

@@ -150,3 +150,12 @@ def test_plan_without_a_pace_takes_the_books(run, home, tmp_path):
     after = as_json(run, "plan", drawing)
     assert after["assumptions"]["pace_per_min"] > before["assumptions"]["pace_per_min"]
     assert len(after["sections"]) < len(before["sections"])
+
+
+def test_the_glue_ups_go_to_stdout_where_a_dash_is_given(run, home, tmp_path, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    with Store.open(home) as store:
+        open_panel(store, FakeClock(), grid_svg(8, 6), "grid.svg")
+    code, out, err = run("book", "--csv", "-")
+    assert (code, out, err) == (0, HEAD + "\n", "")
+    assert not (tmp_path / "-").exists()
