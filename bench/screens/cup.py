@@ -16,9 +16,11 @@ from bench.screens.atcup.room import CupRoom
 from bench.screens.atcup.step import CupStep
 from bench.screens.atcup.typed import CupLate, CupPadLate, CupPadResin, CupPadRoom
 from bench.screens.atcup.weigh import CupWeigh
+from bench.screens.fault_card import FaultCard
 from bench.screens.keys import Keyed
 from bench.screens.practice_plate import practice_plate
 from bench.screens.screen import Screen
+from bench.screens.stack import stack
 
 
 class CupNothing(CupStep):
@@ -53,6 +55,7 @@ class CupScreen(Keyed, Screen):
     """Show the step that the book asks for, or the view beside it that was turned to."""
 
     step = StringProperty("")
+    tells_faults = True  # a card above would leave the step no room
 
     def __init__(self, **kwargs: Any) -> None:
         self._aside = ""
@@ -62,6 +65,8 @@ class CupScreen(Keyed, Screen):
         self._about: tuple[Any, ...] = ()
         super().__init__(**kwargs)
         self._practice = practice_plate(self)
+        self._fault = FaultCard(desk=self.desk)
+        self.desk.bind(fault_what=self._place)
 
     def arrive(self) -> None:
         self._aside = ""
@@ -111,8 +116,12 @@ class CupScreen(Keyed, Screen):
         self._body = STEPS[step](desk=self.desk, turn=self.turn)
         if isinstance(self._body, CupRoom) and self._room_C is not None:
             self._body.temperature_C = self._room_C
-        self.ids.place.clear_widgets()
-        self.ids.place.add_widget(self._body)
+        self._place()
+
+    def _place(self, *_: object) -> None:
+        """Have the step on the screen, or the card of a mistake until it is understood."""
+        if self._body is not None:
+            stack(self.ids.place, [self._fault if self.desk.fault_what else self._body])
 
     def turn(self, view: str) -> None:
         """Show a view beside the step, '' for the step itself."""
@@ -126,6 +135,9 @@ class CupScreen(Keyed, Screen):
 
     def on_key(self, name: str) -> bool:
         if name in ("enter", "spacebar", "numpadenter"):
+            if self.desk.fault_what:
+                self.desk.clear_fault()
+                return True
             return self._body is not None and self._body.act_on_key()
         if name == "escape" and self._aside:
             self.turn("")

@@ -15,6 +15,7 @@ from bench.job.acts import cup, glueup, record
 from bench.job.acts.glueup import STEPS
 from bench.job.glue_sheet import LAST_SHARE, GlueSheet
 from bench.job.sizing import ROUTINE, bed_area_mm2
+from bench.screens.fault_card import FaultCard
 from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
 from bench.screens.gluing.closing import GlueDone, GlueLeft, GlueWhich, GlueWhy
@@ -65,7 +66,14 @@ class GlueUpScreen(Keyed, Screen):
         self._time, self._work = GlueTime(), GlueWork(glue=self)
         self._twin_box = Rows()
         self._practice = practice_plate(self)
+        self._fault = FaultCard(desk=self.desk)
         self.bind(size=lambda *_: self._lay_out())
+        self.desk.bind(fault_what=self._lay_out)
+
+    @property
+    def tells_faults(self) -> bool:
+        """While a mix runs: a card above would push the time together."""
+        return bool(self.bare)
 
     # -- following ---------------------------------------------------------------------------------------
 
@@ -143,9 +151,11 @@ class GlueUpScreen(Keyed, Screen):
         if view == "done":
             self._done_at_s = self.sheet.spent_s
         self.view = view
+        if view:
+            self._open_view().ask()
         self._lay_out()
 
-    def _lay_out(self) -> None:
+    def _lay_out(self, *_: object) -> None:
         self.wide = int(self.width >= self.height)
         if self.sheet is None:
             return
@@ -154,26 +164,23 @@ class GlueUpScreen(Keyed, Screen):
         twins = [self._twin_box] if self._twins else []
         self._twin_box.orientation = "vertical" if self.wide else "horizontal"
         self._twin_box.size_hint = (0.9, 1) if self.wide else (1, 0.55)
-        if self.view:
-            beside = [self._open_view()]
+        asked = self._fault if self.desk.fault_what else self._open_view() if self.view else None
+        if asked is not None:
+            beside = [asked]
             self._time.size_hint = (0.6, 1) if self.wide else (1, 0.4)
         else:
             beside = [self._chart_plate, *(twins if self.wide else [])]
             self._time.size_hint = (1.4, 1) if self.wide else (1, 1.2)
-        above = [] if self.wide or self.view else twins
+        above = [] if self.wide or asked else twins
         stack(self._top, [*above, self._time, *beside])
-        stack(self._content, [self._top] if self.view else [self._top, self._work])
+        stack(self._content, [self._top] if asked else [self._top, self._work])
         if self._practice is not None:
             self._practice.about = "done" if self.view else self.sheet.step
 
     def _open_view(self) -> GlueView:
-        """Return what is asked, having read what it is about if it was not shown just now."""
         if self.view not in self._views:
             self._views[self.view] = VIEWS[self.view](glue=self)
-        view = self._views[self.view]
-        if view.parent is None:
-            view.ask()
-        return view
+        return self._views[self.view]
 
     def _show_twins(self) -> None:
         numbers = sorted(self.alarm.sheets) if len(self.alarm.sheets) > 1 else []
@@ -274,6 +281,9 @@ class GlueUpScreen(Keyed, Screen):
     def on_key(self, name: str) -> bool:
         if self.sheet is None:
             return False
+        if self.desk.fault_what and name in ("enter", "spacebar", "numpadenter"):
+            self.desk.clear_fault()
+            return True
         if self.view:
             return self._views[self.view].on_key(name) or name in ("enter", "spacebar")
         if name in ("enter", "spacebar", "numpadenter"):

@@ -169,7 +169,7 @@ class House(BoxLayout):
         top: list[Any] = [] if getattr(self.current, "bare", False) else [self._head]
         top += [self._practice] if self.desk.practice and self.desk.screen not in TEACHING else []
         top += [plate for _, plate in sorted(self._watches.items())]
-        if self.desk.fault_what:
+        if self.desk.fault_what and not getattr(self.current, "tells_faults", False):
             what, todo = self.desk.fault_what, self.desk.fault_todo
             self._fault.title = f"{self.desk.fault_where}: {what}" if self.desk.fault_where else what
             self._fault.text = f"{todo[:1].upper()}{todo[1:]}." if todo else ""

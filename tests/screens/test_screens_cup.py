@@ -198,7 +198,9 @@ def test_a_reading_that_cannot_be_is_refused_with_a_card_and_the_pad_stays(stage
     type_in(stage, "4000")
     assert "cannot be right" in desk.fault_what
     assert desk.job.state.mix_at_cup.poured_resin_g is None
-    assert "pad_use" in stage.names()
+    assert complaints(stage) == {}
+    stage.tap("fault_act")
+    assert stage.find("pad_value").text == "4000 g"
 
 
 def test_a_scale_too_coarse_is_told_in_grams_and_small_scales_are_warned_of_once_a_day(stage: Stage) -> None:

@@ -279,7 +279,26 @@ def test_minutes_ago_can_be_typed_and_what_cannot_be_is_told_by_a_card(stage: St
         stage.tap(name)
     assert "9.0 minutes ago is not within this glue-up" in desk.fault_what
     assert mix_of(desk).stringy_s is None
-    assert "time_left" in stage.names()
+    assert complaints(stage) == {}
+    assert stage.find("time_left").font_size >= 120
+    stage.tap("fault_act")
+    assert stage.find("late_head").text == "9 minutes ago:"
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (800, 1280)])
+def test_a_mistake_stands_beside_the_time_and_takes_none_of_its_room(stage: Stage, desk, size) -> None:
+    stage.resize(*size)
+    stage.frame(3)
+    before_px = stage.find("time_left").font_size
+    desk.attempt(glueup.resume, desk.mix)
+    stage.frame(3)
+    assert "the hands are not resting" in stage.texts()
+    assert complaints(stage) == {}
+    assert stage.find("time_left").font_size >= 0.6 * before_px
+    stage.press("enter")
+    stage.frame(3)
+    assert "advice" in stage.names()
+    assert mix_of(desk).counts == []
 
 
 def test_first_contact_is_corrected_to_earlier(stage: Stage, desk) -> None:

@@ -73,6 +73,8 @@ class PaceChart(Widget):
 
     def _draw(self, *_: object) -> None:
         if min(self.size) < dp(80):
+            self._group.clear()
+            self._drawn = ()
             return
         state = (*self.pos, *self.size, self._place((self.spent_s, 0.0)), self.total_s, self.pieces)
         state += (self.set_from_s, self.clean_from_s, str(self.counts), self.placed_text, tuple(theme.ink))
