@@ -22,7 +22,7 @@ ALWAYS = (
 # Of a day; the first five are common practice, no source. That an allergy to epoxy stays is HSE's advice.
 TODAY = (
     "Cover every cut before the gloves go on; a sliver through the glove: wash, change the pair.",
-    "Thin gloves keep epoxy out for 30 minutes at most.",
+    "Thin gloves keep it out for 30 minutes at most.",
     "Any rash or itch: stop, and see a doctor. Sensitisation is for life.",
     "The tablet stays in its sleeve; change the sleeve with the gloves.",
 )
