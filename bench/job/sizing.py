@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from bench.adhesive import Batch, Product, Scale, prescribe, working_time_s
 from bench.book.events import BenchSet
 from bench.drawing import GLASS_KINDS, Panel, size_class
+from bench.fault import Fault
 from bench.job.faults import UnknownAdhesive
 from bench.job.learning import Known
 from bench.pace import Capacity, Routine, capacity, probability_in_time
@@ -41,7 +42,7 @@ def products_of(
         if name not in products:
             try:
                 products[name] = look_up(name)
-            except Exception as fault:
+            except Fault as fault:
                 if name in (bench.adhesive, bench.clear_glass_adhesive):
                     raise
                 raise UnknownAdhesive(name, tessera, tuple(choices)) from fault

@@ -60,7 +60,8 @@ def test_a_second_process_is_told_too(tmp_path):
 
 def test_a_lock_file_left_behind_locks_nothing(tmp_path):
     (tmp_path / "potwatch.lock").write_text("left by a crash")
-    Store.open(tmp_path).close()
+    with Store.open(tmp_path) as store:
+        assert store.panels() == []
 
 
 def test_another_program_that_holds_the_database_is_told(tmp_path):

@@ -327,7 +327,8 @@ def test_closing_twice_is_fine_and_lets_the_next_program_in(tmp_path):
     store = Store.open(tmp_path)
     store.close()
     store.close()
-    Store.open(tmp_path).close()
+    with Store.open(tmp_path) as following:
+        assert following.panels() == []
 
 
 def test_a_store_belongs_to_the_thread_that_opened_it(store):
