@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 import warnings
+from dataclasses import replace
 
 import geopandas
 import libpysal
 import momepy
+import networkx as nx
 import numpy as np
 import pytest
 import shapely
@@ -77,6 +79,41 @@ def test_further_published_areas_are_divided(name: str, count: int) -> None:
     label = best_division(here).label
     assert faults_of(here, label.tolist()) == []
     assert len(set(label.tolist())) <= bound_of(here) + 1
+
+
+@pytest.mark.parametrize(
+    ("name", "file", "count"),
+    [("georgia", "G_utm.shp", 159), ("chicago", "Chicago77.shp", 77)],
+)
+def test_published_counties_and_districts_are_divided(name: str, file: str, count: int) -> None:
+    """libpysal's Georgia (159 counties) and Chicago (77 community areas)."""
+    here = ground_of_shapes(example(name, file), 0.13)
+    assert here.count == count
+    label = best_division(here).label
+    assert faults_of(here, label.tolist()) == []
+    assert len(set(label.tolist())) <= bound_of(here) + 1
+
+
+def test_tokyo_in_its_published_parts_is_divided_part_by_part() -> None:
+    """libpysal's Tokyo: 262 areas, 472 pairs that share a side, in 23 parts.
+
+    Sharing a side is as libpysal counts it: two outlines hold the same edge, corner for corner.
+    """
+    shapes = example("tokyo", "tokyomet262.shp")
+    whole = ground_of_shapes(shapes, 0.05)
+    rook = libpysal.weights.Rook.from_iterable(shapes, silence_warnings=True).neighbors
+    shared = np.array([b in rook[a] for a, b in whole.pair.tolist()])
+    here = replace(
+        whole, pair=whole.pair[shared], joint_mm=whole.joint_mm[shared], cut_cost=whole.cut_cost[shared]
+    )
+    graph = nx.Graph()
+    graph.add_nodes_from(range(here.count))
+    graph.add_edges_from(here.pair.tolist())
+    parts = nx.number_connected_components(graph)
+    assert (here.count, len(here.pair), parts) == (262, 472, 23)
+    label = best_division(here).label
+    assert faults_of(here, label.tolist()) == []
+    assert bound_of(here) <= len(set(label.tolist())) <= bound_of(here) + 1
 
 
 def test_a_ten_by_ten_lattice_falls_into_its_tidy_parts() -> None:
