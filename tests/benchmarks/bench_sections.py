@@ -2,7 +2,8 @@
 
 Prints ratios, divider over METIS, for 'fewest' with all joints alike; then 'forms' over 'fewest'; then
 re-division at ±5 % capacity; then how the time grows. Borders two tesserae wide are scored apart. Seeds
-from 1000 on were never used for tuning.
+from 1000 on were never used for tuning. With the word `rules` it divides 500 panels instead and counts the
+hard rules broken, judged by tests/tools/legal.py.
 """
 
 from __future__ import annotations
@@ -21,9 +22,10 @@ from bench.sections import best_division, divide, ground_of, lower_bound, redivi
 from bench.sections.forms import HOW_DEAR, joint_kinds
 from bench.sections.ground import Ground
 from bench.sections.motifs import fitting_motifs, motifs
-from tests.tools.legal import faults_of
+from tests.tools.legal import bound_of, faults_of
 from tests.tools.metis_peer import metis_division
 from tests.tools.panels import OUTLINES, panel, times_s, with_capacity
+from tests.tools.panels import ground as generated
 
 Labels = NDArray[np.integer]
 
@@ -205,14 +207,52 @@ def growth(counts: list[int]) -> None:
     print(f"growth from {counts[0]} to {counts[-1]}: exponent {slope:.2f}")
 
 
+def rules(panels: int, first_seed: int) -> int:
+    """Divide panels of every outline, wish and spread of times; count what the judge finds broken."""
+    broken, above, at_bound, sections, tesserae = [], 0, 0, 0, 0
+    kinds = sorted(OUTLINES)
+    for i in range(panels):
+        rng = np.random.default_rng([first_seed + i, 41])
+        kind, prefer = kinds[i % len(kinds)], ("fewest", "forms")[i // len(kinds) % 2]
+        ground = generated(
+            kind,
+            int(rng.integers(40, 500)),
+            first_seed + i,
+            per_section=rng.uniform(6, 70),
+            spread=rng.uniform(0.05, 1.1),
+            prefer=prefer,
+            adhesives=int(rng.integers(1, 3)),
+            motifs=int(rng.integers(0, 6)),
+        )
+        label = best_division(ground, seed=i).label
+        found = faults_of(ground, label.tolist())
+        broken += [f"{kind} {first_seed + i} {prefer}: {fault}" for fault in found]
+        bound = bound_of(ground)
+        above += int(label.max(initial=-1)) + 1 > bound
+        at_bound += int(label.max(initial=-1)) + 1 == bound
+        sections += int(label.max(initial=-1)) + 1
+        tesserae += ground.count
+    print(*broken, sep="\n", end="\n" if broken else "")
+    print(
+        f"hard rules: {len(broken)} broken on {panels} panels ({tesserae} tesserae, {sections} sections); "
+        f"at the bound {at_bound}, above it {above}",
+        flush=True,
+    )
+    return len(broken)
+
+
 def main() -> None:
     ask = argparse.ArgumentParser(description="Measure the divider against METIS.")
+    ask.add_argument("campaign", nargs="?", choices=["rules"], help="count broken hard rules instead")
+    ask.add_argument("--panels", type=int, default=500)
     ask.add_argument("--what", default="metis,forms,again,growth")
     ask.add_argument("--counts", default="500,2000")
     ask.add_argument("--seeds", type=int, default=4)
     ask.add_argument("--first-seed", type=int, default=1000)
     ask.add_argument("--largest", type=int, default=100_000)
     told = ask.parse_args()
+    if told.campaign == "rules":
+        raise SystemExit(1 if rules(told.panels, told.first_seed) else 0)
     seeds = range(told.first_seed, told.first_seed + told.seeds)
     wide = [kind for kind in OUTLINES if kind != "border"]
     for count in map(int, told.counts.split(",")):

@@ -10,6 +10,7 @@ from scipy.spatial import Delaunay
 
 from bench.sections import best_division, broken_rules, divide, lower_bound, oversize, redivide
 from bench.sections.ground import Ground
+from tests.benchmarks.bench_sections import rules
 from tests.tools.legal import bound_of, faults_of
 from tests.tools.panels import OUTLINES, ground, lattice
 
@@ -20,6 +21,12 @@ def test_every_outline_is_divided_legally(kind: str, prefer: str) -> None:
     for seed, (count, per_section, spread) in enumerate([(45, 7, 0.9), (160, 23, 0.3), (420, 61.7, 0.25)]):
         here = ground(kind, count, seed, per_section=per_section, spread=spread, adhesives=1 + seed % 2)
         assert faults_of(here, best_division(here, seed=seed).label.tolist()) == []
+
+
+def test_a_short_campaign_breaks_no_hard_rule(capsys: pytest.CaptureFixture[str]) -> None:
+    """Twelve of the panels of `python -m tests.benchmarks.bench_sections rules`, on seeds of their own."""
+    assert rules(12, 0) == 0
+    assert "0 broken on 12 panels" in capsys.readouterr().out
 
 
 def test_every_division_on_the_way_is_legal_and_none_is_worse() -> None:
