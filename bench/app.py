@@ -14,8 +14,8 @@ from bench.drawing import load_drawing
 from bench.job.acts.opening import open_panel
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
+from bench.job.settings import LAST_PANEL
 from bench.resources import resource
-from bench.screens.settings import LAST_PANEL
 
 
 def run_app(drawing: Path | None = None) -> int:

@@ -5,7 +5,7 @@ import pytest
 from bench.app import job_to_open
 from bench.book import Store
 from bench.job.faults import WrongOrder
-from bench.screens.settings import LAST_PANEL
+from bench.job.settings import LAST_PANEL
 from tests.fakes.benches import start_mix
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg

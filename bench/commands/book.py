@@ -10,6 +10,7 @@ from bench.commands.output import write_file
 from bench.fault import Fault
 from bench.job.job import Job
 from bench.job.learning import LEARNT_FROM, glue_ups_of
+from bench.job.settings import LAST_PANEL
 from bench.job.words import Line, book_lines
 from bench.pace import write_glue_ups
 
@@ -47,13 +48,19 @@ def run(args: argparse.Namespace) -> int:
             if rest:
                 print(f"{rest} left out: their clock was unsure, or nothing was placed")
             return 0
-        panel_id = panels[-1].panel_id if args.panel is None else args.panel
+        panel_id = _last_opened(store) if args.panel is None else args.panel
         job = Job(store, SystemClock(), panel_id)
         print(f"{job.state.name} (panel {panel_id})\n")
         print("\n".join(_printed(line) for line in book_lines(job, section=args.section)))
     finally:
         store.close()
     return 0
+
+
+def _last_opened(store: Store) -> int:
+    """Return the panel that was worked on last, the newest where nobody said."""
+    known = [panel.panel_id for panel in store.panels()]
+    return next((n for n in known if str(n) == store.setting(LAST_PANEL)), known[-1])
 
 
 def _printed(line: Line) -> str:

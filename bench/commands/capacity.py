@@ -12,7 +12,7 @@ from bench.commands.options import add_adhesive, add_promise, check_values
 from bench.commands.output import write_json
 from bench.commands.plan import known_for
 from bench.job.learning import Known
-from bench.job.sizing import ROUTINE
+from bench.job.sizing import routine_of
 from bench.pace import Capacity, GlueUp, capacity, learn_hands, learn_life, read_glue_ups
 
 SMALL_BATCH_G = 10.0
@@ -34,7 +34,7 @@ def run(args: argparse.Namespace) -> int:
         known.hands,
         known.life_of(args.adhesive),
         working_time_s=time_s,
-        routine=ROUTINE,
+        routine=routine_of(product),
         sure=args.sure,
     )
     data = capacity_json(found)

@@ -92,6 +92,7 @@ def _command(name: str, argv: list[str]) -> int:
 def _help() -> str:
     rows = "\n".join(f"  {name:<10} {what}" for name, what in COMMANDS.items())
     return (
-        f"{USAGE}\n\nWithout a command: open the app on the last panel, on the drawing given, or on the "
-        f"demo.\n\n{rows}\n\npotwatch COMMAND --help tells the options of each."
+        f"{USAGE}\n\nWithout a command: open the app on the last panel, on the drawing given (one that the "
+        f"book knows goes back to its panel), or on the demo.\n\n{rows}\n\n"
+        "potwatch COMMAND --help tells the options of each."
     )

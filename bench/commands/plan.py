@@ -177,7 +177,8 @@ def report(panel: Panel, data: dict[str, Any]) -> str:
     head = ("section", "pieces", "cm²", "minutes", "in time", "resin g", "hardener g", "scale", "adhesive")
     total_g = sum(s["batch"]["total_g"] for s in sections)
     lines = [
-        f"{panel.name}: {panel.width_mm:.0f} × {panel.height_mm:.0f} mm, {panel.tessera_count} tesserae, "
+        f"{panel.name}: {panel.width_mm:.0f} × {panel.height_mm:.0f} mm, "
+        f"{panel.tessera_count} {'tessera' if panel.tessera_count == 1 else 'tesserae'}, "
         f"{panel.glass_area_mm2 / 100:.0f} cm² of glass, {panel.joint_area_mm2 / 100:.0f} cm² of joints",
         f"Working time {given['working_time_s'] / 60:.1f} min at {given['temperature_C']:.0f} °C: "
         f"stir {given['stir_s'] / 60:.1f}, spread {given['spread_s'] / 60:.1f}, "
@@ -187,8 +188,8 @@ def report(panel: Panel, data: dict[str, Any]) -> str:
         "",
         table(head, rows),
         "",
-        f"{len(sections)} sections (the fewest there can be: {data['lower_bound']}), "
-        f"{total_g:.0f} g of adhesive in all",
+        f"{len(sections)} {'section' if len(sections) == 1 else 'sections'} "
+        f"(the fewest there can be: {data['lower_bound']}), {total_g:.0f} g of adhesive in all",
     ]
     lines += [f"left out: {x['count']} × {x['what']}: {x['why']}" for x in data["left_out"]]
     lines += [f"note: {text}" for text in data["warnings"]]

@@ -11,8 +11,9 @@ from bench.book.events import Step
 from bench.job.acts.glueup import STEPS
 from bench.job.acts.opening import sizer
 from bench.job.job import Job
-from bench.job.sizing import ROUTINE
+from bench.job.sizing import routine_of
 from bench.job.state import Mix
+from bench.pace import Routine
 from bench.pace.likely import outlook
 
 Mood = Literal["working", "half", "last pieces", "stop"]
@@ -54,11 +55,10 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
     total_s = mix.working_time_s or 0.0
     left_s = reading.left_to_work_s
     bed_mm2 = _bed_mm2(job, mix)
-    step, told = _step(mix, reading.spent_s, bed_mm2, total_s)
-    if step == "stir" and not sizer(job, mix.temperature_C).products[section.adhesive].is_two_part:
-        step = "spread"  # there is nothing to stir
+    routine = routine_of(job.product(section.adhesive))
+    step, told = _step(mix, routine, reading.spent_s, bed_mm2, total_s)
     likely, leave = (None, 0) if reading.unsure else _likely(job, mix, reading.spent_s, bed_mm2)
-    mood = _mood(left_s, total_s, ROUTINE.clean_s(bed_mm2), mix.stringy_s is not None)
+    mood = _mood(left_s, total_s, routine.clean_s(bed_mm2), mix.stringy_s is not None)
     return GlueSheet(
         mix=mix_number,
         section=section.number,
@@ -85,13 +85,15 @@ def _bed_mm2(job: Job, mix: Mix) -> float:
     return sizer(job, mix.temperature_C).bed_mm2(members)
 
 
-def _step(mix: Mix, spent_s: float, bed_mm2: float, total_s: float) -> tuple[Step, bool]:
+def _step(
+    mix: Mix, routine: Routine, spent_s: float, bed_mm2: float, total_s: float
+) -> tuple[Step, bool]:
     """Return the step the hands are at: the last one told, else by the usual times."""
     told = max(mix.steps_s, key=STEPS.index)
     usual: list[tuple[Step, float]] = [
-        ("spread", ROUTINE.stir_s),
-        ("set", ROUTINE.stir_s + ROUTINE.spread_s(bed_mm2)),
-        ("clean", total_s - ROUTINE.clean_s(bed_mm2)),
+        ("spread", routine.stir_s),
+        ("set", routine.stir_s + routine.spread_s(bed_mm2)),
+        ("clean", total_s - routine.clean_s(bed_mm2)),
     ]
     by_time: Step = "stir"
     for step, from_s in usual:
@@ -120,7 +122,7 @@ def _likely(job: Job, mix: Mix, spent_s: float, bed_mm2: float) -> tuple[int, in
         placed=float(mix.placed) if mix.counts else None,
         counts_left=left,
         working_time_s=mix.working_time_s or 0.0,
-        routine=ROUTINE,
+        routine=routine_of(job.product(section.adhesive)),
         area_mm2=bed_mm2,
     )
     return ahead.pieces, ahead.leave

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 from numpy.typing import NDArray
@@ -84,6 +84,11 @@ def bed_area_mm2(panel: Panel) -> FloatArray:
     return panel.area_mm2 + around
 
 
+def routine_of(product: Product) -> Routine:
+    """Return what stands around the setting with this adhesive: one that is ready is not stirred."""
+    return ROUTINE if product.is_two_part else replace(ROUTINE, stir_s=0.0)
+
+
 @dataclass(frozen=True, eq=False)
 class Sizing:
     """What every section of one adhesive is measured with."""
@@ -119,7 +124,7 @@ class Sizer:
             self.known.hands,
             self.known.life_of(adhesive),
             working_time_s=time_s,
-            routine=ROUTINE,
+            routine=routine_of(self.products[adhesive]),
             sure=self.bench.sure,
             area_per_piece_mm2=self._bed_per_piece_mm2(),
         )
@@ -158,7 +163,7 @@ class Sizer:
             counts=counts,
             area_mm2=filled_s / one_s * self._bed_per_piece_mm2(),
             working_time_s=sizing.working_time_s,
-            routine=ROUTINE,
+            routine=routine_of(self.products[sizing.adhesive]),
         )
         kept = filled_s[np.asarray(sure) >= self.bench.sure]
         return float(sizing.capacity.capacity_s / kept.max()) if kept.size else 1.0 / 0.3
@@ -203,6 +208,6 @@ class Sizer:
             counts=counts,
             area_mm2=np.array([self.bed_mm2(g) for g in groups]),
             working_time_s=time_s,
-            routine=ROUTINE,
+            routine=routine_of(self.products[adhesive]),
         )
         return np.atleast_1d(np.asarray(found, dtype=float))

@@ -14,7 +14,7 @@ from kivy.properties import ListProperty, NumericProperty, StringProperty
 from bench.job.acts import cup, glueup, record
 from bench.job.acts.glueup import STEPS
 from bench.job.glue_sheet import LAST_SHARE, GlueSheet
-from bench.job.sizing import ROUTINE, bed_area_mm2
+from bench.job.sizing import bed_area_mm2, routine_of
 from bench.screens.fault_card import FaultCard
 from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
@@ -125,12 +125,13 @@ class GlueUpScreen(Keyed, Screen):
     def _follow_chart(self, sheet: GlueSheet) -> None:
         mix, chart = self.job.mix(sheet.mix), self._chart
         bed_mm2 = self._bed(sheet)
+        routine = routine_of(self.job.product(self.job.section(sheet.section).adhesive))
         chart.pieces, chart.total_s, chart.spent_s = sheet.pieces, sheet.total_s, sheet.spent_s
-        chart.set_from_s = mix.steps_s.get("set", ROUTINE.stir_s + ROUTINE.spread_s(bed_mm2))
-        chart.clean_from_s = max(0.0, sheet.total_s - ROUTINE.clean_s(bed_mm2))
+        chart.set_from_s = mix.steps_s.get("set", routine.stir_s + routine.spread_s(bed_mm2))
+        chart.clean_from_s = max(0.0, sheet.total_s - routine.clean_s(bed_mm2))
         chart.counts = [tuple(count) for count in mix.counts]
         chart.placed_text = f"{sheet.placed} of {sheet.pieces}" if sheet.counted else f"{sheet.pieces} pieces"
-        last = max(ROUTINE.clean_s(bed_mm2) / max(sheet.total_s, 1.0), LAST_SHARE)
+        last = max(routine.clean_s(bed_mm2) / max(sheet.total_s, 1.0), LAST_SHARE)
         self.marks = [0.5, last]
 
     def _bed(self, sheet: GlueSheet) -> float:

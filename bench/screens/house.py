@@ -14,9 +14,9 @@ from kivy.clock import Clock
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from bench.job.settings import LOOK, TEXT_SCALE
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.practice_plate import PracticePlate
-from bench.screens.settings import LOOK, TEXT_SCALE
 from bench.screens.theme import LOOKS, theme
 from bench.screens.widgets import Act, Notice, Row
 

@@ -19,11 +19,11 @@ from bench.fault import Fault
 from bench.job.acts.opening import open_panel
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
+from bench.job.settings import LAST_PANEL
 from bench.resources import resource
 from bench.screens.drawings import drawing_files, usual_folders
 from bench.screens.parts.pages import pages_of
 from bench.screens.screen import Screen
-from bench.screens.settings import LAST_PANEL
 from bench.screens.theme import theme
 from bench.screens.widgets import Choice
 

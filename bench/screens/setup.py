@@ -7,8 +7,8 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from bench.job.acts import opening
+from bench.job.settings import LOOK, TEXT_SCALE
 from bench.screens.screen import Screen
-from bench.screens.settings import LOOK, TEXT_SCALE
 from bench.screens.setup_choices import (
     OF_THEME,
     SETTINGS,

@@ -4,9 +4,9 @@ from pathlib import Path
 
 import pytest
 
+from bench.job.settings import LAST_PANEL
 from bench.screens.drawings import drawing_files, usual_folders
 from bench.screens.offscreen import Stage
-from bench.screens.settings import LAST_PANEL
 from tests.fakes.benches import at_the_bench, changed, start_mix
 from tests.fakes.drawings import grid_svg
 

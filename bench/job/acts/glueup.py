@@ -30,7 +30,7 @@ from bench.job.acts.opening import sizer
 from bench.job.faults import CountOutOfRange, NotRunning, TimeOutOfRange, WrongOrder
 from bench.job.ground import borders_mm
 from bench.job.job import Job, cure_key
-from bench.job.sizing import ROUTINE, bed_area_mm2
+from bench.job.sizing import bed_area_mm2, routine_of
 from bench.job.state import Mix, Section
 from bench.sections import ground_of, open_edge
 
@@ -235,8 +235,9 @@ def setting_span_s(job: Job, mix: Mix, section: Section, at_s: float) -> tuple[f
     that a quick glue-up does not come out as no setting at all.
     """
     bed_mm2 = float(bed_area_mm2(job.panel)[list(section.tesserae)].sum())
-    usual_start_s = min(ROUTINE.stir_s + ROUTINE.spread_s(bed_mm2), 0.4 * at_s)
-    usual_clean_s = min(ROUTINE.clean_s(bed_mm2), 0.2 * at_s)
+    routine = routine_of(job.product(section.adhesive))
+    usual_start_s = min(routine.stir_s + routine.spread_s(bed_mm2), 0.4 * at_s)
+    usual_clean_s = min(routine.clean_s(bed_mm2), 0.2 * at_s)
     start_s = mix.steps_s.get("set", usual_start_s)
     end_s = mix.steps_s.get("clean", at_s - usual_clean_s)
     paused_s = mix.paused_s(at_s)
