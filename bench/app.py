@@ -71,7 +71,6 @@ def _app_class() -> Any:
     """Define the app, once: Kivy keeps every class it has seen, and all that a class closes over."""
     from kivy.app import App
     from kivy.clock import Clock
-    from kivy.core.window import Window
 
     from bench.screens.desk import TICK_S, Desk
     from bench.screens.load import load
@@ -93,8 +92,6 @@ def _app_class() -> Any:
             if self._job.state.running_mixes:
                 self.desk.go("glueup", mix=self._job.state.running_mixes[0].number)
             Clock.schedule_interval(self.desk.tick, TICK_S)
-            if Window is not None:
-                Window.clearcolor = (0.467, 0.467, 0.467, 1)
             return House(desk=self.desk)
 
         def on_pause(self) -> bool:
@@ -106,5 +103,8 @@ def _app_class() -> Any:
 
         def on_stop(self) -> None:
             self.desk.remark()
+            from bench.screens import flash
+
+            flash.end()
 
     return BenchApp

@@ -45,6 +45,15 @@ def flash(times: int) -> None:
     _veil.event = Clock.schedule_interval(_turn, FLASH_S)
 
 
+def end() -> None:
+    """Take the veil off at once and for good: the app closes, or its screens have gone."""
+    if _veil.event is not None:
+        _veil.event.cancel()
+        _veil.event = None
+    _veil.turns = 0
+    _draw(False)
+
+
 def is_flashing() -> bool:
     """Tell whether the veil is on at this moment."""
     return _veil.group is not None

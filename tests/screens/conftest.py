@@ -21,9 +21,11 @@ def whole_stage() -> offscreen.Stage:
 
 @pytest.fixture
 def stage(whole_stage: offscreen.Stage) -> Iterator[offscreen.Stage]:
+    from bench.screens import flash
     from bench.screens.theme import theme
 
     yield whole_stage
+    flash.end()
     whole_stage.clear()
     gc.collect()  # what a test showed would otherwise go on following every change of theme and density
     theme.look, theme.text_scale, theme.left_handed = "light", 1.0, False

@@ -8,6 +8,7 @@ import pytest
 
 from bench.resources import resource
 from bench.screens.offscreen import Stage
+from tests.fakes.benches import at_the_bench
 from tests.tools.sounds import SCORES, wav
 
 PULSES = {"half": 2, "last-pieces": 3, "stop": 10}
@@ -129,3 +130,14 @@ def test_a_flash_keeps_no_touch_from_what_lies_beneath(stage: Stage) -> None:
     flash(2)
     stage.tap("done")
     assert fired == [1]
+
+
+def test_a_flash_ends_with_the_app(stage: Stage) -> None:
+    from bench.screens.flash import flash, is_flashing
+
+    with at_the_bench(stage):
+        flash(4)
+        assert is_flashing()
+    assert not is_flashing()
+    stage.run(1)
+    assert not is_flashing()
