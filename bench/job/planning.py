@@ -90,14 +90,7 @@ def plan_ground(
         first = max(used_numbers, default=0) + 1
         numbers = tuple(first + turn for turn in _turns(sizer, ground, label))
     promises = tuple(
-        Promise(
-            number=number,
-            adhesive=names[adhesive[group[0]]],
-            tesserae=tuple(group.tolist()),
-            expected_s=float(sizer.expected_s[group].sum()),
-            capacity_s=float(capacity_s[adhesive[group[0]]]),
-            in_time=float(np.clip(p, 0.0, 1.0)),
-        )
+        sizer.promise(number, names[adhesive[group[0]]], group, capacity_s[adhesive[group[0]]], p)
         for number, group, p in sorted(zip(numbers, groups, in_time, strict=True), key=lambda x: x[0])
     )
     return Plan(

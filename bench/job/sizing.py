@@ -9,7 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.adhesive import Batch, Product, Scale, prescribe, working_time_s
-from bench.book.events import BenchSet
+from bench.book.events import BenchSet, Promise
 from bench.drawing import GLASS_KINDS, Panel, size_class
 from bench.fault import Fault
 from bench.job.faults import UnknownAdhesive
@@ -211,3 +211,16 @@ class Sizer:
             routine=routine_of(self.products[adhesive]),
         )
         return np.atleast_1d(np.asarray(found, dtype=float))
+
+    def promise(
+        self, number: int, adhesive: str, members: IntArray, capacity_s: float, in_time: float
+    ) -> Promise:
+        """Return a section as it is promised: these tesserae under this number, with what it rests on."""
+        return Promise(
+            number=number,
+            adhesive=adhesive,
+            tesserae=tuple(members.tolist()),
+            expected_s=float(self.expected_s[members].sum()),
+            capacity_s=float(capacity_s),
+            in_time=float(np.clip(in_time, 0.0, 1.0)),
+        )

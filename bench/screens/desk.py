@@ -133,20 +133,17 @@ class Desk(EventDispatcher):
 
     # -- dividing anew, beside the screens --------------------------------------------------------------
 
-    def divide_anew(self, *, wait: bool = False) -> None:
+    def divide_anew(self) -> None:
         """Divide all bare ground again with what was just learned.
 
         The figures are read here, the search runs on a thread of its own, and the result comes back
-        between two frames; it is dropped if the book has moved on meanwhile. wait: do it at once.
+        between two frames; it is dropped if the book has moved on meanwhile.
         """
         job = self.job
         work = opening.prepare_division(job)
         if work is None:
             return
         newest_act = job.state.act_ids[-1]
-        if wait:
-            self._keep(job, plan_ground(work.sizer, **work.ground), newest_act)
-            return
         self.dividing = True
 
         def search() -> None:

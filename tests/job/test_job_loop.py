@@ -264,11 +264,7 @@ def test_undo_of_laying_leaves_the_panel_as_it_was(job):
 
 
 def test_pauses_leave_the_pace_but_not_the_adhesives_clock(job, clock):
-    number = advise(job).section
-    dry.lay(job, number)
-    mix = cup.open_mix(job, number, 21.0)
-    cup.acknowledge(job, mix)
-    cup.first_contact(job, mix)
+    mix = start_mix(job)
     clock.advance(60)
     glueup.begin_step(job, mix, "spread")
     clock.advance(60)
@@ -314,32 +310,20 @@ def test_nothing_can_be_told_from_before_first_contact(job, clock):
 
 @pytest.mark.parametrize("placed", [-1, 10_000])
 def test_a_count_beyond_the_section_is_refused(job, placed):
-    number = advise(job).section
-    dry.lay(job, number)
-    mix = cup.open_mix(job, number, 21.0)
-    cup.acknowledge(job, mix)
-    cup.first_contact(job, mix)
+    mix = start_mix(job)
     with pytest.raises(CountOutOfRange):
         glueup.count(job, mix, placed)
 
 
 def test_left_pieces_need_a_reason(job, clock):
-    number = advise(job).section
-    dry.lay(job, number)
-    mix = cup.open_mix(job, number, 21.0)
-    cup.acknowledge(job, mix)
-    cup.first_contact(job, mix)
+    mix = start_mix(job)
     clock.advance(600)
     with pytest.raises(WrongOrder, match="no reason"):
         glueup.close(job, mix, left=3)
 
 
 def test_a_glue_up_with_a_changed_clock_is_kept_and_not_learned_from(job, clock):
-    number = advise(job).section
-    dry.lay(job, number)
-    mix = cup.open_mix(job, number, 21.0)
-    cup.acknowledge(job, mix)
-    cup.first_contact(job, mix)
+    mix = start_mix(job)
     clock.advance(300)
     clock.reboot(60)
     assert job.reading(mix).left_to_work_s == 0

@@ -49,13 +49,6 @@ def bare_promises(job: Job, section: Section, tesserae: Sequence[int]) -> tuple[
     sure = measures.in_time(section.adhesive, parts)
     free = max(job.state.used_numbers, default=0) + 1
     return tuple(
-        Promise(
-            number=free + k,
-            adhesive=section.adhesive,
-            tesserae=tuple(part.tolist()),
-            expected_s=float(measures.expected_s[part].sum()),
-            capacity_s=sizing.capacity.capacity_s,
-            in_time=float(np.clip(p, 0.0, 1.0)),
-        )
+        measures.promise(free + k, section.adhesive, part, sizing.capacity.capacity_s, p)
         for k, (part, p) in enumerate(zip(parts, sure, strict=True))
     )

@@ -111,14 +111,7 @@ def _promises(job: Job, sizing: Sizer, section: Section, parts: list[np.ndarray]
     free = max(job.state.used_numbers, default=0) + 1
     numbers = [section.number, *range(free, free + len(parts) - 1)]
     return tuple(
-        Promise(
-            number=number,
-            adhesive=section.adhesive,
-            tesserae=tuple(part.tolist()),
-            expected_s=float(sizing.expected_s[part].sum()),
-            capacity_s=section.capacity_s,
-            in_time=float(np.clip(p, 0.0, 1.0)),
-        )
+        sizing.promise(number, section.adhesive, part, section.capacity_s, p)
         for number, part, p in zip(numbers, parts, sure, strict=True)
     )
 
