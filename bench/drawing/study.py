@@ -10,7 +10,9 @@ from numpy.typing import NDArray
 from pydantic import BaseModel, ConfigDict, Field, model_validator
 
 Colour = tuple[
-    Annotated[int, Field(ge=0, le=255)], Annotated[int, Field(ge=0, le=255)], Annotated[int, Field(ge=0, le=255)]
+    Annotated[int, Field(ge=0, le=255)],
+    Annotated[int, Field(ge=0, le=255)],
+    Annotated[int, Field(ge=0, le=255)],
 ]
 
 
@@ -39,7 +41,7 @@ class Flow(_Frozen):
 
 
 class Region(_Frozen):
-    """A patch of the study that is laid in one way: piece size, flow, and a mix of glass whose shares sum to 1."""
+    """A patch of the study laid in one way: piece size, flow, and a mix of glass whose shares sum to 1."""
 
     name: str = Field(min_length=1, max_length=80)
     piece_mm: float = Field(default=6.0, gt=0, allow_inf_nan=False)
@@ -69,11 +71,11 @@ class Study:
 
     @property
     def width_mm(self) -> float:
-        return self.labels.shape[1] * self.mm_per_px
+        return int(self.labels.shape[1]) * self.mm_per_px
 
     @property
     def height_mm(self) -> float:
-        return self.labels.shape[0] * self.mm_per_px
+        return int(self.labels.shape[0]) * self.mm_per_px
 
     def area_mm2(self) -> NDArray[np.float64]:
         """Return the area of each region, (regions,); 0 for one that lies nowhere. [mm²]"""
