@@ -9,7 +9,7 @@ from bench.adhesive.batch import (
     smallest_batch_g,
     worst_ratio_error,
 )
-from bench.adhesive.cautions import Caution, asks_after_hardener, cautions
+from bench.adhesive.cautions import Caution, asks_after_hardener, cautions, first_aid
 from bench.adhesive.cure import STAGES, Stage, cure_s
 from bench.adhesive.faults import (
     AdhesiveFileFault,
@@ -68,6 +68,7 @@ __all__ = [
     "exotherm",
     "film_open_s",
     "find_product",
+    "first_aid",
     "judge_poured",
     "ladder",
     "load_product",

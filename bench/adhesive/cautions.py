@@ -1,4 +1,8 @@
-"""What a person must have read before a mix: this product, this batch, this day. At most one screen."""
+"""What a person must have read before a mix: this product, this batch, this day. At most one screen.
+
+Written short, so that one screen holds it in type that is read at arm's length; the first aid in the
+label's own words is a screen of its own.
+"""
 
 from __future__ import annotations
 
@@ -11,26 +15,24 @@ from bench.adhesive.working_time import film_open_s, working_time_s
 
 _BURNS = "H314"
 
-FIRST_OF_ALL = "The product's safety data sheet, local rules and licensed practice come first."
+FIRST_OF_ALL = "The product's safety data sheet, local rules and licensed practice."
 # The four that always stand. HSE dermatitis table: nitrile or butyl, EN 374, thin ones at most 30 min.
 ALWAYS = (
-    "Gloves: a fresh pair of nitrile for this mix; nicked or sticky inside: change at once.",
-    "Eyes: goggles on when you pour, nip or lift.",
-    "Air: open the window and work up-wind of the cup.",
-    "Skin: wipe off at once, then soap and water. Never solvent on skin.",
+    "Gloves: a fresh nitrile pair each mix, at once if nicked; 30 minutes at most.",
+    "Eyes: goggles to pour, nip or lift. In the eye: rinse for minutes, lenses out, get help.",
+    "Air: window open, up-wind of the cup. Dizzy: out to fresh air.",
+    "Skin: wipe off at once, soap and water. Never solvent on skin.",
 )
-# Of a day; the first five are common practice, no source. That an allergy to epoxy stays is HSE's advice.
+# Of a day: common practice, no source; that an allergy to epoxy stays is HSE's advice.
 TODAY = (
-    "Cover every cut before the gloves go on; a sliver through the glove: wash, change the pair.",
-    "Thin gloves keep it out for 30 minutes at most.",
-    "Any rash or itch: stop, and see a doctor. Sensitisation is for life.",
-    "The tablet stays in its sleeve; change the sleeve with the gloves.",
+    "Cuts: cover them first. A sliver through the glove: wash, new pair.",
+    "Rash or itch: stop, see a doctor. Sensitisation is for life.",
+    "Swallowed: rinse the mouth, no vomiting, get help.",
+    "Tablet: in its sleeve, changed with the gloves.",
 )
-AFTERWARDS = (
-    "What is left in the cup cools outdoors on stone, out of reach.",
-    "No resin, no hardener and no rinsing water down the drain.",
-    "No dry sanding until it is fully cured.",
-)
+_AFTERWARDS = "{0} No {1} or rinsing water down the drain. No dry sanding before full cure."
+_LEFT_MIXED = "The left-over cup cools outdoors on stone.", "resin, hardener"
+_LEFT_READY = "Left-overs harden in the open.", "adhesive"
 
 
 @dataclass(frozen=True)
@@ -51,17 +53,13 @@ def cautions(
     knows); after that the product, the batch and the four that always stand. Raises as
     `working_time_s` does.
     """
-    product_says = [Caution("First of all", (FIRST_OF_ALL,)), *_parts(product)]
+    product_says = [Caution("First", (FIRST_OF_ALL,)), *_parts(product)]
     batch_says = _this_batch(product, temperature_C, mass_g)
     if not first_today:
         return (*product_says, batch_says, Caution("As always", ALWAYS))
-    return (
-        *product_says,
-        batch_says,
-        Caution("Gloves, eyes, air, skin", (*ALWAYS, *TODAY)),
-        _first_aid(product),
-        Caution("Afterwards", AFTERWARDS),
-    )
+    afterwards = _AFTERWARDS.format(*(_LEFT_MIXED if product.is_two_part else _LEFT_READY))
+    today = Caution("Gloves, eyes, air, skin", (*ALWAYS, *TODAY))
+    return (*product_says, batch_says, today, Caution("Afterwards", (afterwards,)))
 
 
 def asks_after_hardener(product: Product) -> bool:
@@ -75,7 +73,7 @@ def _parts(product: Product) -> list[Caution]:
     resin = _part("Resin", product.hazard.resin, product.hazard.revision)
     hardener = _part("Hardener", product.hazard.hardener, product.hazard.revision)
     if asks_after_hardener(product):
-        ask = "No H314 is listed. Many hardeners burn skin and eyes: read its label before you open it."
+        ask = "No H314 is listed: read its label before you open it."
         hardener = Caution(hardener.title, (*hardener.lines, ask), hardener.codes)
     return [resin, hardener]
 
@@ -84,7 +82,7 @@ def _part(name: str, part: PartHazards | None, revision: str) -> Caution:
     codes = _codes(part)
     lines = [f"{code} {hazards.wording(code)}" for code in codes]
     if not codes:
-        lines = ["The file lists no statement: read the label, and write its codes into the file."]
+        lines = ["The file lists no statement: read the label."]
     elif revision != hazards.table_revision():
         lines.append(f"Worded as in {hazards.table_revision()}; the label follows {revision} and counts.")
     signal = hazards.signal_word(codes)
@@ -98,7 +96,7 @@ def _codes(part: PartHazards | None) -> tuple[str, ...]:
 
 def _this_batch(product: Product, temperature_C: float, mass_g: float) -> Caution:
     minutes = working_time_s(product, temperature_C=temperature_C, mass_g=mass_g) / 60
-    lines = [f"{mass_g:.1f} g at {temperature_C:g} °C: {int(minutes)} minutes from first contact."]
+    lines = [f"{mass_g:.1f} g at {temperature_C:g} °C: {int(minutes)} minutes."]
     if product.is_two_part:
         lines += _heat_lines(product, temperature_C, mass_g)
     film_s = film_open_s(product, temperature_C)
@@ -110,9 +108,9 @@ def _this_batch(product: Product, temperature_C: float, mass_g: float) -> Cautio
 def _heat_lines(product: Product, temperature_C: float, mass_g: float) -> list[str]:
     left = exotherm(product, mass_g=mass_g, temperature_C=temperature_C)
     if left.to_hot_s is None:
-        return ["Heat: spread it as soon as it is stirred; a full cup warms itself and goes early."]
+        return ["A full cup warms itself and goes early, so spread it once stirred."]
     lines = [
-        f"Heat: left in the cup it passes 60 °C after about {int(left.to_hot_s / 60)} minutes.",
+        f"Left in the cup it passes 60 °C after about {int(left.to_hot_s / 60)} minutes.",
         "Spread it at once; put a cup that warms down outdoors on stone, never hold it or cover it.",
     ]
     if left.runs_away:
@@ -121,9 +119,10 @@ def _heat_lines(product: Product, temperature_C: float, mass_g: float) -> list[s
     return lines
 
 
-def _first_aid(product: Product) -> Caution:
+def first_aid(product: Product) -> Caution:
+    """Return what the label asks for when it has happened, in its own words; advice where it is silent."""
     codes = hazards.first_aid_for((*_codes(product.hazard.resin), *_codes(product.hazard.hardener)))
     lines = tuple(f"{code} {hazards.wording(code)}" for code in codes)
     if not lines:
-        lines = ("Eyes: rinse with water for several minutes. Feeling unwell: get medical help.",)
+        lines = ("Eyes: rinse with water for several minutes.", "Feeling unwell: get medical help.")
     return Caution("If it happens", (*lines, "Take the label along to the doctor."), codes)

@@ -52,11 +52,13 @@ class OutsideRange(Fault):
 
     def __init__(self, name: str, temperature_C: float, range_C: tuple[float, float]) -> None:
         low_C, high_C = range_C
-        cure = "warm the room and the bottles" if temperature_C < low_C else "work in a cooler hour or room"
+        self.remedy = (
+            "warm the room and the bottles" if temperature_C < low_C else "work in a cooler hour or room"
+        )
         super().__init__(
             f"{temperature_C:g} °C is outside the {low_C:g} to {high_C:g} °C in which {name} may be used",
             where="temperature",
-            todo=f"{cure}, and ask the data sheet; {_unit_hint(temperature_C)}".removesuffix("; "),
+            todo=f"{self.remedy}, and ask the data sheet; {_unit_hint(temperature_C)}".removesuffix("; "),
         )
         self.temperature_C = temperature_C
         self.range_C = range_C

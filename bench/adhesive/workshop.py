@@ -35,7 +35,7 @@ _GROUT = (
 
 def workshop_cautions(work: Work) -> tuple[Caution, ...]:
     """Return the groups to have at hand for cutting board, for glass, or for grout."""
-    first = Caution("First of all", (FIRST_OF_ALL,))
+    first = Caution("First", (FIRST_OF_ALL,))
     if work == "board":
         return (first, Caution("Cutting board", _BOARD))
     if work == "glass":

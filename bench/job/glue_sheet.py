@@ -24,8 +24,9 @@ LAST_SHARE = 0.2  # of the working time: time for the last pieces, then only to 
 class GlueSheet:
     """One running mix, now.
 
-    step: told by the maker, else where a usual glue-up would be. likely_more: pieces still likely to
-    be down before the adhesive goes, None when the clock cannot be trusted. advice: one sentence.
+    step: told by the maker, else where a usual glue-up would be. stirs: False for an adhesive that is
+    ready. likely_more: pieces still likely to be down before the adhesive goes, None when the clock
+    cannot be trusted. advice: one sentence.
     """
 
     mix: int
@@ -36,6 +37,7 @@ class GlueSheet:
     unsure: bool
     step: Step
     step_told: bool
+    stirs: bool
     paused: bool
     stringy: bool
     pieces: int
@@ -68,6 +70,7 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
         unsure=reading.unsure,
         step=step,
         step_told=told,
+        stirs=routine.stir_s > 0,
         paused=mix.is_paused,
         stringy=mix.stringy_s is not None,
         pieces=section.piece_count,

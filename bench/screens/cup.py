@@ -11,7 +11,7 @@ from kivy.properties import StringProperty
 
 from bench.job.acts import cup
 from bench.screens.atcup.hot import CupHot
-from bench.screens.atcup.read import CupRead
+from bench.screens.atcup.read import CupAid, CupRead
 from bench.screens.atcup.room import CupRoom
 from bench.screens.atcup.step import CupStep
 from bench.screens.atcup.typed import CupLate, CupPadLate, CupPadResin, CupPadRoom
@@ -41,6 +41,7 @@ STEPS: dict[str, type[CupStep]] = {
     "room": CupRoom,
     "hot": CupHot,
     "read": CupRead,
+    "aid": CupAid,
     "weigh": CupWeigh,
     "late": CupLate,
     "pad room": CupPadRoom,
@@ -48,7 +49,7 @@ STEPS: dict[str, type[CupStep]] = {
     "pad late": CupPadLate,
 }
 
-BARE = ("read", "weigh")  # these need the whole window, and bring the way elsewhere themselves
+BARE = ("read", "aid", "weigh")  # these need the whole window, and bring the way elsewhere themselves
 
 
 class CupScreen(Keyed, Screen):

@@ -28,24 +28,35 @@ _TRIAL_PX = 100
 _LINE = 1.21  # height of a line in this typeface, in sizes
 _RUN_IN = re.compile(r"^([A-Z][A-Za-z ]{1,28}):")
 _MARK = re.compile(r"\[/?[a-z]+(?:=\w+)?\]")
-_CODE = re.compile(r"^((?:EU)?[HP]\d{3}[A-Za-z]*(?:\+[HP]\d{3})*) ")
+CODE = re.compile(r"^((?:EU)?[HP]\d{3}[A-Za-z]*(?:\+[HP]\d{3})*) ")
 
 
 def item_markups(title: str, lines: tuple[str, ...], quiet: str) -> list[str]:
-    """Return a group as texts that may stand in different columns; the title never leaves its first line.
+    """Return a group as texts that may stand in different columns.
 
-    A line's first words are bold where they name what it is about. The code of a hazard, which is looked
-    for on the label, follows its words in the colour `quiet`, 'rrggbb'; those of advice help nobody here.
+    Lines that begin with what they are about, in bold, stand each alone and need no title; others run on
+    behind the group's. The code of a hazard, which is looked for on the label, follows its words in the
+    colour `quiet`, 'rrggbb'; those of advice help nobody here.
     """
-    said = []
+    alone, running = [], []
     for line in lines:
-        code = _CODE.match(line)
-        if code:
-            mark = f" [color={quiet}]{code.group(1)}[/color]" if "H" in code.group(1) else ""
-            said.append(escape_markup(line[code.end() :]) + mark)
+        words = _sentence(line, quiet)
+        if _RUN_IN.match(words):
+            alone.append(_RUN_IN.sub(r"[b]\1:[/b]", words))
         else:
-            said.append(_RUN_IN.sub(r"[b]\1:[/b]", escape_markup(line)))
-    return [f"[b]{escape_markup(title)}[/b]\n{said[0]}", *said[1:]]
+            running.append(words)
+    if not running:
+        return alone
+    return [*alone, f"[b]{escape_markup(title)}:[/b] {' '.join(running)}"]
+
+
+def _sentence(line: str, quiet: str) -> str:
+    """Return one line of a group as it stands among others: closed by a stop, its code behind it."""
+    code = CODE.match(line)
+    words = escape_markup(line[code.end() :] if code else line)
+    stop = "" if words[-1] in ".:!?" else "."
+    mark = f" [color={quiet}]{code.group(1)}[/color]" if code and "H" in code.group(1) else ""
+    return f"{words}{stop}{mark}"
 
 
 def shared_out(heights: list[float], columns: int) -> list[range]:
@@ -149,7 +160,7 @@ def _word_px(word: str, bold: bool) -> float:
 def _holds(heights: list[float], size_px: int, columns: int, room: tuple[float, float]) -> bool:
     gap_px = _gap_px(size_px)
     high = [height + gap_px for height in heights]
-    return all(sum(high[k] for k in part) - gap_px <= room[1] for part in shared_out(high, columns))
+    return all(sum(high[k] for k in part) <= room[1] for part in shared_out(high, columns))
 
 
 def _worth(found: tuple[int, int]) -> tuple[int, int]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from kivy.properties import StringProperty
 
-from bench.job.acts import cup, dry
+from bench.job.acts import cup, dry, record
 from bench.screens.atcup.room import sure_words
 from bench.screens.atcup.step import CupStep
 
@@ -39,5 +39,8 @@ class CupHot(CupStep):
             self.desk.go("dry", section=mix.section)
 
     def go_on(self) -> None:
-        """Keep to one mix, knowing what it is likely to cost."""
-        self.turn("knowing")
+        """Keep to one mix, knowing what it is likely to cost; the book keeps that it was known."""
+        said = f"Section {self.section}: one mix all the same. {self.sure_text}"
+        kept, _ = self.desk.attempt(record.note, said)
+        if kept:
+            self.turn("knowing")

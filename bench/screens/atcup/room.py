@@ -7,6 +7,7 @@ from typing import Any
 import numpy as np
 from kivy.properties import NumericProperty, StringProperty
 
+from bench.adhesive import OutsideRange
 from bench.fault import Fault
 from bench.job.acts import cup, dry
 from bench.job.acts.opening import sizer
@@ -14,6 +15,9 @@ from bench.job.job import Job
 from bench.screens import sounds
 from bench.screens.atcup.step import CupStep, Turn
 from bench.screens.flash import flash
+
+TO_THE_CAUTIONS = "To the cautions"
+TOO_MUCH = "Too much for one mix"
 
 
 def time_at(job: Job, number: int, temperature_C: float) -> tuple[float, float]:
@@ -33,6 +37,11 @@ def sure_words(sure: float, promised: float) -> str:
     return f"Sure of {100 * sure:.0f} in 100; promised {100 * promised:.0f}."
 
 
+def keeps(sure: float, promised: float) -> bool:
+    """Whether the promise is kept, the last digit forgiven."""
+    return sure >= promised - 1e-9
+
+
 class CupRoom(CupStep):
     """Set the temperature in whole degrees, or type it; the working time follows at once."""
 
@@ -41,6 +50,8 @@ class CupRoom(CupStep):
     degrees_text = StringProperty("")
     minutes_text = StringProperty("")
     time_text = StringProperty("")
+    use_text = StringProperty("")
+    why_not = StringProperty("")
 
     def __init__(self, *, desk: Any, turn: Turn, **kwargs: Any) -> None:
         super().__init__(desk=desk, turn=turn, temperature_C=desk.job.state.bench.temperature_C, **kwargs)
@@ -66,9 +77,13 @@ class CupRoom(CupStep):
             time_s, sure = time_at(job, self.section, self.temperature_C)
         except Fault as fault:
             self.minutes_text, self.time_text = "–", fault.what[:1].upper() + fault.what[1:] + "."
+            remedy = fault.remedy if isinstance(fault, OutsideRange) else "not in this room"
+            self.use_text, self.why_not = TO_THE_CAUTIONS, remedy[:1].upper() + remedy[1:]
             return
         self.minutes_text = f"{int(time_s / 60)} min"
-        self.time_text = f"to work from first contact. {sure_words(sure, job.state.bench.sure)}"
+        promised = job.state.bench.sure
+        self.time_text = f"to work from first contact. {sure_words(sure, promised)}"
+        self.use_text, self.why_not = TO_THE_CAUTIONS if keeps(sure, promised) else TOO_MUCH, ""
 
     def use(self) -> None:
         """Go to the cup at this temperature."""
@@ -77,7 +92,8 @@ class CupRoom(CupStep):
             self.desk.mix = mix
 
     def act_on_key(self) -> bool:
-        self.use()
+        if not self.why_not:
+            self.use()
         return True
 
     def hear(self) -> None:

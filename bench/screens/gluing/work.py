@@ -53,6 +53,7 @@ class GlueWork(Rows):
 
     def __init__(self, *, glue: Any, **kwargs: Any) -> None:
         super().__init__(glue=glue, **kwargs)
+        self._stir = self.ids.step_stir.__self__
 
     def on_wide(self, *_: object) -> None:
         """Keep the way elsewhere where there is width for it."""
@@ -62,12 +63,21 @@ class GlueWork(Rows):
 
     def show(self, sheet: GlueSheet, *, can_undo: bool, next_step: str) -> None:
         """Follow the sheet."""
+        self._offer_stirring(sheet.stirs)
         self.advice = sheet.advice
         self.advice_kind = "head" if len(sheet.advice) <= LONG_ADVICE else "bold"
         self.step, self.next_step = sheet.step, next_step
         self.paused, self.stringy, self.can_undo = sheet.paused, sheet.stringy, can_undo
         self.can_count = sheet.placed < sheet.pieces and not sheet.stringy
         self.quarter_text = QUARTERS[next_quarter(sheet) - 1]
+
+    def _offer_stirring(self, stirs: bool) -> None:
+        """Have the first step among the others, or not: an adhesive that is ready is not stirred."""
+        stir, row = self._stir, self.ids.steps
+        if stirs and stir.parent is None:
+            row.add_widget(stir, index=len(row.children))
+        elif not stirs and stir.parent is not None:
+            row.remove_widget(stir)
 
 
 def next_quarter(sheet: GlueSheet) -> int:

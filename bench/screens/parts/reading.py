@@ -8,6 +8,7 @@ from kivy.properties import ListProperty, NumericProperty, StringProperty
 
 from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.plates import Rows, Words
+from bench.screens.stack import stack
 from bench.screens.theme import theme
 
 
@@ -20,6 +21,7 @@ class Reading(Rows):
     __events__ = ("on_close",)
 
     def on_kv_post(self, _base: Any) -> None:
+        self._kept = [part.__self__ for part in self.ids.values()]  # ids alone let go what is off the screen
         self.bind(lines=self._lay, page=self._lay)
         self.ids.card.bind(size=self._lay)
 
@@ -41,7 +43,7 @@ class Reading(Rows):
         for k in pages[int(self.page) % len(pages)]:
             texts.add_widget(Words(text=cut[k]))
         self.ids.more.text = f"More ({int(self.page) % len(pages) + 1} of {len(pages)})"
-        self.ids.more.disabled = len(pages) == 1
+        stack(self, [self.ids.card, *([self.ids.more] if len(pages) > 1 else []), self.ids.close])
 
 
 def _cut(line: str, most: int = 160) -> list[str]:
