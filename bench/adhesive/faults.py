@@ -40,7 +40,7 @@ class NoSuchAdhesive(Fault):
 
     def __init__(self, asked: str, choices: tuple[str, ...]) -> None:
         super().__init__(
-            f"there is no adhesive {asked!r}",
+            f"there is no adhesive {asked if len(asked) <= 60 else asked[:57] + '...'!r}",
             todo=f"choose {', '.join(choices)}, or give the path of an adhesive file (.toml)",
         )
         self.asked = asked

@@ -20,7 +20,15 @@ from uuid import uuid4
 
 from bench.book.countdown import Mark
 from bench.book.events import Envelope, Event
-from bench.book.faults import ActWrittenBefore, Damaged, NoSuchBlob, NoSuchPanel, OnlyReading, translated
+from bench.book.faults import (
+    ActWrittenBefore,
+    Damaged,
+    NoSuchBlob,
+    NoSuchPanel,
+    NotReadable,
+    OnlyReading,
+    translated,
+)
 from bench.book.files import BOOK_NAME, Factory, make_folder, open_in_memory, open_to_read, open_to_write
 from bench.book.lock import FolderLock
 from bench.book.rows import PanelRow, bodies_of, envelopes_of, mark_of_row, row_of_mark, utc_text
@@ -83,8 +91,13 @@ class Store:
 
     @staticmethod
     def exists(folder: Path) -> bool:
-        """Tell whether a folder holds a book at all."""
-        return (folder / BOOK_NAME).exists()
+        """Tell whether a folder holds a book at all; where no folder can be, NotReadable says so."""
+        for place in (folder, *folder.parents):
+            if place.is_dir():
+                return (folder / BOOK_NAME).exists()
+            if place.exists():
+                raise NotReadable(str(place), "it is a file, and no folder")
+        return False
 
     @classmethod
     def in_memory(cls) -> Self:

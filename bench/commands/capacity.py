@@ -56,7 +56,10 @@ def _product(args: argparse.Namespace) -> Product:
 def _known(args: argparse.Namespace, product: Product, time_s: float) -> Known:
     if args.glue_ups is None:
         return known_for(args.pace)
-    glue_ups = [_with_its_label(g, product) for g in read_glue_ups(args.glue_ups)]
+    from bench.book import SystemClock  # read only where there is a table to hold against it
+
+    table = read_glue_ups(args.glue_ups, now_utc=SystemClock().utc())
+    glue_ups = [_with_its_label(g, product) for g in table]
     return Known(
         hands=learn_hands(glue_ups, pace_per_min=args.pace),
         lives={args.adhesive: learn_life(glue_ups, working_time_s=time_s)},

@@ -40,8 +40,8 @@ class BadTable(Fault):
         self.column = column
 
 
-def read_glue_ups(path: Path) -> list[GlueUp]:
-    """Read a table of glue-ups, oldest first.
+def read_glue_ups(path: Path, *, now_utc: datetime | None = None) -> list[GlueUp]:
+    """Read a table of glue-ups, oldest first; given `now_utc`, none may start after it.
 
     Columns in any order, others are ignored; a header alone gives no glue-ups. A row that was neither
     finished, nor stringy, nor all placed was never closed. Anything that cannot be raises BadTable.
@@ -53,7 +53,11 @@ def read_glue_ups(path: Path) -> list[GlueUp]:
         if len(read) == MOST_ROWS:
             what = f"more than {MOST_ROWS} glue-ups"
             raise BadTable(what, path=path, line=line, todo="give the newest ones")
-        read.append((line, _glue_up(path, line, cells, order)))
+        glue_up = _glue_up(path, line, cells, order)
+        if now_utc is not None and glue_up.started_utc is not None and glue_up.started_utc > now_utc:
+            todo = "correct the date, or the clock of this machine"
+            raise BadTable("starts in the future", path=path, line=line, column="started_utc", todo=todo)
+        read.append((line, glue_up))
     if all(g.started_utc is not None for _, g in read):
         read.sort(key=lambda row: row[1].started_utc or datetime.min)
     _require_one_pair_of_hands(path, read)
@@ -132,6 +136,11 @@ def _order(path: Path, rows: Iterator[tuple[int, list[str]]]) -> tuple[dict[str,
     if twice:
         raise BadTable("column given twice", path=path, line=line, column=twice[0], todo="keep one")
     missing = [name for name in COLUMNS if name not in header]
+    other = next((mark for mark in (";", "\t") if any(mark in cell for cell in header)), None)
+    if missing and other:
+        what = f"cells are parted by {'a tab' if other != ';' else 'semicolons'}"
+        todo = "save it with commas between the cells and points as decimal marks"
+        raise BadTable(what, path=path, line=line, todo=todo)
     if missing:
         what = f"no column {', '.join(missing)}"
         raise BadTable(what, path=path, line=line, todo=f"begin with the columns {','.join(COLUMNS)}")

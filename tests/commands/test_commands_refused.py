@@ -6,6 +6,7 @@ import sqlite3
 import pytest
 
 from bench.book import Store
+from bench.pace.csv_file import COLUMNS
 from tests.fakes.drawings import grid_svg
 from tests.fakes.products import example
 
@@ -152,6 +153,28 @@ def test_a_data_folder_that_cannot_be_made(refused, tmp_path, monkeypatch):
     blocker.write_text("not a folder")
     monkeypatch.setenv("POTWATCH_HOME", str(blocker / "inside"))
     refused("book")
+
+
+@pytest.mark.parametrize("inside", ["", "inside"])
+def test_a_data_folder_that_is_a_file_is_said_before_anything_is_planned(
+    refused, grid, tmp_path, monkeypatch, inside
+):
+    blocker = tmp_path / "a-file"
+    blocker.write_text("not a folder")
+    monkeypatch.setenv("POTWATCH_HOME", str(blocker / inside))
+    assert "no folder" in refused("plan", grid)
+    assert "no folder" in refused("capacity")
+
+
+def test_a_glue_up_of_the_future_is_refused(refused, tmp_path):
+    table = tmp_path / "glue-ups.csv"
+    table.write_text(f"{','.join(COLUMNS)}\n2999-03-01T14:05:00Z,10,40,2,700,30,21.5,930,,yes\n")
+    assert "future" in refused("capacity", "--glue-ups", table)
+
+
+def test_a_name_without_end_is_not_said_back_whole(refused, grid):
+    line = refused("plan", grid, "--adhesive", "honey" * 4000)
+    assert len(line) < 400
 
 
 def test_a_book_of_a_newer_version_is_refused_and_untouched(refused, home, grid):

@@ -48,6 +48,19 @@ def test_a_row_neither_finished_nor_stringy_nor_all_placed_was_never_closed(tmp_
     assert [g.closed for g in read] == [False]
 
 
+@pytest.mark.parametrize(("mark", "says"), [(";", "semicolons"), ("\t", "a tab")])
+def test_cells_parted_otherwise_are_named_as_what_they_are(tmp_path, mark, says):
+    with pytest.raises(BadTable, match=says):
+        read_glue_ups(table(tmp_path, HEADER.replace(",", mark), GOOD.replace(",", mark)))
+
+
+def test_none_may_start_after_now_where_now_is_known(tmp_path):
+    path = table(tmp_path, HEADER, GOOD)
+    assert len(read_glue_ups(path, now_utc=datetime(2025, 3, 1, 14, 6, tzinfo=UTC))) == 1
+    with pytest.raises(BadTable, match="starts in the future"):
+        read_glue_ups(path, now_utc=datetime(2025, 3, 1, 14, 4, tzinfo=UTC))
+
+
 def with_(column, value):
     cells = GOOD.split(",")
     cells[COLUMNS.index(column)] = value
@@ -123,7 +136,6 @@ def test_two_glue_ups_of_one_pair_of_hands_may_not_overlap(tmp_path):
         (b"", "empty"),
         (b"\xef\xbb\xbf \n", "empty"),
         (HEADER.encode() + b"\n\xff\xfe", "not UTF-8 text"),
-        (HEADER.replace(",", ";").encode(), "no column started_utc"),
         (HEADER.replace(",paused_s", "").encode(), "no column paused_s"),
         (HEADER.encode() + b",small\n", "column given twice"),
         (b"\x00\x01\x02PNG", "no column"),

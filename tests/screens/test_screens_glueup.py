@@ -2,6 +2,7 @@
 
 import pytest
 
+from bench.book.events import BenchSet
 from bench.job.acts import glueup
 from bench.job.advice import advise
 from bench.job.ground import borders_mm
@@ -46,6 +47,18 @@ def test_time_left_is_the_largest_thing_and_follows_the_adhesives_clock(stage: S
     sizes = {w.font_size for w in stage.widgets() if hasattr(w, "font_size") and w.text}
     assert stage.find("time_left").font_size == max(sizes)
     assert stage.find("time_left").font_size >= 120
+
+
+def test_an_adhesive_that_is_ready_is_spread_at_once_and_never_stirred(stage: Stage) -> None:
+    bench = BenchSet(adhesive="white-ready", pace_per_min=5.0)
+    with at_the_bench(stage, bench=bench) as desk, stage.followed_by(desk.job.clock.advance):
+        watch(stage, desk, start_mix(desk.job, advise(desk.job).section))
+        assert "step_stir" not in stage.names()
+        assert stage.find("step_spread").tone == "act"
+        assert complaints(stage) == {}
+    with at_the_bench(stage) as desk, stage.followed_by(desk.job.clock.advance):
+        watch(stage, desk, start_mix(desk.job, advise(desk.job).section))
+        assert "step_stir" in stage.names()
 
 
 def test_no_touch_is_needed_between_first_contact_and_done(stage: Stage, desk) -> None:
