@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.sections.shape import CAP, Shape
+from bench.sections.shape import Shape
 
 NEARBY = 256
 PIECES_A_STEP = 30  # listing the boundary takes about a step for so many tesserae
@@ -41,7 +41,7 @@ def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) ->
     lab, load, near, weight = shape.lab, shape.load, shape.mesh.near, shape.weight
     area, xs, ys, pull, even = shape.area, shape.x, shape.y, shape.pull, shape.even
     sx, sy, room = shape.sx, shape.sy, shape.room
-    push = stiff * unit
+    push, cap = stiff * unit, shape.cap
     others: dict[int, float]
     for v, limit in zip(edge, limits, strict=True):
         a = lab[v]
@@ -57,13 +57,13 @@ def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) ->
         t, x, y, mm2 = weight[v], xs[v], ys[v], area[v]
         dx, dy = x - sx[a] / room[a], y - sy[a] / room[a]
         stay = own - mm2 * pull[a] * (dx * dx + dy * dy - even[a])
-        if load[a] > CAP:
-            stay -= push * min(t, load[a] - CAP)
+        if load[a] > cap:
+            stay -= push * min(t, load[a] - cap)
         best, to = limit, -1
         for b, cost in others.items():
             dx, dy = x - sx[b] / room[b], y - sy[b] / room[b]
             change = stay - cost + mm2 * pull[b] * (dx * dx + dy * dy - even[b])
-            beyond = load[b] + t - CAP
+            beyond = load[b] + t - cap
             if beyond > 0:
                 change += push * min(t, beyond)
             if change < best:

@@ -12,18 +12,19 @@ from bench.sections.ground import Ground, IntArray
 from bench.sections.halve import halve
 from bench.sections.mesh import mesh_of
 from bench.sections.parts import one_adhesive_parts, own_joints, part_bounds
-from bench.sections.search import AGAIN, FRESH, Part, Schedule, improve
+from bench.sections.schedule import ROUND, Schedule
+from bench.sections.search import Part, improve
 
 # A step is one boundary tessera looked at.
-STEPS_A_TESSERA = 32
-LEAST_STEPS = 20000
+STEPS_A_TESSERA, MORE_STEPS, MORE_UP_TO = 32, 32, 4000  # the first tesserae of a panel get both
+LEAST_STEPS = 40_000
 MANY, LEAST_ROOM = 60, 0.0005
 ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can stay whole
 
 
 def default_steps(ground: Ground) -> int:
     """Return the budget that divide takes when none is given; it grows with the number of tesserae."""
-    return LEAST_STEPS + STEPS_A_TESSERA * ground.count
+    return LEAST_STEPS + STEPS_A_TESSERA * ground.count + MORE_STEPS * min(ground.count, MORE_UP_TO)
 
 
 def wanted_sections(load: float, bound: int, prefer: str) -> int:
@@ -81,15 +82,16 @@ def searched(
     parts: Sequence[Part],
     budget: int,
     rng: np.random.Generator,
-    first: Schedule = FRESH,
-    then: Schedule = AGAIN,
+    plan: Schedule = ROUND,
+    *,
+    fresh: bool = True,
 ) -> Iterator[Division]:
     """Yield the whole ground's division as its parts get better; one_each numbers all connected parts."""
     yield _joined(one_each, parts, 0.0 if parts else 1.0)
     total, spent = sum(part.mesh.count for part in parts), 0
     for part in parts:
         share = math.ceil(budget * part.mesh.count / total)
-        for used in improve(part, share, rng, first, then):
+        for used in improve(part, share, rng, plan, fresh=fresh):
             yield _joined(one_each, parts, min(1.0, (spent + used) / max(budget, 1)))
         spent += share
     if parts:

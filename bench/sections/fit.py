@@ -19,6 +19,8 @@ def fit(shape: Shape, trees: int, rng: np.random.Generator) -> bool:
 
     The shape is left as the best tree made it: least overload first, then least cut and spread.
     """
+    if max(shape.load) <= HARD:
+        return True
     start = shape.label()
     best: tuple[float, float, IntArray] | None = None
     for tree in range(trees):

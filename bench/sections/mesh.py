@@ -49,20 +49,41 @@ def mesh_of(ground: Ground, members: IntArray, joints: NDArray[np.bool_]) -> Mes
     place[members] = np.arange(len(members), dtype=np.int32)
     here = joints & (place[ground.pair[:, 0]] >= 0) if len(ground.pair) else joints
     pair = place[ground.pair[here]].reshape(-1, 2)
-    cost, xy = ground.cut_cost[here], ground.centroid_mm[members]
-    source, target, both, start = _rows(len(members), pair, cost, xy)
-    return Mesh(
+    return mesh_from(
         index=members,
         pair=pair,
-        cost=cost,
+        cost=ground.cut_cost[here],
         seconds=ground.expected_s[members],
         cap_s=float(ground.cap_s[members[0]]),
-        load=ground.expected_s[members] / ground.cap_s[members],
         area=ground.area_mm2[members],
+        xy=ground.centroid_mm[members],
+    )
+
+
+def mesh_from(
+    *,
+    index: IntArray,
+    pair: IntArray,
+    cost: FloatArray,
+    seconds: FloatArray,
+    cap_s: float,
+    area: FloatArray,
+    xy: FloatArray,
+) -> Mesh:
+    """Return the mesh of these arrays, with all that follows from them."""
+    source, target, both, start = _rows(len(index), pair, cost, xy)
+    return Mesh(
+        index=index,
+        pair=pair,
+        cost=cost,
+        seconds=seconds,
+        cap_s=cap_s,
+        load=seconds / cap_s,
+        area=area,
         xy=xy,
         near=_split(list(zip(target.tolist(), both.tolist(), strict=True)), start),
         facing=_split(target.tolist(), start),
-        links=_links(len(members), source, target, start),
+        links=_links(len(index), source, target, start),
         unit_mm=float(cost.mean()) if len(cost) and cost.mean() > 0 else 1.0,
     )
 

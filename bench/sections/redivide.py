@@ -12,7 +12,8 @@ from bench.sections.match import matched_numbers
 from bench.sections.mesh import Mesh, mesh_of
 from bench.sections.parts import components, one_adhesive_parts, own_joints, part_bounds
 from bench.sections.recount import with_count
-from bench.sections.search import GENTLE, Part
+from bench.sections.schedule import GENTLE
+from bench.sections.search import Part
 
 SHARE_OF_STEPS = 0.3  # of a fresh division's budget: the search begins near its goal
 
@@ -43,7 +44,7 @@ def redivide(
             mesh = mesh_of(ground, members, joints)
             parts.append(_part(mesh, living[mesh.index], bound, ground.prefer, rng))
     division = Division.of(one_each)
-    for division in searched(one_each, parts, budget, rng, GENTLE, GENTLE):  # noqa: B007 - the last counts
+    for division in searched(one_each, parts, budget, rng, GENTLE, fresh=False):  # noqa: B007 - the last counts
         pass
     return division.label, matched_numbers(division.label, old, ground.area_mm2, used_numbers)
 

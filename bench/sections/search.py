@@ -3,45 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
 from bench.sections.anneal import anneal
 from bench.sections.fit import fit
 from bench.sections.ground import IntArray
+from bench.sections.levels import Begun
 from bench.sections.measures import ROUNDNESS_WEIGHT
 from bench.sections.mesh import Mesh
 from bench.sections.packing import merged, within_capacity
 from bench.sections.recount import with_count
-from bench.sections.shape import Shape, overfull
+from bench.sections.schedule import ROUND, Schedule
+from bench.sections.shape import CAP, Shape, overfull
 from bench.sections.swaps import swap
 
 FEWEST_TREES, MOST_TREES, TREES_TIMES_TESSERAE = 2, 12, 12_000  # large panels can afford few
 YIELD_EVERY = 8  # passes
 PASSES_AFTER_SPLIT = 10
 PASSES_OF_POLISH, ROUNDS_OF_POLISH = 3, 2
+AIMED_AT = 0.6  # share of the free capacity that a section may use up while annealing
 COLDEST, CLOSED = 0.03, 1e12  # temperature and price of overload of the polish, in mean joints
-
-
-@dataclass(frozen=True)
-class Schedule:
-    """Set how hot a round begins and ends (in mean joints), the price of overload, and how many passes."""
-
-    hot: float = 2.0
-    cold: float = 0.12
-    soft: float = 40.0
-    stiff: float = 400.0
-    passes: int = 60
-
-    def at(self, share: float) -> tuple[float, float]:
-        """Return temperature and price of overload when a share of the round is behind."""
-        return self.hot * (self.cold / self.hot) ** share, self.soft * (self.stiff / self.soft) ** share
-
-
-FRESH = Schedule()
-AGAIN = Schedule(hot=1.0)  # later rounds start from what the last one found
-GENTLE = Schedule(hot=0.1, cold=0.05, soft=100.0, passes=12)  # a re-division stays near the old one
 
 
 class Part:
@@ -84,21 +66,28 @@ def cost_of(mesh: Mesh, label: IntArray) -> float:
 
 
 def improve(
-    part: Part, budget: int, rng: np.random.Generator, first: Schedule = FRESH, then: Schedule = AGAIN
+    part: Part, budget: int, rng: np.random.Generator, plan: Schedule = ROUND, *, fresh: bool = True
 ) -> Iterator[int]:
     """Work on a part until its budget is spent; yield the steps used, each time with part.best legal.
 
-    The budget is cut into rounds of about as many passes as the schedule asks for. A round that the exact
-    cap refuses is taken up again with one more section, unless the best has no more than that; after two
-    refusals that count is aimed at from then on.
+    The budget is cut into rounds of about as many passes as the schedule asks for. Every other round of a
+    fresh part begins anew, from coarse to fine; the others take up what the last one found. A round that
+    the exact cap refuses is taken up again with one more section, unless the best has no more than that;
+    after two refusals that count is aimed at from then on.
     """
-    used, refused, plan, label = 0, 0, first, part.start
+    used, refused, rounds, label = 0, 0, 0, part.start
     while budget - used > 0:
+        if fresh and rounds % 2 == 0:
+            begun = Begun(part.mesh, part.k, rng)
+            for spent in begun:
+                yield used + spent
+            used, label = used + begun.used, begun.label
+        rounds += 1
         shape = Shape(part.mesh, label, part.k, ROUNDNESS_WEIGHT)
         for spent in _round(shape, plan, budget - used, rng):
             yield used + spent
         used += spent
-        label, plan = shape.label(), then
+        label = shape.label()
         if fit(shape, _trees(part.mesh), rng):
             used += _polished(part, shape, rng)
             refused, label = 0, shape.label()
@@ -116,6 +105,7 @@ def _round(shape: Shape, plan: Schedule, budget: int, rng: np.random.Generator) 
 
     The first pass tells what a pass costs; from it the round is fitted into what is left of the budget.
     """
+    shape.cap = _aim(shape.mesh, shape.k)
     used = anneal(shape, *plan.at(0.0), rng)
     affordable = budget // max(used, 1)
     rounds = max(1, round(affordable / plan.passes))
@@ -124,7 +114,14 @@ def _round(shape: Shape, plan: Schedule, budget: int, rng: np.random.Generator) 
         if i % YIELD_EVERY == 0:
             yield used
         used += anneal(shape, *plan.at(i / max(passes - 1, 1)), rng)
+    shape.cap = CAP
     yield used
+
+
+def _aim(mesh: Mesh, k: int) -> float:
+    """Return the load that annealing aims below: part of what k sections leave free stays free."""
+    mean = float(mesh.load.sum()) / k
+    return mean + AIMED_AT * max(CAP - mean, 0.0)
 
 
 def _trees(mesh: Mesh) -> int:
@@ -149,7 +146,7 @@ def _with_more(part: Part, label: IntArray, rng: np.random.Generator) -> int:
         k = part.k + more
         shape = Shape(part.mesh, with_count(part.mesh, label, k, rng), k, ROUNDNESS_WEIGHT)
         for _ in range(PASSES_AFTER_SPLIT):
-            used += anneal(shape, FRESH.cold * 2, FRESH.stiff, rng)
+            used += anneal(shape, ROUND.cold * 2, ROUND.stiff, rng)
         if fit(shape, _trees(part.mesh), rng):
             used += _polished(part, shape, rng)
             break

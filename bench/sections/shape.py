@@ -23,7 +23,7 @@ class Shape:
     __slots__ = (
         *("area", "weight", "x", "y"),  # of tesserae
         *("count", "load", "room", "sx", "sy", "pull", "even"),  # of sections
-        *("k", "lab", "mesh", "roundness"),
+        *("cap", "k", "lab", "mesh", "roundness"),
     )
 
     def __init__(self, mesh: Mesh, label: IntArray, k: int, roundness: float) -> None:
@@ -33,6 +33,7 @@ class Shape:
         self.x: list[float] = mesh.xy[:, 0].tolist()
         self.y: list[float] = mesh.xy[:, 1].tolist()
         self.k = k
+        self.cap = CAP  # the load that annealing prices what is beyond
         self.roundness = roundness
         self.set(label)
 
