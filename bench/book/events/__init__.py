@@ -1,0 +1,81 @@
+"""What can be written in the book: one small frozen model for each thing that happened.
+
+Events say what happened, in the past tense, and are never rewritten. Each carries its `kind`, by which
+it is found again, and a `version`; a stored event of an older version is brought up to date when it is
+read (`upcast.py`). Times within a glue-up are seconds on the adhesive's clock, from first contact.
+Tesserae are named by their index in the drawing, which is frozen by its content hash.
+"""
+
+from bench.book.events.base import Entry, Grams, Seconds, Share, Step, Tesserae, WhyLeft
+from bench.book.events.mix import (
+    BatchPrescribed,
+    CautionsAcknowledged,
+    ContactCorrected,
+    ContactMade,
+    CupWent,
+    MixClosed,
+    MixOpened,
+    MixPaused,
+    MixPutAway,
+    MixResumed,
+    PiecesCounted,
+    ResinPoured,
+    StepBegun,
+    WentStringy,
+)
+from bench.book.events.panel import (
+    ActUndone,
+    BenchSet,
+    CureConfirmed,
+    NoteWritten,
+    PanelOpened,
+    Promise,
+    SectionChipped,
+    SectionLaid,
+    SectionsDrawn,
+    SectionSplit,
+    SectionsShaped,
+    SectionTakenUp,
+)
+from bench.book.events.union import EVENTS, Envelope, Event, event_json, read_events
+
+__all__ = [
+    "EVENTS",
+    "ActUndone",
+    "BatchPrescribed",
+    "BenchSet",
+    "CautionsAcknowledged",
+    "ContactCorrected",
+    "ContactMade",
+    "CupWent",
+    "CureConfirmed",
+    "Entry",
+    "Envelope",
+    "Event",
+    "Grams",
+    "MixClosed",
+    "MixOpened",
+    "MixPaused",
+    "MixPutAway",
+    "MixResumed",
+    "NoteWritten",
+    "PanelOpened",
+    "PiecesCounted",
+    "Promise",
+    "ResinPoured",
+    "Seconds",
+    "SectionChipped",
+    "SectionLaid",
+    "SectionSplit",
+    "SectionTakenUp",
+    "SectionsDrawn",
+    "SectionsShaped",
+    "Share",
+    "Step",
+    "StepBegun",
+    "Tesserae",
+    "WentStringy",
+    "WhyLeft",
+    "event_json",
+    "read_events",
+]

@@ -1,0 +1,21 @@
+"""What every entry of the book is made of."""
+
+from __future__ import annotations
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Tesserae = tuple[int, ...]
+Seconds = Annotated[float, Field(ge=0, allow_inf_nan=False)]
+Grams = Annotated[float, Field(ge=0, allow_inf_nan=False)]
+Share = Annotated[float, Field(ge=0, le=1)]
+WhyLeft = Literal["stringy", "did not fit", "dropped", "changed my mind", "called away"]
+Step = Literal["stir", "spread", "set", "clean"]
+
+
+class Entry(BaseModel):
+    """Base of all events: frozen, and nothing unknown in it."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid")
+    version: int = 1

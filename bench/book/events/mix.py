@@ -1,0 +1,153 @@
+"""What happens to a mix, from going to the cup until the glue-up is closed."""
+
+from __future__ import annotations
+
+from datetime import datetime
+from typing import Literal
+
+from pydantic import Field
+
+from bench.book.events.base import Entry, Grams, Seconds, Share, Step, Tesserae, WhyLeft
+
+
+class MixOpened(Entry):
+    """The maker went to the cup for a section, with the room's temperature asked again."""
+
+    kind: Literal["mix_opened"] = "mix_opened"
+    mix: int = Field(ge=1)
+    section: int
+    temperature_C: float = Field(ge=-10, le=60)
+
+
+class CautionsAcknowledged(Entry):
+    """The cautions for this mix were read before gloves went on; their wording is kept."""
+
+    kind: Literal["cautions_acknowledged"] = "cautions_acknowledged"
+    mix: int
+    product_sha256: str
+    shown: tuple[str, ...]
+
+
+class BatchPrescribed(Entry):
+    """What the maker was told to weigh, and what it promised."""
+
+    kind: Literal["batch_prescribed"] = "batch_prescribed"
+    mix: int
+    resin_g: Grams
+    hardener_g: Grams
+    total_g: Grams
+    worst_ratio_error: float | None  # None: without bound on this scale
+    scale_ok: bool
+    working_time_s: Seconds
+    in_time: Share
+
+
+class ResinPoured(Entry):
+    """The resin was weighed; the hardener follows it."""
+
+    kind: Literal["resin_poured"] = "resin_poured"
+    mix: int
+    resin_g: Grams
+    hardener_target_g: Grams
+
+
+class MixPutAway(Entry):
+    """The cup was left before resin met hardener; the section lies dry as before."""
+
+    kind: Literal["mix_put_away"] = "mix_put_away"
+    mix: int
+
+
+class ContactMade(Entry):
+    """Hardener met resin: the adhesive's clock runs. Back-dated by so many seconds when told late."""
+
+    kind: Literal["contact_made"] = "contact_made"
+    mix: int
+    back_dated_s: Seconds = 0.0
+    working_time_s: Seconds
+
+
+class ContactCorrected(Entry):
+    """First contact was earlier than told, by so many seconds."""
+
+    kind: Literal["contact_corrected"] = "contact_corrected"
+    mix: int
+    earlier_by_s: Seconds
+
+
+class StepBegun(Entry):
+    """The maker said that a step of the glue-up began."""
+
+    kind: Literal["step_begun"] = "step_begun"
+    mix: int
+    step: Step
+    at_s: Seconds
+
+
+class PiecesCounted(Entry):
+    """So many pieces of the section were down at that time."""
+
+    kind: Literal["pieces_counted"] = "pieces_counted"
+    mix: int
+    placed: int = Field(ge=0)
+    at_s: Seconds
+
+
+class MixPaused(Entry):
+    """The hands stopped; the adhesive did not."""
+
+    kind: Literal["mix_paused"] = "mix_paused"
+    mix: int
+    at_s: Seconds
+
+
+class MixResumed(Entry):
+    """The hands went on."""
+
+    kind: Literal["mix_resumed"] = "mix_resumed"
+    mix: int
+    at_s: Seconds
+
+
+class WentStringy(Entry):
+    """The adhesive started to go."""
+
+    kind: Literal["went_stringy"] = "went_stringy"
+    mix: int
+    at_s: Seconds
+
+
+class MixClosed(Entry):
+    """The glue-up ended. Holds all that the hands and the adhesive's life are learned from."""
+
+    kind: Literal["mix_closed"] = "mix_closed"
+    mix: int
+    section: int
+    contact_utc: datetime
+    placed: int = Field(ge=0)
+    left: Tesserae = ()
+    left_assumed: bool = False  # only a number was known: the open edge is assumed
+    why_left: WhyLeft | None = None
+    small: int = Field(default=0, ge=0)
+    medium: int = Field(default=0, ge=0)
+    large: int = Field(default=0, ge=0)
+    setting_s: Seconds
+    steps_assumed: bool = False  # the maker told no steps: stirring, spreading and cleaning as usual
+    paused_s: Seconds = 0.0
+    finished_after_s: Seconds
+    stringy_after_s: Seconds | None = None
+    temperature_C: float
+    label_s: Seconds
+    adhesive: str
+    firm_s: Seconds
+    grout_s: Seconds
+    in_time: bool
+    unsure: bool = False  # the clock changed during the glue-up: kept, not learned from
+
+
+class CupWent(Entry):
+    """The left-over in the cup was found to have gone, afterwards."""
+
+    kind: Literal["cup_went"] = "cup_went"
+    mix: int
+    at_s: Seconds

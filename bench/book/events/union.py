@@ -1,0 +1,92 @@
+"""All events as one type, and the envelope that each is kept in."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+from typing import Annotated
+
+from pydantic import Field, TypeAdapter
+
+from bench.book.events.mix import (
+    BatchPrescribed,
+    CautionsAcknowledged,
+    ContactCorrected,
+    ContactMade,
+    CupWent,
+    MixClosed,
+    MixOpened,
+    MixPaused,
+    MixPutAway,
+    MixResumed,
+    PiecesCounted,
+    ResinPoured,
+    StepBegun,
+    WentStringy,
+)
+from bench.book.events.panel import (
+    ActUndone,
+    BenchSet,
+    CureConfirmed,
+    NoteWritten,
+    PanelOpened,
+    SectionChipped,
+    SectionLaid,
+    SectionsDrawn,
+    SectionSplit,
+    SectionsShaped,
+    SectionTakenUp,
+)
+
+Event = Annotated[
+    PanelOpened
+    | BenchSet
+    | SectionsDrawn
+    | SectionsShaped
+    | SectionLaid
+    | SectionTakenUp
+    | SectionSplit
+    | MixOpened
+    | CautionsAcknowledged
+    | BatchPrescribed
+    | ResinPoured
+    | MixPutAway
+    | ContactMade
+    | ContactCorrected
+    | StepBegun
+    | PiecesCounted
+    | MixPaused
+    | MixResumed
+    | WentStringy
+    | MixClosed
+    | CupWent
+    | CureConfirmed
+    | SectionChipped
+    | NoteWritten
+    | ActUndone,
+    Field(discriminator="kind"),
+]
+
+EVENTS: TypeAdapter[list[Event]] = TypeAdapter(list[Event])
+
+
+@dataclass(frozen=True, slots=True)
+class Envelope:
+    """An event with its place in the book."""
+
+    seq: int
+    panel_id: int
+    act_id: str
+    at_utc: datetime
+    event: Event
+
+
+def event_json(event: Event) -> str:
+    """Return the stored form of an event, its kind and version included."""
+    return event.model_dump_json()
+
+
+def read_events(rows: Iterable[str]) -> list[Event]:
+    """Return the events of stored rows, in order; a row that cannot be read raises ValidationError."""
+    return EVENTS.validate_json("[" + ",".join(rows) + "]")
