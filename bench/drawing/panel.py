@@ -63,6 +63,7 @@ class Panel:
     outline_mm: tuple[FloatArray, ...] = ()  # rings of the marked outline; empty: the page
     left_out: tuple[LeftOut, ...] = ()
     warnings: tuple[str, ...] = ()
+    board: tuple[str, ...] = ()  # (n,) the drawing's data-board; empty: all on one board
     name: str = ""
     _index: dict[str, int] = field(default_factory=dict, repr=False)
 

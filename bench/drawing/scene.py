@@ -12,7 +12,7 @@ from bench.drawing.paint import BLACK, Paint, fill_paint, opacity, plain_paint
 from bench.drawing.xmltree import Node
 
 _PAINTED = ("color", "fill", "fill-opacity", "opacity", "visibility", "clip-path", "mask")
-_OURS = ("data-panel-outline", "data-glass", "data-adhesive")
+_OURS = ("data-panel-outline", "data-glass", "data-adhesive", "data-board")
 _INHERITED = frozenset(("transform", *_PAINTED, *_OURS))
 _NO = ("false", "no", "0", "none")
 
@@ -31,6 +31,7 @@ class Scene:
     visible: bool = True
     glass: str = ""
     adhesive: str = ""
+    board: str = ""
     group: int = -1
     outline: bool = False
     clipped: bool = False
@@ -82,6 +83,7 @@ def inherit(look: Mapping[str, str], scene: Scene, by_id: Mapping[str, Node]) ->
         visible=said["visibility"] == "visible" if "visibility" in said else scene.visible,
         glass=said.get("data-glass", scene.glass).lower(),
         adhesive=" ".join(said.get("data-adhesive", scene.adhesive).split()),
+        board=" ".join(said.get("data-board", scene.board).split()),
         group=scene.group,
         outline=scene.outline if marks is None else marks.lower() not in _NO,
         clipped=scene.clipped or any(said.get(key, "none") != "none" for key in ("clip-path", "mask")),

@@ -127,3 +127,25 @@ class NoSuchPanel(Fault):
     def __init__(self, panel_id: int) -> None:
         self.panel_id = panel_id
         super().__init__(f"the book holds no panel {panel_id}", todo="open a drawing first")
+
+
+class ShapedTooLarge(Fault):
+    """A section shaped by hand would not keep the promise; its own probability says so."""
+
+    def __init__(self, number: int, sure: float, promised: float) -> None:
+        self.number, self.sure, self.promised = number, sure, promised
+        super().__init__(
+            f"section {number} would be sure of {100 * sure:.0f} in 100; promised are {100 * promised:.0f}",
+            todo="take fewer pieces, or promise less in the bench's settings",
+        )
+
+
+class AcrossASeam(Fault):
+    """A section would lie on two boards."""
+
+    def __init__(self, number: int, boards: tuple[str, ...]) -> None:
+        self.number, self.boards = number, boards
+        super().__init__(
+            f"section {number} would lie across the seam of boards {' and '.join(boards)}",
+            todo="keep to one board",
+        )

@@ -59,6 +59,7 @@ def _section_of(promise: e.Promise) -> Section:
         expected_s=promise.expected_s,
         capacity_s=promise.capacity_s,
         in_time=promise.in_time,
+        by_hand=promise.by_hand,
     )
 
 
@@ -67,6 +68,14 @@ def _sections_drawn(state: PanelState, event: e.SectionsDrawn, entry: Envelope) 
     drawn = {p.number: _section_of(p) for p in event.promises}
     state.sections = kept | drawn
     state.used_numbers |= drawn.keys()
+
+
+def _sections_shaped(state: PanelState, event: e.SectionsShaped, entry: Envelope) -> None:
+    for number in event.gone:
+        del state.sections[number]
+    for promise in event.promises:
+        state.sections[promise.number] = _section_of(promise)
+        state.used_numbers.add(promise.number)
 
 
 def _section_laid(state: PanelState, event: e.SectionLaid, entry: Envelope) -> None:
@@ -188,6 +197,7 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.PanelOpened: _panel_opened,
     e.BenchSet: _bench_set,
     e.SectionsDrawn: _sections_drawn,
+    e.SectionsShaped: _sections_shaped,
     e.SectionLaid: _section_laid,
     e.SectionTakenUp: _section_taken_up,
     e.SectionSplit: _section_split,

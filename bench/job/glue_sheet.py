@@ -88,9 +88,7 @@ def _bed_mm2(job: Job, mix: Mix) -> float:
     return sizer(job, mix.temperature_C).bed_mm2(members)
 
 
-def _step(
-    mix: Mix, routine: Routine, spent_s: float, bed_mm2: float, total_s: float
-) -> tuple[Step, bool]:
+def _step(mix: Mix, routine: Routine, spent_s: float, bed_mm2: float, total_s: float) -> tuple[Step, bool]:
     """Return the step the hands are at: the last one told, else by the usual times."""
     told = max(mix.steps_s, key=STEPS.index)
     usual: list[tuple[Step, float]] = [

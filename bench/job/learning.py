@@ -57,7 +57,7 @@ def _glue_up(event: e.MixClosed, cup_went_s: float | None) -> GlueUp:
         small=event.small,
         medium=event.medium,
         large=event.large,
-        seconds=event.setting_s,
+        seconds=event.setting_s * event.hands,  # what one pair alone would have taken
         paused_s=event.paused_s,
         temperature_C=event.temperature_C,
         finished_after_s=event.finished_after_s,

@@ -47,59 +47,136 @@ class Plan:
     warnings: tuple[str, ...]
 
 
+@dataclass(frozen=True)
+class HandMade:
+    """A drawn section that the maker shaped: it stays as it is while it keeps the promise."""
+
+    number: int
+    adhesive: str
+    tesserae: tuple[int, ...]
+
+
 def plan_ground(
     sizer: Sizer,
     *,
     keep: IntArray | None = None,
     before: IntArray | None = None,
     used_numbers: frozenset[int] = frozenset(),
+    by_hand: tuple[HandMade, ...] = (),
     seed: int = 0,
 ) -> Plan:
     """Divide the ground so that every section keeps the promise.
 
     keep: the tesserae to divide; all if None. before: (n,) the section each was drawn into, 0 for none;
-    given, the division is matched to it. used_numbers: of sections that are no longer drawn.
+    given, the division is matched to it. used_numbers: of sections that are no longer drawn. by_hand: of
+    the sections in keep, those that the maker shaped; one that no longer keeps the promise is divided with
+    the rest, and a warning names it.
     """
-    names = tuple(dict.fromkeys(sizer.tessera_adhesive))
-    adhesive = np.array([names.index(n) for n in sizer.tessera_adhesive], dtype=np.int32)
-    sizings = {name: sizer.sizing(name) for name in names}
-    divider_s = np.zeros(sizer.panel.tessera_count)
-    for k, name in enumerate(names):
-        divider_s[adhesive == k] = sizer.divider_s(sizings[name])[adhesive == k]
-    capacity_s = np.array([sizings[n].capacity.capacity_s for n in names])
-    drawn = before
-    for attempt in range(_TIGHTENINGS + 1):
-        ground = ground_of(
-            sizer.panel,
-            expected_s=divider_s,
-            adhesive=adhesive,
-            capacity_s=capacity_s,
-            prefer=sizer.bench.prefer,
-            keep=keep,
-        )
-        label, numbers = _label(ground, drawn, used_numbers, seed)
-        groups = _groups(ground, label, len(numbers))
-        in_time = _in_time_of(sizer, groups, names, adhesive)
-        missed = [i for i, p in enumerate(in_time) if p < sizer.bench.sure - 1e-9 and len(groups[i]) > 1]
-        if not missed or attempt == _TIGHTENINGS:
-            break
-        capacity_s = capacity_s * _tighter(sizer, names, adhesive, groups, in_time, missed)
-        drawn = np.zeros(sizer.panel.tessera_count, dtype=np.int32)  # tightened from what was just found
-        drawn[ground.tessera] = np.asarray(numbers, dtype=np.int32)[label]
+    bounds = Bounds(sizer)
+    stay = _staying(sizer, bounds, by_hand)
+    if stay:
+        every = np.arange(sizer.panel.tessera_count, dtype=np.int32) if keep is None else keep
+        keep = np.setdiff1d(every, [t for p in stay for t in p.tesserae]).astype(np.int32)
+        used_numbers = used_numbers.union(p.number for p in stay)
+    ground, label, numbers, groups, in_time = _divided(sizer, bounds, keep, before, used_numbers, seed)
     if before is None:
         first = max(used_numbers, default=0) + 1
         numbers = tuple(first + turn for turn in _turns(sizer, ground, label))
-    promises = tuple(
-        sizer.promise(number, names[adhesive[group[0]]], group, capacity_s[adhesive[group[0]]], p)
-        for number, group, p in sorted(zip(numbers, groups, in_time, strict=True), key=lambda x: x[0])
-    )
+    fresh = [
+        bounds.promise(number, group, p) for number, group, p in zip(numbers, groups, in_time, strict=True)
+    ]
+    promises = tuple(sorted([*fresh, *stay], key=lambda p: p.number))
+    let_go = {h.number for h in by_hand}.difference(p.number for p in stay)
     return Plan(
         promises,
-        {n: sizings[n].capacity for n in names},
+        {name: sizing.capacity for name, sizing in bounds.sizings.items()},
         sizer.expected_s,
-        lower_bound(ground),
-        _warnings(sizer, ground, promises),
+        lower_bound(ground) + len(stay),
+        (*_warnings(sizer, ground, promises), *map(_no_longer, sorted(let_go))),
     )
+
+
+class Bounds:
+    """What the divider works with: each tessera's kind, one of an adhesive on a board, and each kind's cap.
+
+    Boards are hard borders: what lies on another board is of another kind.
+    """
+
+    def __init__(self, sizer: Sizer) -> None:
+        self.sizer = sizer
+        boards = sizer.panel.board or ("",) * sizer.panel.tessera_count
+        kinds = tuple(dict.fromkeys(zip(sizer.tessera_adhesive, boards, strict=True)))
+        place = {kind: k for k, kind in enumerate(kinds)}
+        self.names = tuple(name for name, _ in kinds)
+        self.boards = tuple(board for _, board in kinds)
+        self.kind = np.array(
+            [place[kind] for kind in zip(sizer.tessera_adhesive, boards, strict=True)], dtype=np.int32
+        )
+        self.sizings = {name: sizer.sizing(name) for name in dict.fromkeys(self.names)}
+        self.divider_s = np.zeros(sizer.panel.tessera_count)
+        counted_s = {name: sizer.divider_s(sizing) for name, sizing in self.sizings.items()}
+        for k, name in enumerate(self.names):
+            self.divider_s[self.kind == k] = counted_s[name][self.kind == k]
+        self.capacity_s = np.array([self.sizings[n].capacity.capacity_s for n in self.names])
+
+    def ground(self, keep: IntArray | None) -> Ground:
+        return ground_of(
+            self.sizer.panel,
+            expected_s=self.divider_s,
+            adhesive=self.kind,
+            capacity_s=self.capacity_s,
+            prefer=self.sizer.bench.prefer,
+            keep=keep,
+        )
+
+    def promise(self, number: int, group: IntArray, in_time: float, *, by_hand: bool = False) -> Promise:
+        kind = self.kind[group[0]]
+        return self.sizer.promise(
+            number, self.names[kind], group, self.capacity_s[kind], in_time, by_hand=by_hand
+        )
+
+
+def _staying(sizer: Sizer, bounds: Bounds, by_hand: tuple[HandMade, ...]) -> list[Promise]:
+    """Return the sections shaped by hand that still keep the promise, as they are promised now."""
+    stay = []
+    for made in by_hand:
+        group = np.array(sorted(made.tesserae), dtype=np.int32)
+        if len(np.unique(bounds.kind[group])) > 1 or bounds.names[bounds.kind[group[0]]] != made.adhesive:
+            continue
+        sure = float(sizer.in_time(made.adhesive, [group])[0])
+        if sure >= sizer.bench.sure - 1e-9 or len(group) == 1:
+            stay.append(bounds.promise(made.number, group, sure, by_hand=True))
+    return stay
+
+
+def _no_longer(number: int) -> str:
+    return f"section {number} was shaped by hand and no longer fits one mix: it is divided anew"
+
+
+def _divided(
+    sizer: Sizer,
+    bounds: Bounds,
+    keep: IntArray | None,
+    before: IntArray | None,
+    used_numbers: frozenset[int],
+    seed: int,
+) -> tuple[Ground, IntArray, tuple[int, ...], list[IntArray], FloatArray]:
+    """Divide, and again under a tighter bound while a section misses the promise."""
+    drawn = before
+    for attempt in range(_TIGHTENINGS + 1):
+        ground = bounds.ground(keep)
+        label, numbers = _label(ground, drawn, used_numbers, seed)
+        groups = _groups(ground, label, len(numbers))
+        in_time = _in_time_of(sizer, groups, bounds.names, bounds.kind)
+        missed = [i for i, p in enumerate(in_time) if p < sizer.bench.sure - 1e-9 and len(groups[i]) > 1]
+        if not missed or attempt == _TIGHTENINGS:
+            break
+        bounds.capacity_s = bounds.capacity_s * _tighter(
+            sizer, bounds.names, bounds.kind, groups, in_time, missed
+        )
+        drawn = np.zeros(sizer.panel.tessera_count, dtype=np.int32)  # tightened from what was just found
+        drawn[ground.tessera] = np.asarray(numbers, dtype=np.int32)[label]
+    return ground, label, numbers, groups, in_time
 
 
 def _label(

@@ -109,6 +109,7 @@ class Sizer:
         known: Known,
         temperature_C: float | None = None,
     ) -> None:
+        known = replace(known, hands=known.hands.together(bench.hands))
         self.panel, self.bench, self.known = panel, bench, known
         self.temperature_C = bench.temperature_C if temperature_C is None else temperature_C
         self.products = {name: working_product(p, bench) for name, p in products.items()}
@@ -213,7 +214,14 @@ class Sizer:
         return np.atleast_1d(np.asarray(found, dtype=float))
 
     def promise(
-        self, number: int, adhesive: str, members: IntArray, capacity_s: float, in_time: float
+        self,
+        number: int,
+        adhesive: str,
+        members: IntArray,
+        capacity_s: float,
+        in_time: float,
+        *,
+        by_hand: bool = False,
     ) -> Promise:
         """Return a section as it is promised: these tesserae under this number, with what it rests on."""
         return Promise(
@@ -223,4 +231,5 @@ class Sizer:
             expected_s=float(self.expected_s[members].sum()),
             capacity_s=float(capacity_s),
             in_time=float(np.clip(in_time, 0.0, 1.0)),
+            by_hand=by_hand,
         )

@@ -27,6 +27,7 @@ class Section:
     laid_utc: datetime | None = None
     mix: int | None = None
     confirmed: Literal["firm", "hard"] | None = None
+    by_hand: bool = False  # shaped by the maker
 
     @property
     def piece_count(self) -> int:

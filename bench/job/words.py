@@ -73,6 +73,11 @@ def _bench(x: e.BenchSet) -> str:
     )
 
 
+def _shaped(x: e.SectionsShaped) -> str:
+    now = ", ".join(f"{p.number} ({_pieces(len(p.tesserae))})" for p in x.promises)
+    return f"By hand, {x.how}: section {now}"
+
+
 def _short_name(adhesive: str) -> str:
     """Name an adhesive; of a file only its own name, not the folders above it."""
     return PurePath(adhesive).stem if adhesive.endswith(".toml") else adhesive
@@ -88,6 +93,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.PanelOpened: lambda x: f"Opened {x.name} from {x.drawing_name}",
     e.BenchSet: _bench,
     e.SectionsDrawn: lambda x: f"{len(x.promises)} sections drawn: {x.why}",
+    e.SectionsShaped: _shaped,
     e.SectionLaid: lambda x: f"Section {x.section} lies dry: {_pieces(x.pieces)}",
     e.SectionTakenUp: lambda x: f"Section {x.section} was taken up",
     e.SectionSplit: lambda x: (

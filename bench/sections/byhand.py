@@ -23,6 +23,8 @@ from bench.sections.ground import FloatArray, Ground
 
 Labels = NDArray[np.integer]
 
+FARTHEST_MM = 1e6  # a stroke that leaves the panel goes no further
+
 
 def join(ground: Ground, label: Labels, a: int, b: int) -> Division:
     """Return the division with two sections made one; a section joined to itself changes nothing.
@@ -37,12 +39,13 @@ def join(ground: Ground, label: Labels, a: int, b: int) -> Division:
     return Division.of(now)
 
 
-def move(ground: Ground, label: Labels, tesserae: Sequence[int], to: int) -> Division:
+def move(ground: Ground, label: Labels, tesserae: Sequence[int], to: int, *, mend: bool = False) -> Division:
     """Return the division with some tesserae in another section; none change nothing.
 
     to: a section in use, or the next free number for a section of their own. The section they come to and
-    every one they leave must keep the hard rules; one left empty is dropped. Raises as join does, and
-    NoSuchTessera.
+    every one they leave must keep the hard rules; one left empty is dropped. mend: what would be cut off
+    from the rest of a section that they leave goes along with them, the least change that keeps it whole.
+    Raises as join does, and NoSuchTessera.
     """
     now = _checked(ground, label)
     for tessera in tesserae:
@@ -53,6 +56,10 @@ def move(ground: Ground, label: Labels, tesserae: Sequence[int], to: int) -> Div
     chosen = np.asarray(tesserae, np.int64)
     left = set(now[chosen].tolist()) - {to}
     now[chosen] = to
+    for section in sorted(left) if mend else ():
+        inner = ground.pair[(now[ground.pair] == section).all(axis=1)].reshape(-1, 2)
+        for piece in _pieces(np.flatnonzero(now == section).tolist(), inner.tolist())[1:]:
+            now[piece] = to
     if len(chosen):
         _refuse(ground, now, [to, *sorted(left)])
     return Division.of(now)
@@ -67,7 +74,7 @@ def split(ground: Ground, label: Labels, section: int, stroke_mm: ArrayLike) -> 
     """
     now = _checked(ground, label)
     _known(now, section)
-    stroke = np.asarray(stroke_mm, float).reshape(-1, 2)
+    stroke = np.clip(np.asarray(stroke_mm, float).reshape(-1, 2), -FARTHEST_MM, FARTHEST_MM)
     inner = ground.pair[(now[ground.pair] == section).all(axis=1)].reshape(-1, 2)
     kept = inner[~_crossed(ground.centroid_mm[inner[:, 0]], ground.centroid_mm[inner[:, 1]], stroke)]
     own = np.flatnonzero(now == section).tolist()

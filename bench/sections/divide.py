@@ -16,7 +16,7 @@ from bench.sections.schedule import ROUND, Schedule
 from bench.sections.search import Part, improve
 
 # A step is one boundary tessera looked at.
-STEPS_A_TESSERA, MORE_STEPS, MORE_UP_TO = 32, 32, 4000  # the first tesserae of a panel get both
+STEPS_A_TESSERA = 64
 LEAST_STEPS = 40_000
 MANY, LEAST_ROOM = 60, 0.0005
 ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can stay whole
@@ -24,7 +24,7 @@ ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can sta
 
 def default_steps(ground: Ground) -> int:
     """Return the budget that divide takes when none is given; it grows with the number of tesserae."""
-    return LEAST_STEPS + STEPS_A_TESSERA * ground.count + MORE_STEPS * min(ground.count, MORE_UP_TO)
+    return LEAST_STEPS + STEPS_A_TESSERA * ground.count
 
 
 def wanted_sections(load: float, bound: int, prefer: str) -> int:

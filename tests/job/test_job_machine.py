@@ -9,7 +9,7 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, ru
 from bench.book import Store
 from bench.book.events import BenchSet, MixClosed, SectionLaid, SectionsDrawn, SectionTakenUp
 from bench.fault import Fault
-from bench.job.acts import cup, cure, dry, glueup, opening, record
+from bench.job.acts import cup, cure, dry, glueup, opening, record, shaping
 from bench.job.advice import advise
 from bench.job.fold import fold, undone_acts
 from bench.job.glue_sheet import glue_sheet
@@ -66,6 +66,29 @@ class Bench(RuleBasedStateMachine):
     @rule(pick=st.integers(0, 99), temperature_C=st.sampled_from([15.0, 21.0, 30.0, 34.0]))
     def split(self, pick, temperature_C):
         self.attempt(dry.split, self.section(pick), temperature_C=temperature_C)
+
+    @rule(pick=st.integers(0, 99), other=st.integers(0, 99))
+    def join(self, pick, other):
+        shaped = self.attempt(shaping.try_join, self.section(pick), self.section(other))
+        if shaped is not None:
+            self.attempt(shaping.shape, shaped)
+
+    @rule(pick=st.integers(0, 99), across=st.floats(0, 1), dry_too=st.booleans())
+    def split_along(self, pick, across, dry_too):
+        number = self.section(pick)
+        x_mm = across * self.job.panel.width_mm
+        stroke = [(x_mm, -9.0), (x_mm + 3.0, 9e3)]
+        if dry_too:
+            self.attempt(dry.split_along, number, stroke)
+        shaped = self.attempt(shaping.try_split, number, stroke)
+        if shaped is not None:
+            self.attempt(shaping.shape, shaped)
+
+    @rule(pick=st.integers(0, 99), tesserae=st.lists(st.integers(0, 15), max_size=9))
+    def move(self, pick, tesserae):
+        shaped = self.attempt(shaping.try_move, tesserae, self.section(pick))
+        if shaped is not None:
+            self.attempt(shaping.shape, shaped)
 
     @rule(temperature_C=st.sampled_from([2.0, 18.0, 23.0, 30.0]))
     def follow_the_advice(self, temperature_C):

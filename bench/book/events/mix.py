@@ -142,6 +142,7 @@ class MixClosed(Entry):
     firm_s: Seconds
     grout_s: Seconds
     in_time: bool
+    hands: int = Field(default=1, ge=1, le=4)  # pairs of hands that set it
     unsure: bool = False  # the clock changed during the glue-up: kept, not learned from
 
 

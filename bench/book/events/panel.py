@@ -40,6 +40,7 @@ class BenchSet(Entry):
     cumulative: bool = False
     transfer: Literal["single", "patch", "face-down"] = "single"
     hand: Literal["left", "right"] = "right"
+    hands: int = Field(default=1, ge=1, le=4)  # pairs of hands at one mix
 
 
 class Promise(BaseModel):

@@ -23,6 +23,7 @@ def drawn_promises(job: Job) -> tuple[Promise, ...]:
             expected_s=s.expected_s,
             capacity_s=s.capacity_s,
             in_time=s.in_time,
+            by_hand=s.by_hand,
         )
         for s in job.state.with_stage("drawn")
     )

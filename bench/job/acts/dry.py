@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import numpy as np
+from numpy.typing import ArrayLike
 
 from bench.book.events import Promise, SectionLaid, SectionSplit, SectionTakenUp
 from bench.job.acts.opening import sizer
 from bench.job.faults import CountOutOfRange, CupInUse, WrongOrder, WrongStage
 from bench.job.job import Job
+from bench.job.planning import Bounds
 from bench.job.sizing import Sizer
 from bench.job.state import Section
-from bench.sections import ground_of, split_into
+from bench.sections import byhand, ground_of, split_into
 
 MOST_PIECES_TO_ONE_DRAWN = 4  # a count far beyond the drawing is a slip of the finger
 
@@ -61,6 +63,29 @@ def split(job: Job, number: int, *, temperature_C: float | None = None) -> tuple
     The pieces stay where they lie. The first part keeps the number, the others get new ones. Where one
     mix suffices already, the section is halved all the same: the maker asked for it.
     """
+    section = _to_split(job, number)
+    sizing = sizer(job, temperature_C)
+    return _keep_split(job, section, sizing, parts_for(job, sizing, section))
+
+
+def split_along(
+    job: Job, number: int, stroke_mm: ArrayLike, *, temperature_C: float | None = None
+) -> tuple[int, ...]:
+    """Part a dry section along a stroke, (p, 2) in mm of the panel, for as many mixes; return their numbers.
+
+    How sure each part is comes with it and is the maker's to judge. Raises StrokeDividesNothing.
+    """
+    section = _to_split(job, number)
+    sizing = sizer(job, temperature_C)
+    members = np.unique(np.asarray(section.tesserae, dtype=np.int32))
+    ground = Bounds(sizing).ground(members)
+    after = byhand.split(ground, np.zeros(len(members), dtype=np.int32), 0, stroke_mm)
+    parts = sorted((members[after.members(k)] for k in range(after.section_count)), key=len, reverse=True)
+    return _keep_split(job, section, sizing, parts)
+
+
+def _to_split(job: Job, number: int) -> Section:
+    """Return a dry section that may be split now, or raise what stands in the way."""
     section = job.section(number)
     if section.stage != "dry":
         raise WrongStage(number, job.life(number), "dry", "split")
@@ -69,14 +94,13 @@ def split(job: Job, number: int, *, temperature_C: float | None = None) -> tuple
         raise CupInUse(mix.number, number)
     if len(section.tesserae) < 2:
         raise WrongOrder(f"section {number} is a single piece", "set it as it is, or take it up")
-    sizing = sizer(job, temperature_C)
-    parts = parts_for(job, sizing, section)
+    return section
+
+
+def _keep_split(job: Job, section: Section, sizing: Sizer, parts: list[np.ndarray]) -> tuple[int, ...]:
     promises = _promises(job, sizing, section, parts)
-    job.write(
-        SectionSplit(
-            section=number, parts=promises, pieces=_shared_out(section.piece_count, [len(p) for p in parts])
-        )
-    )
+    pieces = _shared_out(section.piece_count, [len(p) for p in parts])
+    job.write(SectionSplit(section=section.number, parts=promises, pieces=pieces))
     return tuple(p.number for p in promises)
 
 

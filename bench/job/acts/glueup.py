@@ -212,6 +212,7 @@ def _closing(
         firm_s=cure_s(product, "firm", mix.temperature_C),
         grout_s=cure_s(product, "grout", mix.temperature_C),
         in_time=not left_pieces and at_s <= (mix.stringy_s or math.inf),
+        hands=job.state.bench.hands,
         unsure=job.reading(mix.number).unsure,
     )
 

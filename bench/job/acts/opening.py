@@ -15,7 +15,7 @@ from bench.drawing import Panel, read_drawing
 from bench.job.ground import bare_ground, section_numbers
 from bench.job.job import Job
 from bench.job.learning import learn_from_book
-from bench.job.planning import Plan, plan_ground
+from bench.job.planning import HandMade, Plan, plan_ground
 from bench.job.sizing import Sizer, adhesives_of, products_of
 
 FIRST_DIVISION = "first division"
@@ -119,14 +119,19 @@ def prepare_division(job: Job, *, seed: int = 0) -> Work | None:
     drawn = np.array([s.number for s in job.state.with_stage("drawn")], dtype=np.int32)
     numbers[~np.isin(numbers, drawn)] = 0
     used = frozenset(job.state.used_numbers.difference(drawn.tolist()))
-    return Work(sizer(job), {"keep": bare, "before": numbers, "used_numbers": used, "seed": seed})
+    by_hand = tuple(
+        HandMade(s.number, s.adhesive, s.tesserae) for s in job.state.with_stage("drawn") if s.by_hand
+    )
+    ground = {"keep": bare, "before": numbers, "used_numbers": used, "by_hand": by_hand, "seed": seed}
+    return Work(sizer(job), ground)
 
 
 def keep_plan(job: Job, plan: Plan, *, why: str, newest_act: str) -> bool:
     """Write a division, unless the book has moved on since the act that it follows from."""
     if job.state.act_ids[-1] != newest_act:
         return False
-    job.write(SectionsDrawn(promises=plan.promises, why=why), act_id=newest_act)
+    said = "; ".join([why, *(w for w in plan.warnings if "by hand" in w)])
+    job.write(SectionsDrawn(promises=plan.promises, why=said), act_id=newest_act)
     return True
 
 
