@@ -9,14 +9,14 @@ from __future__ import annotations
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.properties import OptionProperty, StringProperty
+from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from bench.fault import Fault
-from bench.job.acts import cure, record
+from bench.job.acts import cure, record, shaping
 from bench.job.advice import Advice, advise, forecast_left
 from bench.job.ground import section_numbers
 from bench.job.words import words
-from bench.screens import panel_parts  # noqa: F401 - the kv file names its classes
+from bench.screens import handwork, panel_parts  # noqa: F401 - the kv file names their classes
 from bench.screens.screen import Screen
 from bench.screens.section_words import report_lines, section_facts
 
@@ -27,7 +27,8 @@ LOOK_AGAIN_TICKS = 10  # a cure moves slowly: look every five seconds
 class PanelScreen(Screen):
     """Show the panel, the next act, and the card of a section that was tapped."""
 
-    beside = OptionProperty("next", options=("next", "section", "report"))
+    beside = OptionProperty("next", options=("next", "section", "report", "hand"))
+    inking = BooleanProperty(False)
     undo_text = StringProperty("")
     outlook = StringProperty("")
 
@@ -39,13 +40,14 @@ class PanelScreen(Screen):
         self._ticks = 0
         self._foretell = Clock.create_trigger(self._forecast, 0.1)
         super().__init__(**kwargs)
-        self._parts = {"next": self.ids.next.__self__, **self.hold("section", "report")}
+        self._parts = {"next": self.ids.next.__self__, **self.hold("section", "report", "hand")}
         self.desk.bind(dividing=lambda *_: self._foretell())
 
     # -- following the book ------------------------------------------------------------------------------
 
     def arrive(self) -> None:
-        self._tapped, self.beside = 0, "next"
+        self._tapped, self.beside, self.inking = 0, "next", False
+        self.ids.picture.wipe()
         if report_lines(self.job) and self.job.store.setting(self._report_key()) is None:
             self.beside = "report"
 
@@ -53,8 +55,10 @@ class PanelScreen(Screen):
         self._advice = advise(self.job)
         if self._tapped not in self.job.state.sections:
             self._tapped = 0
-        if self.beside == "section" and not self._tapped:
+        if self.beside in ("section", "hand") and not self._tapped:
             self.beside = "next"
+        if self.beside == "hand":
+            self._parts["hand"].begin(self.job, self._tapped)  # the book moved on: what was tried is dropped
         self._draw()
         self._name_undo()
         self._fill()
@@ -74,7 +78,8 @@ class PanelScreen(Screen):
             picture.show(self.job.panel)
             self._shown, self._divided = self.job, None
         lives = {n: self.job.life(n) for n in self.job.state.sections}
-        numbers = section_numbers(self.job)
+        numbers = self._parts["hand"].numbers() if self.beside == "hand" else section_numbers(self.job)
+        lives |= {n: "drawn" for n in set(numbers.tolist()) if n > 0 and n not in lives}
         pointed = self._tapped or (self._advice.section if self._advice else None)
         state = (numbers.tobytes(), tuple(sorted(lives.items())), pointed)
         if state != self._divided:
@@ -107,6 +112,9 @@ class PanelScreen(Screen):
         self._parts["report"].lines = report_lines(self.job)
         return self._parts["report"]
 
+    def _fill_hand(self) -> Any:
+        return self._parts["hand"]
+
     def _forecast(self, *_: object) -> None:
         """Foretell in one line what remains."""
         if self.desk.dividing:
@@ -125,7 +133,10 @@ class PanelScreen(Screen):
     # -- hands -------------------------------------------------------------------------------------------
 
     def tapped(self, number: int) -> None:
-        """Open the card of a section, or close it on bare ground."""
+        """Open the card of a section, or close it on bare ground; by hand, join with it."""
+        if self.beside == "hand":
+            self._parts["hand"].tapped(number)
+            return
         self._tapped = number if number in self.job.state.sections else 0
         self._show("section" if self._tapped else "next")
 
@@ -133,7 +144,8 @@ class PanelScreen(Screen):
         """Go back to the next act."""
         if self.beside == "report":
             self.job.store.set_setting(self._report_key(), "read")
-        self._tapped = 0
+        self._tapped, self.inking = 0, False
+        self.ids.picture.wipe()
         self._show("next")
 
     def show_report(self) -> None:
@@ -167,6 +179,33 @@ class PanelScreen(Screen):
         done, _ = self.desk.attempt(cure.chip_out, self._tapped)
         if done:
             self.desk.divide_anew()
+
+    def shape_it(self) -> None:
+        """Shape the tapped section by hand."""
+        self._parts["hand"].begin(self.job, self._tapped)
+        self._show("hand")
+
+    def stroked(self, points_mm: list[tuple[float, float]]) -> None:
+        """Take a stroke over the picture."""
+        self._parts["hand"].stroked(points_mm, self.ids.picture.under(points_mm))
+
+    def follow_hand(self) -> None:
+        """Show what is being tried."""
+        self.inking = self._parts["hand"].way in ("split", "move")
+        if not self._parts["hand"].can_keep:
+            self.ids.picture.wipe()
+        if self.beside == "hand":
+            self._draw()
+
+    def keep_shaped(self) -> None:
+        """Keep what was tried; the book has it, and divisions leave it alone."""
+        pending = self._parts["hand"].pending
+        if pending is None:
+            return
+        self.inking = False
+        self.ids.picture.wipe()
+        self.beside = "section"
+        self.desk.attempt(shaping.shape, pending)
 
     def undo(self) -> None:
         self.desk.attempt(record.undo)

@@ -47,10 +47,11 @@ class SectionPart(Rows):
 
     head = StringProperty("")
     lines = StringProperty("")
-    __events__ = ("on_choose", "on_try", "on_chip", "on_close")
+    __events__ = ("on_choose", "on_try", "on_chip", "on_shape", "on_close")
 
     def on_kv_post(self, _base: Any) -> None:
-        self._acts = {name: self.ids[name].__self__ for name in ("choose", "tries", "chip", "last")}
+        names = ("choose", "tries", "chip", "shape", "last")
+        self._acts = {name: self.ids[name].__self__ for name in names}
 
     def show(self, facts: SectionFacts) -> None:
         """Show a section's facts and the acts it allows."""
@@ -61,11 +62,12 @@ class SectionPart(Rows):
         for name, is_shown in shown.items():
             if is_shown:
                 self.ids.acts.add_widget(self._acts[name])
-        chip, last = self._acts["chip"], self._acts["last"]
-        if facts.may_chip and chip.parent is None:
-            last.add_widget(chip, index=1)
-        elif not facts.may_chip and chip.parent is not None:
-            last.remove_widget(chip)
+        for name, is_shown in (("chip", facts.may_chip), ("shape", facts.may_shape)):
+            act, last = self._acts[name], self._acts["last"]
+            if is_shown and act.parent is None:
+                last.add_widget(act, index=1)
+            elif not is_shown and act.parent is not None:
+                last.remove_widget(act)
 
     def on_choose(self) -> None:
         """Bound by the screen."""
@@ -74,6 +76,9 @@ class SectionPart(Rows):
         """Bound by the screen."""
 
     def on_chip(self) -> None:
+        """Bound by the screen."""
+
+    def on_shape(self) -> None:
         """Bound by the screen."""
 
     def on_close(self) -> None:

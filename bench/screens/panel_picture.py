@@ -21,6 +21,7 @@ from bench.screens.picture import program, strokes
 from bench.screens.picture.clip import Clip
 from bench.screens.picture.division import Section, overlay
 from bench.screens.picture.glass import glass_meshes
+from bench.screens.picture.ink import Ink, along
 from bench.screens.picture.labels import Labels
 from bench.screens.picture.marks import board, crosses
 from bench.screens.picture.picking import Picker
@@ -39,7 +40,8 @@ class PanelPicture(Widget):
     """Show a panel; tell `on_pick(tessera, number)` what was tapped, number 0 where it has no section.
 
     word_for: turns a stage into the word on its label, for other languages. pointing: the pointer stands
-    on the next section; off where that fills the picture and the pointer would hide its pieces.
+    on the next section; off where that fills the picture and the pointer would hide its pieces. inking: one
+    finger draws a stroke instead of moving the picture, and `on_stroke(points_mm)` tells it.
     """
 
     test_name = StringProperty("")
@@ -47,9 +49,10 @@ class PanelPicture(Widget):
     marked = ListProperty()
     next_number = NumericProperty(0)
     pointing = BooleanProperty(True)
+    inking = BooleanProperty(False)
     view = ObjectProperty(None, allownone=True)
 
-    __events__ = ("on_pick",)
+    __events__ = ("on_pick", "on_stroke")
 
     def __init__(self, **kwargs: Any) -> None:
         self.panel: Panel | None = None
@@ -60,7 +63,7 @@ class PanelPicture(Widget):
         self._map: TesseraMap | None = None
         self._fitted = True
         self._fingers: list[Any] = []
-        self._labels, self._pointer, self._clip = Labels(), Pointer(), Clip()
+        self._labels, self._pointer, self._clip, self._ink = Labels(), Pointer(), Clip(), Ink()
         super().__init__(**kwargs)
         self._build()
         self.bind(pos=self._place, size=self._on_room)
@@ -85,6 +88,7 @@ class PanelPicture(Widget):
             program.blending(True),
             self._labels.group,
             self._pointer.group,
+            self._ink.group,
             self._clip.after,
         ):
             self.canvas.add(instruction)
@@ -195,11 +199,26 @@ class PanelPicture(Widget):
         pointed = self.section(self.next_number) if self.pointing else None
         self._pointer.place(pointed, view, self.pos)
         self._clip.place(view, self.pos)
+        self._ink.place(view, self.pos)
 
     # -- fingers ------------------------------------------------------------------------------------
 
     def on_pick(self, tessera: int, number: int) -> None:
         """Tell which tessera was tapped, and its section: bound by the screen."""
+
+    def on_stroke(self, points_mm: list[tuple[float, float]]) -> None:
+        """Tell the stroke that a finger drew, in mm of the panel: bound by the screen."""
+
+    def wipe(self) -> None:
+        """Take the stroke off the picture."""
+        self._ink.wipe()
+
+    def under(self, points_mm: list[tuple[float, float]]) -> list[int]:
+        """Return the tesserae that a stroke runs over, in its order."""
+        if self._picker is None:
+            return []
+        found = (self._picker.pick(x, y) for x, y in along(points_mm))
+        return list(dict.fromkeys(t for t in found if t is not None))
 
     def pick_at(self, x_px: float, y_px: float) -> int | None:
         """Return the tessera at a place of the window, with a glove's slack, or None."""
@@ -216,6 +235,8 @@ class PanelPicture(Widget):
             self._zoom(factor, (touch.x - self.x, touch.y - self.y))
             return True
         touch.grab(self)
+        if self.inking and not self._fingers:
+            self._ink.begin(self._mm_of(touch))
         touch.ud["still"] = not self._fingers
         for other in self._fingers:
             other.ud["still"] = False
@@ -232,7 +253,10 @@ class PanelPicture(Widget):
             touch.ud["still"] = False
         else:
             way = (touch.dx, touch.dy)
-        if len(self._fingers) == 1:
+        if self.inking and len(self._fingers) == 1:
+            self._ink.go_on(self._mm_of(touch))
+            self._ink.place(self.view, self.pos)
+        elif len(self._fingers) == 1:
             self._fitted = False
             self.view = self.view.moved(*way)
         elif len(self._fingers) == 2:
@@ -251,11 +275,18 @@ class PanelPicture(Widget):
             return False
         touch.ungrab(self)
         self._fingers.remove(touch)
-        if touch.ud["still"]:
+        if self.inking and not self._fingers and not touch.ud["still"]:
+            self.dispatch("on_stroke", self._ink.points_mm)
+        elif touch.ud["still"]:
             tessera = self.pick_at(*touch.pos)
             if tessera is not None:
                 self.dispatch("on_pick", tessera, max(0, int(self._number[tessera])))
         return True
+
+
+    def _mm_of(self, touch: Any) -> tuple[float, float]:
+        point: tuple[float, float] = self.view.to_mm(touch.x - self.x, touch.y - self.y)
+        return point
 
 
 def _mesh(vertices: np.ndarray, indices: np.ndarray, fmt: list[Any]) -> Mesh:

@@ -19,6 +19,7 @@ class SectionFacts:
     to: str  # the screen the act leads to
     may_chip: bool
     may_try: bool
+    may_shape: bool
 
 
 def section_facts(job: Job, number: int) -> SectionFacts:
@@ -34,6 +35,7 @@ def section_facts(job: Job, number: int) -> SectionFacts:
         to=to,
         may_chip=is_set,
         may_try=is_set and sheet.cure_unsure,
+        may_shape=sheet.life == "drawn",
     )
 
 

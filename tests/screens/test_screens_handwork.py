@@ -1,0 +1,134 @@
+"""Sections shaped by hand on the panel: by taps and strokes, seen before they are kept."""
+
+import numpy as np
+import pytest
+
+from bench.job.acts import dry
+from bench.job.ground import borders_mm
+from bench.screens.offscreen import Stage
+from tests.fakes.benches import at_the_bench, changed
+from tests.fakes.gloves import complaints
+from tests.screens.test_screens_panel import tap_section
+
+
+@pytest.fixture
+def desk(stage: Stage):
+    with at_the_bench(stage) as desk:
+        yield desk
+
+
+def place(stage: Stage, x_mm: float, y_mm: float) -> tuple[float, float]:
+    """Return where a point of the panel lies on the window."""
+    picture = stage.find("picture")
+    x, y = picture.view.to_px(x_mm, y_mm)
+    return picture.x + x, picture.y + y
+
+
+def by_hand(stage: Stage, desk, number: int, way: str = "") -> None:
+    tap_section(stage, desk, number)
+    stage.tap("section_shape")
+    stage.frame(4)
+    if way:
+        stage.tap(f"hand_{way}")
+
+
+def stroke_across(stage: Stage, desk, number: int) -> None:
+    """Draw a line down the middle of a section, from beyond it to beyond it."""
+    xy = desk.job.panel.centroid_mm[list(desk.job.section(number).tesserae)]
+    x_mm = float(np.median(xy[:, 0])) + 0.01
+    stage.drag(place(stage, x_mm, xy[:, 1].min() - 6), place(stage, x_mm, xy[:, 1].max() + 6), steps=12)
+    stage.frame(2)
+
+
+def first_drawn(desk) -> int:
+    return desk.job.state.with_stage("drawn")[0].number
+
+
+def test_a_stroke_shows_what_the_parts_come_to_and_keeps_nothing_until_it_is_kept(stage: Stage, desk) -> None:
+    number = first_drawn(desk)
+    before = dict(desk.job.state.sections)
+    by_hand(stage, desk, number, "split")
+    assert stage.find("hand_keep").disabled
+    stroke_across(stage, desk, number)
+    assert f"{number}: " in stage.find("hand_says").text
+    assert "sure of" in stage.find("hand_says").text
+    assert dict(desk.job.state.sections) == before
+    assert stage.find("picture").section(max(desk.job.state.used_numbers) + 1) is not None
+    stage.tap("hand_keep")
+    stage.frame(4)
+    assert len(desk.job.state.sections) == len(before) + 1
+    assert desk.job.section(number).by_hand
+    assert "section_facts" in stage.names()
+
+
+def test_left_alone_everything_is_as_it_was_and_the_finger_moves_the_picture_again(
+    stage: Stage, desk
+) -> None:
+    number = first_drawn(desk)
+    before = dict(desk.job.state.sections)
+    by_hand(stage, desk, number, "split")
+    stroke_across(stage, desk, number)
+    stage.tap("hand_leave")
+    stage.frame(4)
+    assert dict(desk.job.state.sections) == before
+    assert not stage.find("picture").inking
+    assert stage.find("picture").section(max(desk.job.state.used_numbers) + 1) is None
+
+
+def test_a_join_that_breaks_a_rule_names_it_and_cannot_be_kept(stage: Stage, desk) -> None:
+    number = first_drawn(desk)
+    beside = next(iter(borders_mm(desk.job)[number]))
+    by_hand(stage, desk, number, "join")
+    tap_section(stage, desk, beside)
+    stage.frame(2)
+    assert "its adhesive allows" in stage.find("hand_says").text
+    assert stage.find("hand_keep").disabled
+    assert not desk.fault_what
+
+
+def test_pieces_stroked_over_come_to_the_section(stage: Stage, desk) -> None:
+    number = first_drawn(desk)
+    by_hand(stage, desk, number, "split")
+    stroke_across(stage, desk, number)
+    stage.tap("hand_keep")
+    stage.frame(4)
+    stage.run(1)
+    own = set(desk.job.section(number).tesserae)
+    pair = desk.job.panel.joints.pair.tolist()
+    fresh = max(desk.job.state.sections)
+    other = set(desk.job.section(fresh).tesserae)
+    piece = next(t for a, b in pair for t, u in ((a, b), (b, a)) if t in other and u in own)
+    stage.tap("section_shape")
+    stage.tap("hand_move")
+    x_mm, y_mm = desk.job.panel.centroid_mm[piece]
+    stage.drag(place(stage, x_mm - 2, y_mm), place(stage, x_mm + 2, y_mm), steps=6)
+    stage.frame(2)
+    assert not stage.find("hand_keep").disabled, stage.find("hand_says").text
+    stage.tap("hand_keep")
+    assert piece in desk.job.section(number).tesserae
+
+
+def test_what_lies_dry_is_not_offered_to_be_shaped(stage: Stage, desk) -> None:
+    number = first_drawn(desk)
+    dry.lay(desk.job, number)
+    changed(desk)
+    stage.frame(4)
+    tap_section(stage, desk, number)
+    assert "section_shape" not in stage.names()
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (800, 1280)])
+def test_it_can_be_done_in_gloves(stage: Stage, desk, size) -> None:
+    stage.resize(*size)
+    stage.frame(4)
+    number = first_drawn(desk)
+    by_hand(stage, desk, number)
+    for way in ("join", "split", "move"):
+        stage.tap(f"hand_{way}")
+        stage.run(0.5)
+        stage.frame(4)
+        assert complaints(stage) == {}
+    stage.tap("hand_split")
+    stroke_across(stage, desk, number)
+    stage.frame(4)
+    assert complaints(stage) == {}
