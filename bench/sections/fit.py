@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from bench.sections.ground import IntArray
+from bench.sections.relieve import relieve
 from bench.sections.shape import HARD, Shape
 from bench.sections.sides import Sides, best_step, section_pairs
 
@@ -19,7 +20,7 @@ def fit(shape: Shape, trees: int, rng: np.random.Generator) -> bool:
 
     The shape is left as the best tree made it: least overload first, then least cut and spread.
     """
-    if max(shape.load) <= HARD:
+    if max(shape.load) <= HARD or relieve(shape, rng):
         return True
     start = shape.label()
     best: tuple[float, float, IntArray] | None = None
