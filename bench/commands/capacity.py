@@ -31,7 +31,7 @@ def run(args: argparse.Namespace) -> int:
     time_s = working_time_s(product, temperature_C=args.temperature, mass_g=SMALL_BATCH_G)
     known = _known(args, product, time_s)
     found = capacity(
-        known.hands,
+        known.hands.together(args.hands),
         known.life_of(args.adhesive),
         working_time_s=time_s,
         routine=routine_of(product),

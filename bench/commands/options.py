@@ -32,6 +32,8 @@ RANGES: dict[str, tuple[float, float, bool, str]] = {
     "--waste": (0, 2, True, "a share from 0 to 2, e.g. 0.1"),
     "--residue-g": (0, 100, True, "grams from 0 to 100"),
     "--area-cm2": (0, 100_000, False, "square centimetres, more than 0 and at most 100000"),
+    "--hands": (1, 4, True, "pairs of hands at one mix, 1 to 4"),
+    "--hours-a-day": (0, 24, False, "hours of glueing up a day, more than 0 and at most 24"),
     "--poured-resin-g": (0, 10_000, False, "grams, more than 0 and at most 10000"),
 }
 
@@ -61,6 +63,9 @@ def add_promise(parser: argparse.ArgumentParser) -> None:
         "--pace", type=float, metavar="PER_MIN", help="medium tesserae set a minute; else the book's"
     )
     parser.add_argument("--working-time", type=float, metavar="MIN", help="in place of the label's minutes")
+    parser.add_argument(
+        "--hands", type=int, default=DEFAULTS.hands, metavar="PAIRS", help="pairs of hands at one mix"
+    )
     parser.add_argument("--sure", type=float, default=DEFAULTS.sure, help="the promise, e.g. 0.9: 9 in 10")
 
 

@@ -10,13 +10,16 @@ import numpy as np
 
 from bench.adhesive import find_product, shipped_products
 from bench.book.events import BenchSet
-from bench.commands.options import add_adhesive, add_bed, add_promise, check_values
+from bench.commands.options import DEFAULTS, add_adhesive, add_bed, add_promise, check_values
 from bench.commands.output import table, write_file, write_json
 from bench.drawing import Panel, load_drawing
 from bench.job.acts.opening import with_white_for_clear
+from bench.job.advice import forecast_of
+from bench.job.calendar import foreseen
 from bench.job.learning import Known, learn
 from bench.job.planning import Plan, plan_ground
 from bench.job.sizing import Sizer, products_of
+from bench.sections import facts_of
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -27,6 +30,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_adhesive(parser)
     add_bed(parser)
     parser.add_argument("--prefer", choices=("forms", "fewest"), default="forms")
+    parser.add_argument(
+        "--hours-a-day", type=float, default=DEFAULTS.hours_a_day, metavar="H", help="of glueing up"
+    )
     parser.add_argument("--json", metavar="FILE", help="write the plan as JSON; '-' is stdout")
     parser.add_argument("--picture", type=Path, metavar="FILE.png", help="draw the sections")
 
@@ -45,9 +51,10 @@ def run(args: argparse.Namespace) -> int:
     plan = plan_ground(measures)
     data = plan_json(panel, bench, measures, plan)
     if args.picture is not None:
-        _draw(panel, plan, args.picture)
+        _draw(panel, plan, data, args.picture)
     if args.json != "-":
         print(report(panel, data))
+        print(outlook(panel, measures, plan))
     if args.json is not None:
         write_json(data, args.json)
     return 0
@@ -64,6 +71,8 @@ def bench_of(args: argparse.Namespace) -> BenchSet:
         working_time_s=None if args.working_time is None else args.working_time * 60.0,
         bed_mm=args.bed_mm,
         scale_g=args.scale_g,
+        hands=args.hands,
+        hours_a_day=args.hours_a_day,
     )
 
 
@@ -196,14 +205,51 @@ def report(panel: Panel, data: dict[str, Any]) -> str:
     return "\n".join(lines)
 
 
-def _draw(panel: Panel, plan: Plan, path: Path) -> None:
+def outlook(panel: Panel, measures: Sizer, plan: Plan) -> str:
+    """Return what the whole panel is foretold to take, and which section comes on which day."""
+    number = np.zeros(panel.tessera_count, dtype=np.int32)
+    for promise in plan.promises:
+        number[list(promise.tesserae)] = promise.number
+    names = {p.number: p.adhesive for p in plan.promises}
+    facts = facts_of(panel, number, measures.expected_s, stage={}, adhesive=names)
+    bench = measures.bench
+    steps = foreseen(
+        facts, measures.products, temperature_C=bench.temperature_C, hours_a_day=bench.hours_a_day
+    )
+    left = forecast_of(measures, plan.promises)
+    told = " – ".join(f"{left.glue_ups[p]:.0f}" for p in ("p10", "p50", "p90"))
+    hours = " – ".join(f"{left.hours[p]:.1f}" for p in ("p10", "p50", "p90"))
+    lines = [f"foretold (10–50–90 %): {told} glue-ups, {hours} h of them"]
+    gathered: dict[int, list[int]] = {}
+    for step in steps:
+        gathered.setdefault(step.day, []).append(step.number)
+    days = "; ".join(f"day {day}: {', '.join(map(str, numbers))}" for day, numbers in gathered.items())
+    if days:
+        lines.append(f"foreseen at {bench.hours_a_day:g} h a day, neighbours firm first: {days}")
+    return "\n".join(lines)
+
+
+def _draw(panel: Panel, plan: Plan, data: dict[str, Any], path: Path) -> None:
+    """Write the picture of the division, its figures beside it."""
     import io
 
-    from bench.drawing import picture_png
+    from bench.drawing import picture_png, with_figures
 
-    numbers = np.full(panel.tessera_count, -1, dtype=np.int32)
+    place = {promise.number: k for k, promise in enumerate(plan.promises)}
+    label = np.full(panel.tessera_count, -1, dtype=np.int32)
     for promise in plan.promises:
-        numbers[list(promise.tesserae)] = promise.number
+        label[list(promise.tesserae)] = place[promise.number]
+    picture = picture_png(panel, label, numbers=[p.number for p in plan.promises])
+    rows = [
+        (
+            str(s["number"]),
+            str(s["tessera_count"]),
+            f"{s['expected_s'] / 60:.1f}",
+            f"{s['batch']['total_g']:.1f}",
+            f"{min(99, round(100 * s['in_time']))}",
+        )
+        for s in data["sections"]
+    ]
     out = io.BytesIO()
-    picture_png(panel, numbers).save(out, format="PNG")
+    with_figures(picture, ("section", "pieces", "min", "g", "sure of 100"), rows).save(out, format="PNG")
     write_file(path, out.getvalue())

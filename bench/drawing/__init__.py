@@ -1,5 +1,6 @@
 from bench.drawing.colour import delta_e_2000, srgb_to_lab
 from bench.drawing.faults import DrawingFault
+from bench.drawing.figures import with_figures
 from bench.drawing.joints import joints_of
 from bench.drawing.load import load_drawing
 from bench.drawing.panel import GLASS_KINDS, Joints, LeftOut, Panel
@@ -20,4 +21,5 @@ __all__ = [
     "read_drawing",
     "size_class",
     "srgb_to_lab",
+    "with_figures",
 ]

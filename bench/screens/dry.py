@@ -41,6 +41,7 @@ class DryScreen(Screen):
     sure_text = StringProperty("")
     fits = BooleanProperty(True)
     is_dry = BooleanProperty(False)
+    inking = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
         self._shown: Any = None
@@ -53,7 +54,7 @@ class DryScreen(Screen):
     # -- following the book ------------------------------------------------------------------------------
 
     def arrive(self) -> None:
-        self._seen = None
+        self._seen, self.inking = None, False
         self._leave_pad()
 
     def refresh(self) -> None:
@@ -188,6 +189,24 @@ class DryScreen(Screen):
         """Part the section so that each part keeps the promise at the room's temperature."""
         number = int(self.number)
         done, _ = self.desk.attempt(dry.split, number)
+        if done:
+            self.desk.section = number
+
+    def draw_line(self) -> None:
+        """Turn to drawing the line that parts the section, or away from it."""
+        self.inking = not self.inking
+        self.ids.picture.wipe()
+        if self.inking:
+            self.sure_text = "Draw a line right across it: each part gets a mix of its own."
+        else:
+            self.refresh()
+
+    def stroked(self, points_mm: list[tuple[float, float]]) -> None:
+        """Part the section along the line that was drawn."""
+        number = int(self.number)
+        self.inking = False
+        self.ids.picture.wipe()
+        done, _ = self.desk.attempt(dry.split_along, number, points_mm)
         if done:
             self.desk.section = number
 

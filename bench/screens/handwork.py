@@ -117,6 +117,6 @@ def _told(shaped: Shaped) -> str:
     """Say in figures what a change comes to, a line a section."""
     return "\n".join(
         f"{p.number}: {len(p.tesserae)} pieces, {p.expected_s / 60:.0f} of {p.capacity_s / 60:.0f} min, "
-        f"sure of {100 * p.in_time:.0f} in 100"
+        f"sure of {min(99, round(100 * p.in_time))} in 100"
         for p in shaped.promises
     )

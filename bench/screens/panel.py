@@ -14,20 +14,22 @@ from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 from bench.fault import Fault
 from bench.job.acts import cure, record, shaping
 from bench.job.advice import Advice, advise, forecast_left
+from bench.job.calendar import calendar
 from bench.job.ground import section_numbers
 from bench.job.words import words
 from bench.screens import handwork, panel_parts  # noqa: F401 - the kv file names their classes
 from bench.screens.screen import Screen
-from bench.screens.section_words import report_lines, section_facts
+from bench.screens.section_words import day_lines, report_lines, section_facts
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
+MOST_DATED = 60  # sections, up to which the last day is foretold without a pause
 LOOK_AGAIN_TICKS = 10  # a cure moves slowly: look every five seconds
 
 
 class PanelScreen(Screen):
     """Show the panel, the next act, and the card of a section that was tapped."""
 
-    beside = OptionProperty("next", options=("next", "section", "report", "hand"))
+    beside = OptionProperty("next", options=("next", "section", "report", "hand", "days"))
     inking = BooleanProperty(False)
     undo_text = StringProperty("")
     outlook = StringProperty("")
@@ -40,7 +42,7 @@ class PanelScreen(Screen):
         self._ticks = 0
         self._foretell = Clock.create_trigger(self._forecast, 0.1)
         super().__init__(**kwargs)
-        self._parts = {"next": self.ids.next.__self__, **self.hold("section", "report", "hand")}
+        self._parts = {"next": self.ids.next.__self__, **self.hold("section", "report", "hand", "days")}
         self.desk.bind(dividing=lambda *_: self._foretell())
 
     # -- following the book ------------------------------------------------------------------------------
@@ -112,6 +114,10 @@ class PanelScreen(Screen):
         self._parts["report"].lines = report_lines(self.job)
         return self._parts["report"]
 
+    def _fill_days(self) -> Any:
+        self._parts["days"].lines = day_lines(self.job)
+        return self._parts["days"]
+
     def _fill_hand(self) -> Any:
         return self._parts["hand"]
 
@@ -122,13 +128,16 @@ class PanelScreen(Screen):
             return
         try:
             left = forecast_left(self.job)
+            days = calendar(self.job) if len(self.job.state.sections) <= MOST_DATED else ()
         except Fault as fault:
             self.outlook = fault.what
             return
         low, mid, high = (left.glue_ups[p] for p in ("p10", "p50", "p90"))
         hours = left.hours["p50"]
         at_it = f"{hours:.0f} h" if hours >= 1.5 else f"{hours * 60:.0f} min"
-        self.outlook = f"About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {at_it}" if mid else ""
+        until = f", until {days[-1].date:%a %d %b}" if len(days) > 1 else ""
+        told = f"About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {at_it}{until}"
+        self.outlook = told if mid else ""
 
     # -- hands -------------------------------------------------------------------------------------------
 
@@ -150,6 +159,10 @@ class PanelScreen(Screen):
 
     def show_report(self) -> None:
         self._show("report")
+
+    def show_days(self) -> None:
+        """Show which section is foreseen for which day."""
+        self._show("days")
 
     def _show(self, beside: str) -> None:
         self.beside = beside

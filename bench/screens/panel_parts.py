@@ -18,12 +18,15 @@ class NextPart(Rows):
     waits = BooleanProperty(False)
     outlook = StringProperty("")
     has_report = BooleanProperty(False)
-    __events__ = ("on_next", "on_report", "on_elsewhere")
+    __events__ = ("on_next", "on_report", "on_days", "on_elsewhere")
 
     def on_next(self) -> None:
         """Bound by the screen."""
 
     def on_report(self) -> None:
+        """Bound by the screen."""
+
+    def on_days(self) -> None:
         """Bound by the screen."""
 
     def on_elsewhere(self) -> None:

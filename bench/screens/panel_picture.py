@@ -66,7 +66,7 @@ class PanelPicture(Widget):
         self._labels, self._pointer, self._clip, self._ink = Labels(), Pointer(), Clip(), Ink()
         super().__init__(**kwargs)
         self._build()
-        self.bind(pos=self._place, size=self._on_room)
+        self.bind(pos=self._place, size=self._on_room, pointing=self._place)
         for name in ("plate", "ink", "small", "head"):
             theme.bind(**{name: self._place})
 

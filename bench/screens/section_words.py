@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.job.advice import SectionSheet, section_sheet
+from bench.job.calendar import calendar
 from bench.job.job import Job
 
 
@@ -66,6 +67,16 @@ def _onward(sheet: SectionSheet) -> tuple[str, str]:
     if sheet.life == "wet":
         return "Back to its glue-up", "glueup"
     return "", ""
+
+
+def day_lines(job: Job) -> tuple[str, ...]:
+    """Return the foreseen calendar, a line a day; laying dry goes on beside it."""
+    days = calendar(job)
+    if not days:
+        return ("Nothing is left to foresee, or too much to foresee it.",)
+    hours = f"At {job.state.bench.hours_a_day:g} h of glueing up a day, neighbours firm first."
+    lines = (f"{day.date:%a %d %b}: {', '.join(map(str, day.sections))}" for day in days)
+    return (hours, *lines)
 
 
 def report_lines(job: Job) -> tuple[str, ...]:

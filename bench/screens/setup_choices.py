@@ -105,6 +105,22 @@ SETTINGS = (
             Option("face-down", "Face down", "Laid mirrored, the film on the faces"),
         ),
     ),
+    Setting(
+        "hands",
+        "Hands",
+        (
+            Option(1, "One pair", "You alone"),
+            Option(2, "Two pairs", "Twice as fast, each with an edge of their own"),
+            Option(3, "Three pairs"),
+            Option(4, "Four pairs"),
+        ),
+    ),
+    Setting(
+        "hours_a_day",
+        "Hours",
+        number=Number("Hours of glueing up a day", "h", 0.5, 24),
+        say=lambda x: f"{x:g} h a day",
+    ),
     Setting("hand", "Hand", (Option("right", "Right-handed"), Option("left", "Left-handed"))),
     Setting(
         "look",

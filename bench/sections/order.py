@@ -26,11 +26,12 @@ class Choice:
 
 @dataclass(frozen=True)
 class Foreseen:
-    """Say when a section's turn comes, in seconds from now, and why."""
+    """Say when a section's turn comes, in seconds from now, and why. day: of work, 1 for today."""
 
     number: int
     start_s: float
     why: str
+    day: int = 1
 
 
 def next_section(facts: Sequence[SectionFacts], *, time_left_today_s: float | None = None) -> Choice:
@@ -70,38 +71,70 @@ def whole_order(
     *,
     firm_after_s: float | Mapping[str, float],
     firm_in_s: Mapping[int, float] | None = None,
+    hours_a_day: float | None = None,
 ) -> tuple[Foreseen, ...]:
     """Foresee the order of all that is left, one glue-up after another, waiting where there is nothing to do.
 
     firm_after_s: from the end of a glue-up until others may be set against it, one figure or by adhesive.
-    firm_in_s: the same for what is wet or soft now, by number; missing: the full time. Nights and rests
-    are not counted. Sections whose adhesive is missing are left out.
+    firm_in_s: the same for what is wet or soft now, by number; missing: the full time. hours_a_day: work
+    stops after so many and goes on a day later, while the adhesive cures; None: nights and rests are not
+    counted. Sections whose adhesive is missing are left out.
     """
-    now, firm_at = (
-        0.0,
-        {
-            f.number: (firm_in_s or {}).get(f.number, _firm_after(f, firm_after_s))
-            for f in facts
-            if f.stage in FRESH
-        },
-    )
+    days = _Days(hours_a_day)
+    firm_at = {
+        f.number: (firm_in_s or {}).get(f.number, _firm_after(f, firm_after_s))
+        for f in facts
+        if f.stage in FRESH
+    }
     state, steps = list(facts), []
     while True:
         for i, fact in enumerate(state):
-            if fact.stage in FRESH and firm_at[fact.number] <= now:
+            if fact.stage in FRESH and firm_at[fact.number] <= days.now_s:
                 state[i] = replace(fact, stage="firm")
-        choice = next_section(state)
+        choice = next_section(state, time_left_today_s=days.left_s)
         if choice.number is not None:
             at = next(i for i, fact in enumerate(state) if fact.number == choice.number)
-            steps.append(Foreseen(choice.number, now, choice.why))
-            now += max(state[at].minutes_needed * 60, state[at].expected_s)
-            firm_at[choice.number] = now + _firm_after(state[at], firm_after_s)
+            steps.append(Foreseen(choice.number, days.now_s, choice.why, days.day))
+            days.now_s += max(state[at].minutes_needed * 60, state[at].expected_s)
+            firm_at[choice.number] = days.now_s + _firm_after(state[at], firm_after_s)
             state[at] = replace(state[at], stage="soft")
             continue
         waiting = [firm_at[fact.number] for fact in state if fact.stage in FRESH]
-        if not waiting or not any(fact.stage in TO_SET for fact in state):
+        able = next_section(state).number is not None  # but for the time left today
+        if not (waiting or able) or not any(fact.stage in TO_SET for fact in state):
             return tuple(steps)
-        now = min(waiting)
+        days.wait(min(waiting, default=None), able=able)
+
+
+class _Days:
+    """Working days of so many hours, 24 hours apart; without hours one endless day."""
+
+    def __init__(self, hours: float | None) -> None:
+        self.hours, self.day, self.now_s, self.begun_s = hours, 1, 0.0, 0.0
+
+    @property
+    def left_s(self) -> float | None:
+        """Time left today; a day that has just begun takes whatever comes, however long. [s]"""
+        if self.hours is None or self.now_s <= self.begun_s:
+            return None
+        return max(0.0, self.begun_s + self.hours * 3600 - self.now_s)
+
+    def wait(self, firm_s: float | None, *, able: bool) -> None:
+        """Go on when something is firm, or with the next day where that comes first or only time lacks."""
+        if self.hours is None:
+            assert firm_s is not None
+            self.now_s = firm_s
+            return
+        ends_s = self.begun_s + self.hours * 3600
+        if not able and firm_s is not None and firm_s < ends_s:
+            self.now_s = firm_s
+            return
+        ahead = 1
+        if not able and firm_s is not None:
+            ahead = max(1, int((firm_s - self.begun_s) // 86400))
+        self.day += ahead
+        self.begun_s += ahead * 86400.0
+        self.now_s = self.begun_s
 
 
 def _firm_after(fact: SectionFacts, firm_after_s: float | Mapping[str, float]) -> float:

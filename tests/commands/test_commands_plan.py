@@ -1,6 +1,7 @@
 """`potwatch plan`: table, JSON and picture agree, and keep what the plan file promises."""
 
 import json
+import re
 
 import jsonschema
 import networkx as nx
@@ -8,7 +9,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from bench.drawing import load_drawing
+from bench.drawing import figures, load_drawing
 from bench.resources import resource
 from tests.fakes.drawings import grid_svg
 
@@ -92,10 +93,10 @@ def test_table_json_and_picture_agree(run, demo, tmp_path):
     table = {int(r[0]): int(r[1]) for r in rows if r[1].isdigit()}
     assert table == {s["number"]: s["tessera_count"] for s in plan["sections"]}
     image = Image.open(picture).convert("RGB")
-    assert image.width / image.height == pytest.approx(360 / 270, rel=0.01)
+    assert image.width / image.height > 360 / 270  # the figures stand to its right
     # away from labels, outlines and joints, the middle of a tessera has the colour of its glass
     _, panel = load_drawing(demo)
-    scale = image.width / panel.width_mm
+    scale = image.height / panel.height_mm
     hits = [
         np.abs(np.subtract(image.getpixel((int(x * scale), int(y * scale))), colour)).max() <= 2
         for (x, y), colour in zip(panel.centroid_mm, panel.colour.astype(int), strict=True)
@@ -145,3 +146,31 @@ def test_planning_reads_no_kivy_and_leaves_no_trace(run, demo, home):
     done = subprocess.run([sys.executable, "-c", probe], capture_output=True, check=False)
     assert done.returncode == 0
     assert not home.exists()
+
+
+def test_the_picture_bears_the_numbers_of_the_table_and_their_figures_beside_it(run, tmp_path, monkeypatch):
+    grid = tmp_path / "grid.svg"
+    grid.write_bytes(grid_svg(24, 12))
+    written, rows = [], []
+    monkeypatch.setattr(
+        "bench.drawing.picture._plate", lambda draw, at, text, px: written.append((int(text), at))
+    )
+    real = figures.with_figures
+
+    def told(picture, head, table):
+        rows.extend(table)
+        return real(picture, head, table)
+
+    monkeypatch.setattr("bench.drawing.with_figures", told)
+    code, out, _ = run("plan", grid, "--json", tmp_path / "p.json", "--picture", tmp_path / "p.png")
+    assert code == 0
+    data = json.loads((tmp_path / "p.json").read_text())
+    numbers = [s["number"] for s in data["sections"]]
+    assert sorted(number for number, _ in written) == numbers
+    assert [int(row[0]) for row in rows] == numbers
+    assert [int(row[1]) for row in rows] == [s["tessera_count"] for s in data["sections"]]
+    with Image.open(tmp_path / "p.png") as picture:
+        assert picture.width > picture.height * data["panel"]["width_mm"] / data["panel"]["height_mm"]
+    assert "foretold (10–50–90 %)" in out
+    foreseen = out.rsplit("neighbours firm first: ", 1)[1]
+    assert sorted(int(n) for n in re.findall(r"(?<!day )\b\d+\b", foreseen)) == numbers

@@ -8,6 +8,7 @@ from bench.job.advice import advise
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
+from tests.fakes.gloves import complaints
 
 
 @pytest.fixture
@@ -152,3 +153,24 @@ def test_with_nothing_to_lay_the_way_leads_to_the_panel(stage: Stage) -> None:
         assert "Nothing to lay" in stage.texts()
         stage.tap("to_panel")
         assert desk.screen == "panel"
+
+
+def test_a_line_drawn_across_parts_what_lies_dry_for_two_mixes(stage: Stage, desk) -> None:
+    number = int(desk.section)
+    stage.tap("as_drawn")
+    stage.frame(4)
+    before = set(desk.job.state.sections)
+    xy = desk.job.panel.centroid_mm[list(desk.job.section(number).tesserae)]
+    x_mm = float(np.median(xy[:, 0])) + 0.01
+    stage.tap("split_line")
+    stage.frame(4)
+    assert complaints(stage) == {}
+    picture = stage.find("picture")
+    ends = [picture.view.to_px(x_mm, y) for y in (xy[:, 1].min() - 4, xy[:, 1].max() + 4)]
+    start, end = ((picture.x + x, picture.y + y) for x, y in ends)
+    stage.drag(start, end, steps=12)
+    stage.frame(4)
+    fresh = set(desk.job.state.sections) - before
+    assert len(fresh) == 1
+    assert desk.job.section(fresh.pop()).stage == desk.job.section(number).stage == "dry"
+    assert not picture.inking

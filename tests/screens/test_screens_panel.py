@@ -6,9 +6,11 @@ import pytest
 
 from bench.job.acts import dry
 from bench.job.advice import advise, forecast_left
+from bench.job.calendar import calendar
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
 from tests.fakes.drawings import grid_svg
+from tests.fakes.gloves import complaints
 
 
 @pytest.fixture
@@ -206,3 +208,14 @@ def test_the_acts_lie_under_the_working_hand_or_below_on_a_tall_screen(stage: St
     assert stage.find("next").center_x < stage.find("picture").center_x
     stage.resize(800, 1280)
     assert stage.find("next").top < stage.find("picture").y
+
+
+def test_the_days_are_foreseen_a_line_each_and_every_section_is_in_them_once(stage: Stage, desk) -> None:
+    stage.tap("days")
+    stage.frame(4)
+    days = calendar(desk.job)
+    assert sorted(n for day in days for n in day.sections) == sorted(desk.job.state.sections)
+    assert f"{days[0].date:%a %d %b}: {days[0].sections[0]}" in said(stage)
+    assert complaints(stage) == {}
+    stage.tap("reading_close")
+    assert "next" in stage.names()

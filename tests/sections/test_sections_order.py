@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -173,3 +175,26 @@ def test_a_whole_panel_can_be_worked_to_its_end() -> None:
     facts = facts_of(whole, label + 1, times, stage={})
     steps = whole_order(facts, firm_after_s=4 * 3600)
     assert sorted(step.number for step in steps) == list(range(1, int(label.max()) + 2))
+
+
+def test_days_hold_what_fits_their_hours_and_what_must_cure_waits_for_the_next() -> None:
+    """Half an hour each, one hour a day, firm after four: neighbours never on the same day."""
+    facts = [replace(f, minutes_needed=30.0) for f in row("drawn", "drawn", "drawn", "drawn")]
+    steps = whole_order(facts, firm_after_s=4 * 3600, hours_a_day=1.0)
+    day = {step.number: step.day for step in steps}
+    assert sorted(day) == [1, 2, 3, 4]
+    assert max(list(day.values()).count(d) for d in day.values()) <= 2
+    assert all(day[a] != day[b] for a, b in ((1, 2), (2, 3), (3, 4)))
+    assert max(day.values()) == 2
+
+
+def test_a_section_longer_than_the_day_is_foreseen_all_the_same() -> None:
+    facts = [replace(f, minutes_needed=300.0) for f in row("drawn", "drawn")]
+    steps = whole_order(facts, firm_after_s=3600, hours_a_day=2.0)
+    assert [step.day for step in steps] == [1, 2]
+
+
+def test_work_that_cures_for_days_is_waited_for() -> None:
+    facts = [replace(f, minutes_needed=30.0) for f in row("drawn", "drawn")]
+    steps = whole_order(facts, firm_after_s=50 * 3600, hours_a_day=3.0)
+    assert [step.day for step in steps] == [1, 3]  # firm 50 h and a half after the first day began

@@ -41,6 +41,7 @@ class BenchSet(Entry):
     transfer: Literal["single", "patch", "face-down"] = "single"
     hand: Literal["left", "right"] = "right"
     hands: int = Field(default=1, ge=1, le=4)  # pairs of hands at one mix
+    hours_a_day: float = Field(default=3.0, gt=0, le=24)  # of glueing up
 
 
 class Promise(BaseModel):

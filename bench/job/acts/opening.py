@@ -161,7 +161,7 @@ def set_bench(job: Job, bench: BenchSet) -> None:
     job.forget_products()
 
 
-_DIVIDES_NOTHING = {"hand", "transfer", "scale_g", "cumulative"}
+_DIVIDES_NOTHING = {"hand", "transfer", "scale_g", "cumulative", "hours_a_day"}
 
 
 def _divides(before: BenchSet, after: BenchSet) -> bool:

@@ -1,0 +1,76 @@
+"""The foreseen calendar: which section on which day of glueing up, the cure between neighbours waited for."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import date, timedelta
+
+from bench.adhesive import Product, cure_s
+from bench.job.advice import facts
+from bench.job.job import Job
+from bench.sections import Foreseen, SectionFacts, whole_order
+
+# Getting cup, glass and gloves ready before a mix, and clearing up after it: common practice, no source.
+ROUND_A_MIX_S = 10 * 60.0
+MOST_FORESEEN = 150  # sections; further ahead nobody foresees, and looking takes long
+
+
+@dataclass(frozen=True)
+class Day:
+    """One day of glueing up: its number from 1, its date, and the sections in their order."""
+
+    day: int
+    date: date
+    sections: tuple[int, ...]
+
+
+def calendar(job: Job) -> tuple[Day, ...]:
+    """Return the days that all sections still to be set will take, at the bench's hours a day.
+
+    Laying dry is not counted: it goes on beside the cure. No day where nothing is left, or beyond
+    MOST_FORESEEN sections.
+    """
+    known = facts(job)
+    products = {s.adhesive: job.product(s.adhesive) for s in job.state.sections.values()}
+    now = job.clock.utc()
+    firm_utc = {n: job.firm_utc(n) for n in job.state.sections}
+    firm_in_s = {n: max(0.0, (at - now).total_seconds()) for n, at in firm_utc.items() if at is not None}
+    bench = job.state.bench
+    steps = foreseen(
+        known,
+        products,
+        temperature_C=bench.temperature_C,
+        hours_a_day=bench.hours_a_day,
+        firm_in_s=firm_in_s,
+    )
+    return by_day(steps, now.astimezone().date())
+
+
+def foreseen(
+    known: Sequence[SectionFacts],
+    products: Mapping[str, Product],
+    *,
+    temperature_C: float,
+    hours_a_day: float,
+    firm_in_s: Mapping[int, float] | None = None,
+) -> tuple[Foreseen, ...]:
+    """Return the order of all that is left, with its days; a glue-up takes its working time and a round."""
+    if len(known) > MOST_FORESEEN:
+        return ()
+    timed = [
+        replace(f, minutes_needed=(products[f.adhesive].working_time.minutes * 60 + ROUND_A_MIX_S) / 60)
+        for f in known
+    ]
+    firm_after_s = {name: cure_s(product, "firm", temperature_C) for name, product in products.items()}
+    return whole_order(timed, firm_after_s=firm_after_s, firm_in_s=firm_in_s, hours_a_day=hours_a_day)
+
+
+def by_day(steps: Iterable[Foreseen], today: date) -> tuple[Day, ...]:
+    """Return the foreseen steps gathered by day, each with its date."""
+    gathered: dict[int, list[int]] = {}
+    for step in steps:
+        gathered.setdefault(step.day, []).append(step.number)
+    return tuple(
+        Day(day, today + timedelta(days=day - 1), tuple(numbers)) for day, numbers in sorted(gathered.items())
+    )
