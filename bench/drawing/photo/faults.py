@@ -47,3 +47,15 @@ class PictureTooSmall(DrawingFault):
         )
         self.size_px = size_px
         self.least_px = least_px
+
+
+class CornersCross(DrawingFault):
+    """The corners span no four-sided shape seen from its front: crossed, mirrored, or three in a line."""
+
+    def __init__(self, name: str, corner_px: list[tuple[float, ...]]) -> None:
+        super().__init__(
+            name,
+            "the four corners span no rectangle",
+            todo="tap them again: top left, top right, bottom right, bottom left",
+        )
+        self.corner_px = corner_px
