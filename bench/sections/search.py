@@ -19,6 +19,7 @@ from bench.sections.shape import CAP, Shape, overfull
 from bench.sections.swaps import swap
 
 FEWEST_TREES, MOST_TREES, TREES_TIMES_TESSERAE = 2, 12, 12_000  # large panels can afford few
+LEAST_REFUSALS, MOST_REFUSALS, REFUSALS_TIMES_TESSERAE = 2, 30, 1500
 YIELD_EVERY = 8  # passes
 PASSES_AFTER_SPLIT = 10
 PASSES_OF_POLISH, ROUNDS_OF_POLISH = 3, 2
@@ -73,7 +74,7 @@ def improve(
     The budget is cut into rounds of about as many passes as the schedule asks for. Every other round of a
     fresh part begins anew, from coarse to fine; the others take up what the last one found. A round that
     the exact cap refuses is taken up again with one more section, unless the best has no more than that;
-    after two refusals that count is aimed at from then on.
+    after some refusals (see _patience) that count is aimed at from then on.
     """
     used, refused, rounds, label = 0, 0, 0, part.start
     while budget - used > 0:
@@ -95,7 +96,7 @@ def improve(
             refused += 1
             part.offer(shape.label())
             used += _with_more(part, label, rng)
-            if refused >= 2 and part.k < part.count:
+            if refused >= _patience(part.mesh) and part.k < part.count:
                 part.k, refused, label = part.count, 0, part.best
         yield used
 
@@ -122,6 +123,11 @@ def _aim(mesh: Mesh, k: int) -> float:
     """Return the load that annealing aims below: part of what k sections leave free stays free."""
     mean = float(mesh.load.sum()) / k
     return mean + AIMED_AT * max(CAP - mean, 0.0)
+
+
+def _patience(mesh: Mesh) -> int:
+    """Return after how many refusals a section more is aimed at: small panels are the hard ones."""
+    return max(LEAST_REFUSALS, min(MOST_REFUSALS, REFUSALS_TIMES_TESSERAE // mesh.count))
 
 
 def _trees(mesh: Mesh) -> int:

@@ -125,3 +125,12 @@ def test_a_ten_by_ten_lattice_falls_into_its_tidy_parts() -> None:
     assert len(set(label.tolist())) == 4
     cut = int((label[here.pair[:, 0]] != label[here.pair[:, 1]]).sum())
     assert cut <= 24
+
+
+def test_the_eight_by_eight_grid_of_voting_studies_falls_into_eight() -> None:
+    """gerrychain's gerrymandria: 64 nodes, 112 edges, eight districts of eight."""
+    here = lattice(8, 8, seconds=10, capacity_s=80)
+    assert (here.count, len(here.pair)) == (64, 112)
+    label = best_division(here).label
+    assert faults_of(here, label.tolist()) == []
+    assert len(set(label.tolist())) == 8
