@@ -16,11 +16,13 @@ from bench.book.events import Promise
 from bench.job.sizing import FloatArray, IntArray, Sizer
 from bench.pace import Capacity
 from bench.sections import (
+    Division,
     Ground,
     best_division,
     facts_of,
     ground_of,
     lower_bound,
+    one_more,
     oversize,
     redivide,
     whole_order,
@@ -92,7 +94,7 @@ def plan_ground(
         {name: sizing.capacity for name, sizing in bounds.sizings.items()},
         sizer.expected_s,
         lower_bound(ground) + len(stay),
-        (*_warnings(sizer, ground, promises), *map(_no_longer, sorted(let_go))),
+        (*_warnings(sizer, ground, promises), *map(_no_longer, sorted(let_go)), *_offered(ground, label)),
     )
 
 
@@ -147,6 +149,12 @@ def _staying(sizer: Sizer, bounds: Bounds, by_hand: tuple[HandMade, ...]) -> lis
         if sure >= sizer.bench.sure - 1e-9 or len(group) == 1:
             stay.append(bounds.promise(made.number, group, sure, by_hand=True))
     return stay
+
+
+def _offered(ground: Ground, label: IntArray) -> list[str]:
+    """Say what one section more would be worth, where the fewest are asked for and all would be full."""
+    offer = one_more(ground, Division.of(label)) if ground.prefer == "fewest" else None
+    return [offer.told()] if offer else []
 
 
 def _no_longer(number: int) -> str:

@@ -9,6 +9,7 @@ from bench.sections.ground import Ground, ground_of, oversize
 from bench.sections.leftover import open_edge
 from bench.sections.match import matched_numbers
 from bench.sections.measures import MEASURES, broken_rules, lower_bound
+from bench.sections.offer import Offer, free_share, one_more
 from bench.sections.order import Choice, Foreseen, next_section, whole_order
 from bench.sections.redivide import redivide
 from bench.sections.split import part_of, split_into
@@ -20,6 +21,7 @@ __all__ = [
     "Foreseen",
     "Ground",
     "MixedAdhesives",
+    "Offer",
     "SectionFacts",
     "best_division",
     "broken_rules",
@@ -27,10 +29,12 @@ __all__ = [
     "default_steps",
     "divide",
     "facts_of",
+    "free_share",
     "ground_of",
     "lower_bound",
     "matched_numbers",
     "next_section",
+    "one_more",
     "open_edge",
     "oversize",
     "part_of",

@@ -43,9 +43,10 @@ def most_sections(bound: int, prefer: str) -> int:
     return bound if prefer == "fewest" else bound + max(1, bound // 10)
 
 
-def divide(ground: Ground, *, seed: int = 0, steps: int | None = None) -> Iterator[Division]:
+def divide(ground: Ground, *, seed: int = 0, steps: int | None = None, more: int = 0) -> Iterator[Division]:
     """Yield divisions, each legal and none worse than the one before; stop whenever you like.
 
+    more: sections to aim at beyond the wish, in each part that needs several.
     steps: budget, counted in boundary tesserae looked at; the same seed and steps give the same answer.
     The first division comes before any step is counted. An empty ground yields one empty division.
     """
@@ -56,15 +57,16 @@ def divide(ground: Ground, *, seed: int = 0, steps: int | None = None) -> Iterat
     for members, bound in zip(members_of(label), part_bounds(ground, label), strict=True):
         if bound > 1:
             mesh = mesh_of(ground, members, joints)
-            start = halve(mesh, wanted_sections(float(mesh.load.sum()), bound, ground.prefer), rng)
+            want = wanted_sections(float(mesh.load.sum()), bound, ground.prefer) + more
+            start = halve(mesh, want, rng)
             parts.append(Part(mesh, start, int(start.max()) + 1))
     yield from searched(label, parts, budget, rng)
 
 
-def best_division(ground: Ground, *, seed: int = 0, steps: int | None = None) -> Division:
+def best_division(ground: Ground, *, seed: int = 0, steps: int | None = None, more: int = 0) -> Division:
     """Return the last division that divide yields."""
     division = Division.of(np.zeros(0, np.int32))
-    for division in divide(ground, seed=seed, steps=steps):  # noqa: B007 - the last one is the answer
+    for division in divide(ground, seed=seed, steps=steps, more=more):  # noqa: B007 - the last one is the answer
         pass
     return division
 
