@@ -6,6 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.job.job import Job
+from bench.job.state import Section
+from bench.sections import ground_of, open_edge
 
 IntArray = NDArray[np.int32]
 
@@ -42,6 +44,26 @@ def borders_mm(job: Job) -> dict[int, dict[int, float]]:
     for (low, high), length in zip(kinds.tolist(), lengths.tolist(), strict=True):
         borders[low][high] = borders[high][low] = length
     return borders
+
+
+def edge_strip(job: Job, section: Section, count: int) -> tuple[int, ...]:
+    """Return so many tesserae of a section along its edge to what is not set yet: those taken as left."""
+    if count <= 0:
+        return ()
+    if count >= len(section.tesserae):
+        return section.tesserae
+    still_open = [n for n in borders_mm(job)[section.number] if job.section(n).stage in ("drawn", "dry")]
+    beside = [t for n in still_open for t in job.section(n).tesserae]
+    n = job.panel.tessera_count
+    ground = ground_of(
+        job.panel,
+        expected_s=np.ones(n),
+        adhesive=np.zeros(n, dtype=np.int32),
+        capacity_s=np.array([float(n) + 1.0]),
+        prefer="fewest",
+    )
+    members = np.asarray(section.tesserae, dtype=np.int32)
+    return tuple(open_edge(ground, members, count, np.asarray(beside, dtype=np.int32)).tolist())
 
 
 def soft_neighbours(job: Job, number: int) -> tuple[int, ...]:

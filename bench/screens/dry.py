@@ -13,6 +13,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.job.acts import dry
 from bench.job.advice import advise
+from bench.job.dry_count import Judged, judged
 from bench.job.ground import section_numbers
 from bench.job.state import Section
 from bench.screens.parts.shades import Shades, bands  # noqa: F401 - the kv file names it
@@ -20,6 +21,13 @@ from bench.screens.screen import Screen
 from bench.screens.widgets import Rows, Words
 
 MOST_GROUPS = 4
+
+
+def _ways_out(found: Judged) -> str:
+    """Say what to do with more pieces than the promise holds."""
+    if not found.strip:
+        return "better split"
+    return f"leave about {found.leave}, the strip marked ({found.edge_cm:.0f} cm), or split"
 
 
 class GlassRow(Rows):
@@ -105,13 +113,14 @@ class DryScreen(Screen):
         """Say what so many pieces mean for the promise."""
         section = self.job.section(int(self.number))
         drawn, sure = len(section.tesserae), self.job.state.bench.sure
-        in_time = dry.in_time(self.job, section, pieces=pieces)
-        self.fits = in_time >= sure - 1e-9
+        found = judged(self.job, section.number, pieces)
+        self.fits = found.fits
         lies = "lie dry" if self.is_dry else "to lay"
         self.pieces_text = f"{pieces} pieces {lies}" + ("" if pieces == drawn else f", {drawn} drawn")
-        found = f"Sure of {100 * in_time:.0f} in 100"
-        promised = f", less than {100 * sure:.0f}: better split"
-        self.sure_text = found if self.fits else found + promised
+        self.sure_text = f"Sure of {100 * found.in_time:.0f} in 100"
+        if not found.fits:
+            self.sure_text += f", less than {100 * sure:.0f}: {_ways_out(found)}"
+        self.ids.picture.mark(found.strip)
 
     def _offer(self, acts: str) -> None:
         """Have the acts for what can be done now; while a number is typed there are none."""

@@ -53,10 +53,16 @@ def test_another_count_shows_what_it_means_with_every_digit(stage: Stage, desk) 
     type_number(stage, more)
     expected = dry.in_time(desk.job, section, pieces=more)
     assert expected < 0.9
-    assert stage.find("sure").text == f"Sure of {100 * expected:.0f} in 100, less than 90: better split"
+    told = stage.find("sure").text
+    assert told.startswith(f"Sure of {100 * expected:.0f} in 100, less than 90: leave about ")
     assert section.stage == "drawn"
     stage.tap("pad_use")
     assert (section.stage, section.piece_count) == ("dry", more)
+    marked = stage.find("picture").marked
+    assert 0 < len(marked) < len(section.tesserae)
+    assert set(marked) <= set(section.tesserae)
+    stage.frame(4)
+    assert complaints(stage) == {}
 
 
 def test_too_many_pieces_are_split_into_mixes_that_keep_the_promise(stage: Stage, desk) -> None:

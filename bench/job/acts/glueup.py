@@ -28,11 +28,10 @@ from bench.book.events import (
 from bench.job.acts.bare import bare_promises, drawn_promises
 from bench.job.acts.opening import sizer
 from bench.job.faults import CountOutOfRange, NotRunning, TimeOutOfRange, WrongOrder
-from bench.job.ground import borders_mm
+from bench.job.ground import edge_strip
 from bench.job.job import Job, cure_key
 from bench.job.sizing import bed_area_mm2, routine_of
 from bench.job.state import Mix, Section
-from bench.sections import ground_of, open_edge
 
 STEPS: tuple[Step, ...] = ("stir", "spread", "set", "clean")
 AFTER_LEFT_OVERS = "pieces left over"
@@ -145,30 +144,11 @@ def _left(job: Job, section: Section, left: int | Sequence[int]) -> tuple[tuple[
         on_drawing = drawn if left == pieces else min(drawn - 1, round(left * drawn / pieces))
         if left and not on_drawing:
             on_drawing = min(1, drawn - 1)
-        return _assumed_edge(job, section, on_drawing), left > 0, left
+        return edge_strip(job, section, on_drawing), left > 0, left
     chosen = tuple(sorted(set(left)))
     if not set(chosen) <= set(section.tesserae):
         raise WrongOrder(f"a piece is not of section {section.number}", "tap only pieces of this section")
     return chosen, False, pieces if len(chosen) == drawn else min(pieces, round(len(chosen) * pieces / drawn))
-
-
-def _assumed_edge(job: Job, section: Section, how_many: int) -> tuple[int, ...]:
-    if how_many <= 0:
-        return ()
-    members = np.asarray(section.tesserae, dtype=np.int32)
-    if how_many >= len(members):
-        return section.tesserae
-    still_open = [n for n in borders_mm(job)[section.number] if job.section(n).stage in ("drawn", "dry")]
-    beside = [t for n in still_open for t in job.section(n).tesserae]
-    ground = ground_of(
-        job.panel,
-        expected_s=np.ones(job.panel.tessera_count),
-        adhesive=np.zeros(job.panel.tessera_count, dtype=np.int32),
-        capacity_s=np.array([float(job.panel.tessera_count) + 1.0]),
-        prefer="fewest",
-    )
-    strip = open_edge(ground, members, how_many, np.asarray(beside, dtype=np.int32))
-    return tuple(sorted(int(t) for t in strip))
 
 
 def _closing(

@@ -1,0 +1,59 @@
+"""What the counted pieces of a section mean: whether they fit one mix, else how many to leave, and where."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from bench.job.acts.opening import sizer
+from bench.job.ground import edge_strip
+from bench.job.job import Job
+from bench.job.sizing import routine_of
+from bench.pace import judge_count
+
+
+@dataclass(frozen=True)
+class Judged:
+    """in_time: chance of all of them in one mix. leave: pieces too many for the promise; strip: the drawn
+    tesserae that stand for them, along the edge to open ground; edge_cm: how much of that edge they take.
+    mixes: how many would hold all. [cm]
+    """
+
+    in_time: float
+    fits: bool
+    leave: int
+    strip: tuple[int, ...]
+    edge_cm: float
+    mixes: int
+
+
+def judged(job: Job, number: int, pieces: int, *, temperature_C: float | None = None) -> Judged:
+    """Return what so many pieces of a section mean for the promise, as things are now."""
+    section, sure = job.section(number), job.state.bench.sure
+    measures = sizer(job, temperature_C)
+    members = np.asarray(section.tesserae, dtype=np.int32)
+    counts = measures.counts(members) * (pieces / len(members))
+    mass_g = measures.batch(section.adhesive, members).total_g
+    found = judge_count(
+        measures.known.hands,
+        measures.known.life_of(section.adhesive),
+        counts=counts,
+        area_mm2=measures.bed_mm2(members),
+        working_time_s=measures.working_time_s(section.adhesive, mass_g=mass_g),
+        routine=routine_of(measures.products[section.adhesive]),
+        sure=sure,
+    )
+    fits = found.in_time >= sure - 1e-9
+    left = 0 if fits else round(found.leave * len(members) / max(pieces, 1))
+    strip = edge_strip(job, section, left)
+    return Judged(found.in_time, fits, found.leave, strip, _edge_cm(job, members, strip), found.mixes)
+
+
+def _edge_cm(job: Job, members: np.ndarray, strip: tuple[int, ...]) -> float:
+    """Return how much joint lies between the strip and what is not of the section. [cm]"""
+    own, left = np.zeros(job.panel.tessera_count, bool), np.zeros(job.panel.tessera_count, bool)
+    own[members], left[list(strip)] = True, True
+    a, b = job.panel.joints.pair.T
+    outward = (left[a] & ~own[b]) | (left[b] & ~own[a])
+    return float(job.panel.joints.length_mm[outward].sum()) / 10.0

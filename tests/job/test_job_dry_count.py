@@ -1,0 +1,51 @@
+"""The counted pieces decide: how many to leave for the promise, and where."""
+
+import numpy as np
+import pytest
+
+from bench.book import Store
+from bench.book.events import BenchSet
+from bench.job.acts import dry, opening
+from bench.job.dry_count import judged
+from bench.job.ground import section_numbers
+from tests.fakes.clock import FakeClock
+from tests.fakes.drawings import grid_svg
+
+
+@pytest.fixture
+def job():
+    with Store.in_memory() as store:
+        yield opening.open_panel(
+            store, FakeClock(), grid_svg(24, 12), "grid.svg", bench=BenchSet(pace_per_min=5.0)
+        )
+
+
+def test_as_drawn_a_section_fits_and_nothing_is_left(job):
+    section = job.state.with_stage("drawn")[0]
+    found = judged(job, section.number, len(section.tesserae))
+    assert found.fits
+    assert (found.leave, found.strip, found.edge_cm, found.mixes) == (0, (), 0.0, 1)
+
+
+def test_of_too_many_the_rest_keeps_the_promise_and_is_as_large_as_it_may_be(job):
+    section = job.state.with_stage("drawn")[0]
+    pieces = len(section.tesserae) + 30
+    found = judged(job, section.number, pieces)
+    assert not found.fits
+    fits = pieces - found.leave
+    share = len(section.tesserae) / pieces  # the bed of what is left goes with it
+    assert found.in_time == pytest.approx(dry.in_time(job, section, pieces=pieces), abs=1e-6)
+    assert 0 < fits < pieces
+    assert found.mixes == 2
+    assert len(found.strip) == pytest.approx(found.leave * share, abs=1)
+
+
+def test_the_strip_lies_along_the_edge_to_bare_ground(job):
+    section = job.state.with_stage("drawn")[0]
+    found = judged(job, section.number, len(section.tesserae) + 30)
+    numbers, pair = section_numbers(job), job.panel.joints.pair
+    facing = {a if numbers[a] == section.number else b for a, b in pair.tolist() if numbers[a] != numbers[b]}
+    at_edge = np.mean([t in facing for t in found.strip])
+    inside = [t for t in section.tesserae if t not in found.strip]
+    assert at_edge > np.mean([t in facing for t in inside])
+    assert found.edge_cm > 0
