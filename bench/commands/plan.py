@@ -14,8 +14,8 @@ from bench.commands.options import DEFAULTS, add_adhesive, add_bed, add_promise,
 from bench.commands.output import table, write_file, write_json
 from bench.drawing import Panel, load_drawing
 from bench.job.acts.opening import with_white_for_clear
-from bench.job.advice import forecast_of
 from bench.job.calendar import foreseen
+from bench.job.foretelling import finishing_days, forecast_of, parts_foretold, parts_g, told
 from bench.job.learning import Known, learn
 from bench.job.planning import Plan, plan_ground
 from bench.job.sizing import Sizer, products_of
@@ -217,9 +217,12 @@ def outlook(panel: Panel, measures: Sizer, plan: Plan) -> str:
         facts, measures.products, temperature_C=bench.temperature_C, hours_a_day=bench.hours_a_day
     )
     left = forecast_of(measures, plan.promises)
-    told = " – ".join(f"{left.glue_ups[p]:.0f}" for p in ("p10", "p50", "p90"))
-    hours = " – ".join(f"{left.hours[p]:.1f}" for p in ("p10", "p50", "p90"))
-    lines = [f"foretold (10–50–90 %): {told} glue-ups, {hours} h of them"]
+    hours = "–".join(f"{left.hours[p]:.1f}" for p in ("p10", "p50", "p90"))
+    lines = [f"foretold (10–50–90 %): {told(left.glue_ups)} glue-ups, {hours} h of them"]
+    if steps:
+        finished = finishing_days(steps[-1].day, len(plan.promises), left.glue_ups)
+        lines[0] += f", the last on day {told(finished)}"
+    lines += parts_foretold(parts_g(measures, plan.promises), left.adhesive_g or {})
     gathered: dict[int, list[int]] = {}
     for step in steps:
         gathered.setdefault(step.day, []).append(step.number)

@@ -2,20 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import datetime
 from typing import Literal
 
 import numpy as np
 
-from bench.book.events import Promise
 from bench.job.acts.opening import sizer
 from bench.job.ground import borders_mm, section_numbers
 from bench.job.job import Job
-from bench.job.sizing import Sizer, routine_of
-from bench.job.state import Life, Mix, Section
-from bench.pace.forecast import Forecast, forecast
+from bench.job.state import Life, Mix
 from bench.sections import SectionFacts, facts_of, next_section
 
 NextAct = Literal["watch", "mix", "set", "lay", "wait", "finish"]
@@ -140,28 +136,3 @@ def _glass_counts(job: Job, members: np.ndarray) -> tuple[tuple[str, int], ...]:
         for g, c in zip(groups.tolist(), counts.tolist(), strict=True)
     ]
     return tuple(sorted(named, key=lambda x: (-x[1], x[0])))
-
-
-def forecast_left(job: Job, *, seed: int = 0) -> Forecast:
-    """Foretell glue-ups, hours and days for all that is not set yet, with its uncertainty."""
-    left = [s for s in job.state.sections.values() if s.stage in ("drawn", "dry")]
-    return forecast_of(sizer(job), left, seed=seed)
-
-
-def forecast_of(measures: Sizer, left: Sequence[Section | Promise], *, seed: int = 0) -> Forecast:
-    """Foretell what these sections will take. The working time is that of the adhesive most of it takes."""
-    members = np.array([t for s in left for t in s.tesserae], dtype=np.int32)
-    names = [s.adhesive for s in left for _ in s.tesserae]
-    main = max(set(names), key=names.count, default=measures.bench.adhesive)
-    return forecast(
-        measures.known.hands,
-        measures.known.life_of(main),
-        counts_left=measures.counts(members) if members.size else np.zeros(3),
-        area_mm2=measures.bed_mm2(members) if members.size else 0.0,
-        working_time_s=measures.working_time_s(main),
-        routine=routine_of(measures.products[main]),
-        sure=measures.bench.sure,
-        sections_planned=len(left) or None,
-        hours_a_day=measures.bench.hours_a_day,
-        rng=np.random.default_rng(seed),
-    )

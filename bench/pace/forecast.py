@@ -36,11 +36,13 @@ class Forecast:
     """p10, p50, p90 of what remains. hours: glue-ups and, where laying is known, laying dry. [h]
 
     days: working days of so many hours; None where nobody said how many. The adhesive cures meanwhile.
+    adhesive_g: what is mixed, with what goes stringy and what each cup keeps; None without its grams. [g]
     """
 
     glue_ups: dict[str, float]
     hours: dict[str, float]
     days: dict[str, float] | None
+    adhesive_g: dict[str, float] | None = None
 
 
 @dataclass
@@ -53,6 +55,7 @@ class _Simulated:
     left: FloatArray  # medium pieces
     glue_ups: FloatArray
     seconds: FloatArray
+    bed_mm2: FloatArray  # that adhesive was mixed for
     last_effort: FloatArray = field(default_factory=lambda: np.ones(1))
     last_s: FloatArray = field(default_factory=lambda: np.ones(1))
 
@@ -70,13 +73,15 @@ def forecast(
     laying: Laying | None = None,
     pieces_to_lay: float = 0.0,
     hours_a_day: float | None = None,
+    grams: tuple[float, float] | None = None,
     rng: np.random.Generator,
 ) -> Forecast:
     """Foretell what the pieces left (small, medium, large) on `area_mm2` of bed will take.
 
     Each of 500 makers drawn from the posterior sets section after section; sections grow as the book
     learns her pace; what goes stringy is set again. sections_planned: of the division in force, so that
-    sections filled less than the capacity count; None: filled to it. Nothing left takes nothing.
+    sections filled less than the capacity count; None: filled to it. grams: of adhesive for each mm² of
+    bed, and what a cup keeps of each glue-up. Nothing left takes nothing.
     Raises WorkingTimeTooShort and the like as `capacity` does, HoursOutOfRange.
     """
     if hours_a_day is not None and not 0 < hours_a_day <= 24:
@@ -85,7 +90,7 @@ def forecast(
     effort = float(counts @ np.exp(hands.known.log_weight))
     laying_s = np.zeros(DRAWS) if laying is None else laying.drawn_s(pieces_to_lay, DRAWS, rng)
     if effort <= 0:
-        return _told(np.zeros(DRAWS), laying_s, hours_a_day)
+        return _told(np.zeros(DRAWS), laying_s, hours_a_day, None if grams is None else np.zeros(DRAWS))
     filling = _filling(hands, life, working_time_s, routine, sure, area_mm2 / effort)
     if sections_planned:
         needed = effort / float(filling.effort(np.array([hands.nig.m]), hands.nig.kappa)[0])
@@ -98,7 +103,12 @@ def forecast(
         _set_one(made, filling, life, weight, rng)
         weight = KAPPA0 + filling.remembered * (weight - KAPPA0) + 1
     rest = np.ceil(made.left / made.last_effort)
-    return _told(made.glue_ups + rest, made.seconds + rest * made.last_s + laying_s, hours_a_day)
+    glue_ups = made.glue_ups + rest
+    mixed_g = None
+    if grams is not None:
+        bed_mm2 = made.bed_mm2 + rest * made.last_effort * filling.area_of_one_mm2
+        mixed_g = grams[0] * bed_mm2 + grams[1] * glue_ups
+    return _told(glue_ups, made.seconds + rest * made.last_s + laying_s, hours_a_day, mixed_g)
 
 
 @dataclass(frozen=True)
@@ -157,7 +167,7 @@ def _drawn(hands: Hands, counts: FloatArray, effort: float, rng: np.random.Gener
     level = hands.nig.m + np.sqrt(variance / hands.nig.kappa + of_weights) * rng.standard_normal(DRAWS)
     start = np.full(DRAWS, hands.nig.m)
     zero = np.zeros(DRAWS)
-    return _Simulated(level, np.sqrt(variance), start, np.full(DRAWS, effort), zero, zero.copy())
+    return _Simulated(level, np.sqrt(variance), start, np.full(DRAWS, effort), zero, zero.copy(), zero.copy())
 
 
 def _set_one(made: _Simulated, filling: _Filling, life: Life, kappa: float, rng: np.random.Generator) -> None:
@@ -174,6 +184,7 @@ def _set_one(made: _Simulated, filling: _Filling, life: Life, kappa: float, rng:
     busy = made.left > 0
     made.seconds += np.where(busy, spent_s, 0.0)
     made.glue_ups += busy
+    made.bed_mm2 += np.where(busy, area_mm2, 0.0)
     made.last_effort = np.where(busy, np.maximum(effort * share, 0.5), made.last_effort)
     made.last_s = np.where(busy, spent_s, made.last_s)
     left = made.left - effort * share
@@ -181,10 +192,12 @@ def _set_one(made: _Simulated, filling: _Filling, life: Life, kappa: float, rng:
     made.believed += (rate - made.believed) / (kappa + 1)
 
 
-def _told(glue_ups: FloatArray, seconds: FloatArray, hours_a_day: float | None) -> Forecast:
+def _told(
+    glue_ups: FloatArray, seconds: FloatArray, hours_a_day: float | None, mixed_g: FloatArray | None
+) -> Forecast:
     hours = seconds / S_PER_H
     days = None if hours_a_day is None else _spread(np.ceil(hours / hours_a_day))
-    return Forecast(_spread(glue_ups), _spread(hours), days)
+    return Forecast(_spread(glue_ups), _spread(hours), days, None if mixed_g is None else _spread(mixed_g))
 
 
 def _spread(drawn: FloatArray) -> dict[str, float]:

@@ -20,12 +20,11 @@ from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
 from bench.screens.gluing.closing import GlueDone, GlueLeft, GlueWhich, GlueWhy
 from bench.screens.gluing.late import GlueLate, GluePadLate, GluePadLeft
-from bench.screens.gluing.twins import Twin
+from bench.screens.gluing.twins import Twins
 from bench.screens.gluing.view import GlueView
 from bench.screens.gluing.work import GlueTime, GlueWork, next_quarter
 from bench.screens.keys import Keyed
 from bench.screens.parts.numbers import minutes_text
-from bench.screens.parts.plates import Rows
 from bench.screens.practice_plate import practice_plate
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
@@ -52,7 +51,6 @@ class GlueUpScreen(Keyed, Screen):
     def __init__(self, **kwargs: Any) -> None:
         self.sheet: GlueSheet = None  # type: ignore[assignment] - a mix runs whenever it is read
         self._views: dict[str, GlueView] = {}
-        self._twins: dict[int, Twin] = {}
         self._done_at_s = 0.0
         self._left: int | tuple[int, ...] = 0
         self._bed_mm2: dict[int, float] = {}
@@ -64,7 +62,8 @@ class GlueUpScreen(Keyed, Screen):
         self._chart_plate.add_widget(self._chart)
         self.alarm = alarm_of(self.desk)
         self._time, self._work = GlueTime(), GlueWork(glue=self)
-        self._twin_box = Rows()
+        self._twins = Twins()
+        self._twins.bind(on_choose=lambda _twins, mix: self.look_at(mix))
         self._practice = practice_plate(self)
         self._fault = FaultCard(desk=self.desk)
         self.bind(size=lambda *_: self._lay_out())
@@ -83,7 +82,8 @@ class GlueUpScreen(Keyed, Screen):
     def refresh(self) -> None:
         sheets = self.alarm.look()
         if self._seen_job is not self.job:
-            self._seen_job, self._bed_mm2, self._twins = self.job, {}, {}
+            self._seen_job, self._bed_mm2 = self.job, {}
+            self._twins.forget()
             self._views.clear()
         if not sheets:
             self.sheet, self.view = None, ""  # type: ignore[assignment]
@@ -112,15 +112,7 @@ class GlueUpScreen(Keyed, Screen):
         told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s or mix.stringy_s is not None
         self._work.show(sheet, can_undo=bool(told), next_step=self._next_step())
         self._follow_chart(sheet)
-        self._follow_twins()
-
-    def _follow_twins(self) -> None:
-        for number, twin in self._twins.items():
-            other = self.alarm.sheets.get(number)
-            if other is None:
-                continue  # just closed: its plate goes with the next layout
-            twin.text = f"Section {other.section}\n{minutes_text(other.left_s)}"
-            twin.shown = number == self.sheet.mix
+        self._twins.follow(self.alarm.sheets, sheet.mix)
 
     def _follow_chart(self, sheet: GlueSheet) -> None:
         mix, chart = self.job.mix(sheet.mix), self._chart
@@ -161,10 +153,10 @@ class GlueUpScreen(Keyed, Screen):
         if self.sheet is None:
             return
         self._work.wide = self.wide
-        self._show_twins()
-        twins = [self._twin_box] if self._twins else []
-        self._twin_box.orientation = "vertical" if self.wide else "horizontal"
-        self._twin_box.size_hint = (0.9, 1) if self.wide else (1, 0.55)
+        if self._twins.show(self.job, self.alarm.sheets):
+            self.tick()
+        self._twins.lie(wide=bool(self.wide))
+        twins = [self._twins] if self._twins.children else []
         asked = self._fault if self.desk.fault_what else self._open_view() if self.view else None
         if asked is not None:
             beside = [asked]
@@ -182,20 +174,6 @@ class GlueUpScreen(Keyed, Screen):
         if self.view not in self._views:
             self._views[self.view] = VIEWS[self.view](glue=self)
         return self._views[self.view]
-
-    def _show_twins(self) -> None:
-        numbers = sorted(self.alarm.sheets) if len(self.alarm.sheets) > 1 else []
-        if numbers == sorted(self._twins):
-            return
-        self._twins = {number: self._twin(number) for number in numbers}
-        stack(self._twin_box, list(self._twins.values()))
-        self.tick()
-
-    def _twin(self, number: int) -> Twin:
-        twin = Twin(test_name=f"twin_{number}")
-        twin.ids.picture.show_section(self.job, self.alarm.sheets[number].section)
-        twin.bind(on_act=lambda _twin: self.look_at(number))
-        return twin
 
     def look_at(self, mix: int) -> None:
         """Turn to another running mix."""

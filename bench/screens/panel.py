@@ -13,8 +13,9 @@ from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from bench.fault import Fault
 from bench.job.acts import cure, record, shaping
-from bench.job.advice import Advice, advise, forecast_left
+from bench.job.advice import Advice, advise
 from bench.job.calendar import calendar
+from bench.job.foretelling import forecast_left
 from bench.job.ground import section_numbers
 from bench.job.words import words
 from bench.screens import handwork, panel_parts  # noqa: F401 - the kv file names their classes

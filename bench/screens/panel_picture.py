@@ -197,7 +197,7 @@ class PanelPicture(Widget):
             lines["mm_per_dp"] = float(dp(1) / view.px_per_mm)
         self._labels.place(view, self.pos, self._labelled, self.word_for)
         pointed = self.section(self.next_number) if self.pointing else None
-        self._pointer.place(pointed, view, self.pos)
+        self._pointer.place(pointed, view, self.pos, self._labelled)
         self._clip.place(view, self.pos)
         self._ink.place(view, self.pos)
 
@@ -282,7 +282,6 @@ class PanelPicture(Widget):
             if tessera is not None:
                 self.dispatch("on_pick", tessera, max(0, int(self._number[tessera])))
         return True
-
 
     def _mm_of(self, touch: Any) -> tuple[float, float]:
         point: tuple[float, float] = self.view.to_mm(touch.x - self.x, touch.y - self.y)

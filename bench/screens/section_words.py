@@ -3,9 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from datetime import timedelta
 
+from bench.job.acts.opening import sizer
 from bench.job.advice import SectionSheet, section_sheet
-from bench.job.calendar import calendar
+from bench.job.calendar import Day, calendar
+from bench.job.foretelling import finishing_days, forecast_left, left_of, parts_foretold, parts_g
 from bench.job.job import Job
 
 
@@ -70,13 +73,25 @@ def _onward(sheet: SectionSheet) -> tuple[str, str]:
 
 
 def day_lines(job: Job) -> tuple[str, ...]:
-    """Return the foreseen calendar, a line a day; laying dry goes on beside it."""
+    """Return the foreseen calendar, a line a day, then what to have at hand; laying dry goes on beside it."""
     days = calendar(job)
     if not days:
         return ("Nothing is left to foresee, or too much to foresee it.",)
     hours = f"At {job.state.bench.hours_a_day:g} h of glueing up a day, neighbours firm first."
     lines = (f"{day.date:%a %d %b}: {', '.join(map(str, day.sections))}" for day in days)
-    return (hours, *lines)
+    return (hours, *lines, *_supplies(job, days))
+
+
+def _supplies(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
+    """Return the span of the finishing day, and the grams of each part, 10, 50 and 90 % sure."""
+    planned, foretold = left_of(job), forecast_left(job)
+    last = finishing_days(days[-1].day, len(planned), foretold.glue_ups)
+    early, late = (days[0].date + timedelta(days=last[p] - days[0].day) for p in ("p10", "p90"))
+    span = f"The last is set between {early:%a %d %b} and {late:%a %d %b}."
+    if early == late:
+        span = f"The last is set on {late:%a %d %b}."
+    grams = parts_foretold(parts_g(sizer(job), planned), foretold.adhesive_g or {})
+    return (span, "To mix, low–likely–high:", *grams)
 
 
 def report_lines(job: Job) -> tuple[str, ...]:

@@ -126,6 +126,14 @@ def test_a_surer_promise_means_more_sections(run, foot_square):
     assert counts[0] < counts[2]
 
 
+def test_two_pairs_of_hands_need_fewer_sections_and_each_pair_sets_at_its_own_pace(run, foot_square):
+    """Stated: n pairs set n times as fast; stirring, spreading and cleaning take as long."""
+    one, two = (planned(run, foot_square, "--pace", 5, "--hands", n) for n in (1, 2))
+    assert len(two["sections"]) < len(one["sections"])
+    each_s = [sum(t["expected_s"] for t in data["tesserae"]) for data in (one, two)]
+    assert each_s[0] == pytest.approx(2 * each_s[1])
+
+
 def test_what_is_left_out_is_reported(run, tmp_path):
     path = tmp_path / "mixed.svg"
     words = b'<text x="1" y="1">lemons</text><path d="M0 0 L9 9" stroke="#000" fill="none"/></svg>'
@@ -172,5 +180,7 @@ def test_the_picture_bears_the_numbers_of_the_table_and_their_figures_beside_it(
     with Image.open(tmp_path / "p.png") as picture:
         assert picture.width > picture.height * data["panel"]["width_mm"] / data["panel"]["height_mm"]
     assert "foretold (10–50–90 %)" in out
+    assert re.search(r"the last on day \d+–\d+–\d+\n", out)
+    assert re.search(r"resin: \d+–\d+–\d+ g\n.*hardener: \d+–\d+–\d+ g\n", out)
     foreseen = out.rsplit("neighbours firm first: ", 1)[1]
     assert sorted(int(n) for n in re.findall(r"(?<!day )\b\d+\b", foreseen)) == numbers

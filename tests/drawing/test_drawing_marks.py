@@ -118,3 +118,10 @@ def test_the_panel_is_the_page_without_an_outline():
     assert panel.outline_area_mm2 == pytest.approx(10_000)
     assert panel.joint_area_mm2 == pytest.approx(9975)
     assert panel.name == "lemons.svg"
+
+
+def test_a_board_is_inherited_and_a_shape_may_lie_on_another():
+    east = square(10, 0, 5, 'data-board="east"')
+    body = f'<g data-board="west">{square(0, 0, 5)}{east}</g>'
+    assert read(body + square(20, 0, 5)).board == ("west", "east", "")
+    assert read(square(0, 0, 5)).board == ()  # a drawing that names none: all on one

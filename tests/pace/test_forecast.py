@@ -87,3 +87,14 @@ def test_laying_adds_its_hours_and_days_follow_the_hours_a_day():
 def test_hours_no_day_has_are_refused(hours_a_day):
     with pytest.raises(HoursOutOfRange):
         foretell(hours_a_day=hours_a_day)
+
+
+def test_grams_are_those_of_the_bed_and_of_every_cup():
+    """Without anything gone stringy: area times grams, and a residue a glue-up; more bed is never less."""
+    left = foretell(grams=(0.002, 1.5))
+    assert left.adhesive_g is not None
+    bed_g = 0.002 * 46.5 * 1000
+    assert left.adhesive_g["p10"] >= bed_g + 1.5 * left.glue_ups["p10"] - 1e-6
+    assert left.adhesive_g["p90"] <= 1.5 * (bed_g + 1.5 * left.glue_ups["p90"])
+    assert foretell().adhesive_g is None
+    assert foretell(counts=(0, 0, 0), grams=(0.002, 1.5)).adhesive_g == {"p10": 0, "p50": 0, "p90": 0}

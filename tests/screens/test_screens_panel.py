@@ -1,12 +1,14 @@
 """Panel: the next act and why, any section's card, what remains, and the report on the drawing."""
 
+import re
 import time
 
 import pytest
 
 from bench.job.acts import dry
-from bench.job.advice import advise, forecast_left
+from bench.job.advice import advise
 from bench.job.calendar import calendar
+from bench.job.foretelling import forecast_left
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
 from tests.fakes.drawings import grid_svg
@@ -217,5 +219,9 @@ def test_the_days_are_foreseen_a_line_each_and_every_section_is_in_them_once(sta
     assert sorted(n for day in days for n in day.sections) == sorted(desk.job.state.sections)
     assert f"{days[0].date:%a %d %b}: {days[0].sections[0]}" in said(stage)
     assert complaints(stage) == {}
+    while "To mix" not in said(stage) and "reading_more" in stage.names():
+        stage.tap("reading_more")
+        stage.frame(4)
+    assert re.search(r"resin: \d+–\d+–\d+ g", said(stage))
     stage.tap("reading_close")
     assert "next" in stage.names()

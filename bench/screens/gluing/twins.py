@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from bench.job.glue_sheet import GlueSheet
 from bench.job.ground import section_numbers
 from bench.job.job import Job
 from bench.screens.panel_picture import PanelPicture
+from bench.screens.parts.numbers import minutes_text
+from bench.screens.parts.plates import Rows
 from bench.screens.parts.press import Pressable
+from bench.screens.stack import stack
 
 
 class StillPicture(PanelPicture):
@@ -39,3 +44,49 @@ class Twin(Pressable, BoxLayout):
 
     text = StringProperty("")
     shown = BooleanProperty(False)
+
+
+class Twins(Rows):
+    """The plates of all running mixes, none for one alone; `on_choose` names the one that was tapped."""
+
+    __events__ = ("on_choose",)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._twins: dict[int, Twin] = {}
+        super().__init__(**kwargs)
+
+    def on_choose(self, mix: int) -> None:
+        """Bound by the screen."""
+
+    def forget(self) -> None:
+        """Drop the plates of another panel."""
+        self._twins = {}
+        self.clear_widgets()
+
+    def show(self, job: Job, sheets: Mapping[int, GlueSheet]) -> bool:
+        """Have a plate for each running mix; tell whether that changed any."""
+        numbers = sorted(sheets) if len(sheets) > 1 else []
+        if numbers == sorted(self._twins):
+            return False
+        self._twins = {number: self._twin(job, sheets[number]) for number in numbers}
+        stack(self, list(self._twins.values()))
+        return True
+
+    def follow(self, sheets: Mapping[int, GlueSheet], shown: int) -> None:
+        """Follow the clock; one just closed keeps its plate until the next layout."""
+        for number, twin in self._twins.items():
+            sheet = sheets.get(number)
+            if sheet is not None:
+                twin.text = f"Section {sheet.section}\n{minutes_text(sheet.left_s)}"
+                twin.shown = number == shown
+
+    def lie(self, *, wide: bool) -> None:
+        """Lie beside the time on a wide screen, above it on a high one."""
+        self.orientation = "vertical" if wide else "horizontal"
+        self.size_hint = (0.9, 1) if wide else (1, 0.55)
+
+    def _twin(self, job: Job, sheet: GlueSheet) -> Twin:
+        twin = Twin(test_name=f"twin_{sheet.mix}")
+        twin.ids.picture.show_section(job, sheet.section)
+        twin.bind(on_act=lambda _twin: self.dispatch("on_choose", sheet.mix))
+        return twin

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from kivy.core.text import Label as CoreLabel
@@ -14,6 +15,8 @@ from bench.screens.theme import FONT, theme
 
 _TAIL_DP = 64
 _RIM_DP = 8
+_NUMBER_DP = (24, 18)  # half of a usual number's plate
+_TURNS = ((0, 1), (0, -1), (1, 0), (-1, 0), (0.8, 0.8), (-0.8, 0.8), (0.8, -0.8), (-0.8, -0.8))
 
 Point = tuple[float, float]
 
@@ -26,15 +29,18 @@ class Pointer:
         self._label: Any = None
         self._text: tuple[object, ...] = ()
 
-    def place(self, section: Section | None, view: View, at: Point) -> None:
-        """Point at a section of the view, or at nothing; `at` is the widget's lower left corner."""
+    def place(self, section: Section | None, view: View, at: Point, others: Sequence[Section] = ()) -> None:
+        """Point at a section of the view, or at nothing; `at` is the widget's lower left corner.
+
+        The plate keeps off the numbers of the others where there is a side that allows it.
+        """
         self.group.clear()
         if section is None:
             return
         texture = self._texture(str(section.number))
         size = texture.width + dp(32), texture.height + dp(10)
         tip = view.to_px(*section.anchor_mm)
-        body = _body(tip, size, view)
+        body = _body(tip, size, view, [view.to_px(*other.anchor_mm) for other in others])
         for grow, colour in ((dp(3), theme.act_ink), (0.0, theme.act)):
             self.group.add(Color(*colour))
             self._tail(body, tip, size, grow, at)
@@ -67,13 +73,27 @@ class Pointer:
         self.group.add(Mesh(vertices=flat, indices=[0, 1, 2], mode="triangles"))
 
 
-def _body(tip: Point, size: Point, view: View) -> Point:
-    """Return the middle of the plate: above the tip, below it where there is no room, always on screen."""
+def _body(tip: Point, size: Point, view: View, numbers: Sequence[Point] = ()) -> Point:
+    """Return the middle of the plate: about the tip where it covers the fewest numbers, always on screen.
+
+    Of sides as good, above comes first, then below, beside, and the corners.
+    """
     rise = dp(_TAIL_DP) + size[1] / 2
-    above = tip[1] + rise + size[1] / 2 < view.height_px
-    wish = tip[0], tip[1] + (rise if above else -rise)
+    across = dp(_TAIL_DP) + size[0] / 2
     least = size[0] / 2 + dp(_RIM_DP), size[1] / 2 + dp(_RIM_DP)
-    return (
-        min(max(wish[0], least[0]), max(least[0], view.width_px - least[0])),
-        min(max(wish[1], least[1]), max(least[1], view.height_px - least[1])),
-    )
+
+    def kept(turn: Point) -> Point:
+        wish = tip[0] + turn[0] * across, tip[1] + turn[1] * rise
+        return (
+            min(max(wish[0], least[0]), max(least[0], view.width_px - least[0])),
+            min(max(wish[1], least[1]), max(least[1], view.height_px - least[1])),
+        )
+
+    def covered(body: Point) -> int:
+        reach = size[0] / 2 + dp(_NUMBER_DP[0]), size[1] / 2 + dp(_NUMBER_DP[1])
+        hides_tip = abs(tip[0] - body[0]) < size[0] / 2 and abs(tip[1] - body[1]) < size[1] / 2
+        return 1000 * hides_tip + sum(
+            abs(x - body[0]) < reach[0] and abs(y - body[1]) < reach[1] for x, y in numbers
+        )
+
+    return min(map(kept, _TURNS), key=covered)

@@ -1,0 +1,93 @@
+"""What is left of a panel, foretold: glue-ups, hours, grams of each part and the finishing day."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from bench.book.events import Promise
+from bench.job.acts.opening import sizer
+from bench.job.job import Job
+from bench.job.sizing import Sizer, routine_of
+from bench.job.state import Section
+from bench.pace.forecast import Forecast, forecast
+
+Spread = Mapping[str, float]
+Parts = Mapping[tuple[str, str], float]
+
+
+def forecast_left(job: Job, *, seed: int = 0) -> Forecast:
+    """Foretell glue-ups, hours, grams and days for all that is not set yet, with its uncertainty."""
+    return forecast_of(sizer(job), left_of(job), seed=seed)
+
+
+def left_of(job: Job) -> list[Section]:
+    """Return the sections that are still to be set."""
+    return [s for s in job.state.sections.values() if s.stage in ("drawn", "dry")]
+
+
+def forecast_of(measures: Sizer, left: Sequence[Section | Promise], *, seed: int = 0) -> Forecast:
+    """Foretell what these sections will take. The working time is that of the adhesive most of it takes."""
+    members = np.array([t for s in left for t in s.tesserae], dtype=np.int32)
+    names = [s.adhesive for s in left for _ in s.tesserae]
+    main = max(set(names), key=names.count, default=measures.bench.adhesive)
+    area_mm2 = measures.bed_mm2(members) if members.size else 0.0
+    kept_g = measures.bench.residue_g
+    spread_g = max(0.0, sum(parts_g(measures, left).values()) - kept_g * len(left))
+    return forecast(
+        measures.known.hands,
+        measures.known.life_of(main),
+        counts_left=measures.counts(members) if members.size else np.zeros(3),
+        area_mm2=area_mm2,
+        working_time_s=measures.working_time_s(main),
+        routine=routine_of(measures.products[main]),
+        sure=measures.bench.sure,
+        sections_planned=len(left) or None,
+        hours_a_day=measures.bench.hours_a_day,
+        grams=(spread_g / area_mm2 if area_mm2 else 0.0, kept_g),
+        rng=np.random.default_rng(seed),
+    )
+
+
+def parts_g(measures: Sizer, left: Sequence[Section | Promise]) -> dict[tuple[str, str], float]:
+    """Return the grams that the batches of these sections prescribe, by adhesive and part. [g]
+
+    An adhesive that is ready has one part, named "".
+    """
+    grams: dict[tuple[str, str], float] = {}
+    for section in left:
+        batch = measures.batch(section.adhesive, np.asarray(section.tesserae, dtype=np.int32))
+        name = measures.products[section.adhesive].name
+        two = measures.products[section.adhesive].is_two_part
+        parts = {"resin": batch.resin_g, "hardener": batch.hardener_g} if two else {"": batch.total_g}
+        for part, part_g in parts.items():
+            grams[name, part] = grams.get((name, part), 0.0) + part_g
+    return grams
+
+
+def parts_foretold(parts: Parts, mixed_g: Spread) -> list[str]:
+    """Say what to have at hand of each part, a line each: of all that is mixed, the part's planned share."""
+    whole = sum(parts.values())
+    return [
+        f"{name}{f', {part}' if part else ''}: {told(mixed_g, part_g / whole)} g"
+        for (name, part), part_g in parts.items()
+        if whole > 0
+    ]
+
+
+def finishing_days(last_day: int, planned: int, glue_ups: Spread) -> dict[str, float]:
+    """Return the day of work on which the last section is set, 1 for today, 10, 50 and 90 % sure.
+
+    last_day: of the calendar for the sections as they are planned; more or fewer glue-ups stretch it in
+    their ratio, by no less than a day. Nothing planned is finished on day 0.
+    """
+    if not planned:
+        return dict.fromkeys(glue_ups, 0.0)
+    return {p: float(max(1, math.ceil(last_day * n / planned - 1e-9))) for p, n in glue_ups.items()}
+
+
+def told(spread: Spread, share: float = 1.0) -> str:
+    """Say three figures in a row: 10, 50 and 90 %."""
+    return "–".join(f"{share * spread[p]:.0f}" for p in ("p10", "p50", "p90"))
