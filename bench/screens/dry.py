@@ -27,7 +27,7 @@ def _ways_out(found: Judged) -> str:
     """Say what to do with more pieces than the promise holds."""
     if not found.strip:
         return "better split"
-    return f"leave about {found.leave}, the strip marked ({found.edge_cm:.0f} cm), or split"
+    return f"leave the {found.leave} marked ({found.edge_cm:.0f} cm), or split"
 
 
 class GlassRow(Rows):
@@ -71,7 +71,7 @@ class DryScreen(Screen):
         self._look_at(section)
         if section is None:
             self.head, self.pieces_text = "Nothing to lay", "Choose a section on the panel."
-            self.sure_text = ""
+            self.sure_text, self.is_dry = "", False
             self._offer("none")
             self._groups(())
             return

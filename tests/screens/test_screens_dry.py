@@ -5,6 +5,7 @@ import pytest
 
 from bench.job.acts import dry
 from bench.job.advice import advise
+from bench.resources import resource
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
@@ -54,7 +55,7 @@ def test_another_count_shows_what_it_means_with_every_digit(stage: Stage, desk) 
     expected = dry.in_time(desk.job, section, pieces=more)
     assert expected < 0.9
     told = stage.find("sure").text
-    assert told.startswith(f"Sure of {100 * expected:.0f} in 100, less than 90: leave about ")
+    assert told.startswith(f"Sure of {100 * expected:.0f} in 100, less than 90: leave the ")
     assert section.stage == "drawn"
     stage.tap("pad_use")
     assert (section.stage, section.piece_count) == ("dry", more)
@@ -180,3 +181,20 @@ def test_a_line_drawn_across_parts_what_lies_dry_for_two_mixes(stage: Stage, des
     assert len(fresh) == 1
     assert desk.job.section(fresh.pop()).stage == desk.job.section(number).stage == "dry"
     assert not picture.inking
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (800, 1280)])
+def test_a_section_of_many_groups_has_room_for_its_words_drawn_and_dry(stage: Stage, size) -> None:
+    """The demo, whose sections hold pieces of up to five groups."""
+    stage.resize(*size)
+    data = resource("assets", "demo", "lemons.svg").read_bytes()
+    with at_the_bench(stage, data) as desk:
+        many = max(
+            desk.job.state.sections.values(), key=lambda s: len(set(desk.job.panel.group[list(s.tesserae)]))
+        )
+        desk.go("dry", section=many.number)
+        stage.frame(4)
+        assert complaints(stage) == {}
+        stage.tap("as_drawn")
+        stage.frame(4)
+        assert complaints(stage) == {}
