@@ -20,6 +20,7 @@ from bench.sections.swaps import swap
 
 FEWEST_TREES, MOST_TREES, TREES_TIMES_TESSERAE = 2, 12, 12_000  # large panels can afford few
 LEAST_REFUSALS, MOST_REFUSALS, REFUSALS_TIMES_TESSERAE = 2, 30, 1500
+STEPS_TO_BEGIN = 30  # a tessera; about what it takes from coarse to fine
 YIELD_EVERY = 8  # passes
 PASSES_AFTER_SPLIT = 10
 PASSES_OF_POLISH, ROUNDS_OF_POLISH = 3, 2
@@ -72,13 +73,13 @@ def improve(
     """Work on a part until its budget is spent; yield the steps used, each time with part.best legal.
 
     The budget is cut into rounds of about as many passes as the schedule asks for. Every other round of a
-    fresh part begins anew, from coarse to fine; the others take up what the last one found. A round that
-    the exact cap refuses is taken up again with one more section, unless the best has no more than that;
-    after some refusals (see _patience) that count is aimed at from then on.
+    fresh part begins anew, from coarse to fine, where that can be afforded; the others take up what the
+    last one found. A round that the exact cap refuses is taken up again with one more section, unless the
+    best has no more than that; after some refusals (see _patience) that count is aimed at from then on.
     """
     used, refused, rounds, label = 0, 0, 0, part.start
     while budget - used > 0:
-        if fresh and rounds % 2 == 0:
+        if fresh and rounds % 2 == 0 and budget - used >= STEPS_TO_BEGIN * part.mesh.count:
             begun = Begun(part.mesh, part.k, rng)
             for spent in begun:
                 yield used + spent

@@ -141,3 +141,14 @@ def test_broken_rules_are_named() -> None:
     ]
     assert broken_rules(here, np.array([0, 0, 0, 1])) == ["section 0 takes 30 s and its adhesive allows 25 s"]
     assert broken_rules(here, np.array([0, 0, 1])) == ["3 labels for 4 tesserae"]
+
+
+@pytest.mark.parametrize("steps", [0, 1, 500, 5000])
+def test_a_small_budget_is_kept_and_what_it_gives_is_legal(steps: int) -> None:
+    """A step is one boundary tessera looked at; a round once begun ends with its polish."""
+    here = ground("square", 400, 3, per_section=60, spread=0.35, prefer="fewest", adhesives=1)
+    found = list(divide(here, steps=steps))
+    assert faults_of(here, found[-1].label.tolist()) == []
+    assert found[-1].done == 1.0
+    again = best_division(here, steps=steps)
+    assert np.array_equal(again.label, found[-1].label)
