@@ -146,6 +146,6 @@ class AcrossASeam(Fault):
     def __init__(self, number: int, boards: tuple[str, ...]) -> None:
         self.number, self.boards = number, boards
         super().__init__(
-            f"section {number} would lie across the seam of boards {' and '.join(boards)}",
+            f"section {number} would lie across the seam of boards {' and '.join(b[:40] for b in boards)}",
             todo="keep to one board",
         )

@@ -194,7 +194,7 @@ def test_first_aid_is_read_in_the_labels_own_words(stage: Stage, desk) -> None:
 def test_a_second_mix_of_the_day_has_less_to_read_and_larger_type(stage: Stage, desk) -> None:
     stage.tap("use_room")
     first_px = stage.find("cautions").type_px
-    stage.tap("put_away")
+    tap_all(stage, "read_it", "put_away")
     to_the_cup(stage, desk)
     stage.tap("use_room")
     assert stage.find("cautions").type_px > first_px

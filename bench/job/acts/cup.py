@@ -46,6 +46,7 @@ from bench.job.sizing import batch_for, bed_area_mm2, working_product
 from bench.job.state import Mix, Section
 
 MOST_BACK_DATED_S = 3600.0
+ROOM_CHANGED_C, BATCH_GREW = 3.0, 1.5  # from which the cautions are read in full again
 
 
 @dataclass(frozen=True, eq=False)
@@ -117,7 +118,7 @@ def sheet(job: Job, mix_number: int) -> CupSheet:
             product,
             temperature_C=mix.temperature_C,
             mass_g=batch.total_g,
-            first_today=is_first_today(job, mix),
+            first_today=reads_all(job, mix, batch.total_g),
         ),
         asks_after_hardener=asks_after_hardener(product),
         in_time=sure,
@@ -149,6 +150,28 @@ def is_first_today(job: Job, mix: Mix) -> bool:
         for other in job.state.mixes.values()
         if other.number < mix.number
     )
+
+
+def reads_all(job: Job, mix: Mix, total_g: float) -> bool:
+    """Tell whether all cautions are due: at the day's first mix, and where what was read no longer holds.
+
+    That is another product than at the last mix read for today, a room warmer or colder by ROOM_CHANGED_C,
+    or a batch larger by BATCH_GREW.
+    """
+    today = mix.opened_utc.date()
+    read = [
+        m
+        for m in job.state.mixes.values()
+        if m.number < mix.number and m.acknowledged and m.batch and m.opened_utc.date() == today
+    ]
+    if not read:
+        return True
+    last = read[-1]
+    assert last.batch is not None
+    section = job.state.sections.get(last.section)
+    other_product = section is None or section.adhesive != job.section(mix.section).adhesive
+    other_room = abs(last.temperature_C - mix.temperature_C) >= ROOM_CHANGED_C
+    return other_product or other_room or total_g > BATCH_GREW * last.batch.total_g
 
 
 def acknowledge(job: Job, mix_number: int) -> None:
