@@ -7,6 +7,7 @@ from bench.drawing.panel import GLASS_KINDS, Joints, LeftOut, Panel
 from bench.drawing.picture import picture_png
 from bench.drawing.sizes import size_class
 from bench.drawing.svg import read_drawing
+from bench.drawing.svg_out import write_svg
 
 __all__ = [
     "GLASS_KINDS",
@@ -22,4 +23,5 @@ __all__ = [
     "size_class",
     "srgb_to_lab",
     "with_figures",
+    "write_svg",
 ]

@@ -83,7 +83,7 @@ def _crossing_heights(edges: FloatArray) -> FloatArray:
     q, s = edges[j, :2], edges[j, 2:] - edges[j, :2]
     across = r[:, 0] * s[:, 1] - r[:, 1] * s[:, 0]
     way = q - p
-    with np.errstate(divide="ignore", invalid="ignore"):
+    with np.errstate(divide="ignore", invalid="ignore", over="ignore"):  # edges all but parallel
         t = (way[:, 0] * s[:, 1] - way[:, 1] * s[:, 0]) / across
         u = (way[:, 0] * r[:, 1] - way[:, 1] * r[:, 0]) / across
     meet = (t >= 0) & (t <= 1) & (u >= 0) & (u <= 1)

@@ -1,0 +1,66 @@
+"""`potwatch draw`: write a drawing again as plain SVG in mm, at true size, with the sections of a plan."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.commands.options import check_values
+from bench.commands.output import write_file
+from bench.drawing import Panel, load_drawing, write_svg
+from bench.fault import Fault
+
+_PLAN = "name a plan that 'potwatch plan --json' wrote for this drawing"
+
+
+class NoPlan(Fault):
+    """A file is no plan, or not one of this drawing."""
+
+    def __init__(self, path: Path, what: str) -> None:
+        self.path = path
+        super().__init__(what, where=str(path), todo=_PLAN)
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("drawing", type=Path, metavar="DRAWING.svg")
+    parser.add_argument("--svg", required=True, metavar="FILE.svg", help="where to; '-' is stdout")
+    parser.add_argument("--width-mm", type=float, help="true width of the page")
+    parser.add_argument("--height-mm", type=float, help="true height of the page")
+    parser.add_argument("--plan", type=Path, metavar="PLAN.json", help="mark and number its sections")
+
+
+def run(args: argparse.Namespace) -> int:
+    check_values(args)
+    _, panel = load_drawing(args.drawing, width_mm=args.width_mm, height_mm=args.height_mm)
+    label, numbers = (None, None) if args.plan is None else sections_of(panel, args.plan)
+    data = write_svg(panel, label, numbers=numbers)
+    if args.svg == "-":
+        sys.stdout.buffer.write(data)
+    else:
+        write_file(Path(args.svg), data)
+    return 0
+
+
+def sections_of(panel: Panel, path: Path) -> tuple[NDArray[np.int32], list[int]]:
+    """Return the section of each tessera, -1 for none, and the numbers of the sections.
+
+    Raises NoPlan for a file that cannot be read, is no plan, or names other tesserae than the drawing.
+    """
+    try:
+        told = {str(t["id"]): int(t["section"]) for t in json.loads(path.read_bytes())["tesserae"]}
+    except OSError as error:
+        raise NoPlan(path, f"it cannot be opened ({error.strerror or 'unknown reason'})") from None
+    except (ValueError, KeyError, TypeError, OverflowError, RecursionError):
+        raise NoPlan(path, "this is no plan") from None
+    missing = next((one for one in panel.ids if one not in told), None)
+    if missing is not None or len(told) != panel.tessera_count:
+        which = f"does not know tessera '{missing}'" if missing is not None else "knows other tesserae"
+        raise NoPlan(path, f"it {which}, so it is of another drawing")
+    numbers = sorted({number for number in told.values() if number > 0})
+    place = {number: k for k, number in enumerate(numbers)}
+    return np.array([place.get(told[one], -1) for one in panel.ids], np.int32), numbers
