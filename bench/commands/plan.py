@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bench.adhesive import find_product, shipped_products
 from bench.book.events import BenchSet
@@ -14,7 +15,7 @@ from bench.commands.options import DEFAULTS, add_adhesive, add_bed, add_promise,
 from bench.commands.output import table, write_file, write_json
 from bench.drawing import Panel, load_drawing
 from bench.job.acts.opening import with_white_for_clear
-from bench.job.calendar import foreseen
+from bench.job.calendar import by_day, foreseen
 from bench.job.foretelling import finishing_days, forecast_of, parts_foretold, parts_g, told
 from bench.job.learning import Known, learn
 from bench.job.planning import Plan, plan_ground
@@ -95,9 +96,7 @@ def known_for(pace_per_min: float | None) -> Known:
 
 def plan_json(panel: Panel, bench: BenchSet, measures: Sizer, plan: Plan) -> dict[str, Any]:
     """Return the plan file; shared/plan.schema.json describes it."""
-    section = np.zeros(panel.tessera_count, dtype=int)
-    for promise in plan.promises:
-        section[list(promise.tesserae)] = promise.number
+    section = numbers_of(panel, plan)
     return {
         "schema": 1,
         "panel": {
@@ -124,6 +123,14 @@ def plan_json(panel: Panel, bench: BenchSet, measures: Sizer, plan: Plan) -> dic
         "left_out": [{"what": x.what, "count": x.count, "why": x.why} for x in panel.left_out],
         "warnings": [*panel.warnings, *plan.warnings],
     }
+
+
+def numbers_of(panel: Panel, plan: Plan) -> NDArray[np.int32]:
+    """Return the section of each tessera, (n,)."""
+    number = np.zeros(panel.tessera_count, dtype=np.int32)
+    for promise in plan.promises:
+        number[list(promise.tesserae)] = promise.number
+    return number
 
 
 def _assumptions(bench: BenchSet, plan: Plan) -> dict[str, Any]:
@@ -207,11 +214,8 @@ def report(panel: Panel, data: dict[str, Any]) -> str:
 
 def outlook(panel: Panel, measures: Sizer, plan: Plan) -> str:
     """Return what the whole panel is foretold to take, and which section comes on which day."""
-    number = np.zeros(panel.tessera_count, dtype=np.int32)
-    for promise in plan.promises:
-        number[list(promise.tesserae)] = promise.number
     names = {p.number: p.adhesive for p in plan.promises}
-    facts = facts_of(panel, number, measures.expected_s, stage={}, adhesive=names)
+    facts = facts_of(panel, numbers_of(panel, plan), measures.expected_s, stage={}, adhesive=names)
     bench = measures.bench
     steps = foreseen(
         facts, measures.products, temperature_C=bench.temperature_C, hours_a_day=bench.hours_a_day
@@ -223,10 +227,7 @@ def outlook(panel: Panel, measures: Sizer, plan: Plan) -> str:
         finished = finishing_days(steps[-1].day, len(plan.promises), left.glue_ups)
         lines[0] += f", the last on day {told(finished)}"
     lines += parts_foretold(parts_g(measures, plan.promises), left.adhesive_g or {})
-    gathered: dict[int, list[int]] = {}
-    for step in steps:
-        gathered.setdefault(step.day, []).append(step.number)
-    days = "; ".join(f"day {day}: {', '.join(map(str, numbers))}" for day, numbers in gathered.items())
+    days = "; ".join(f"day {day}: {', '.join(map(str, numbers))}" for day, numbers in by_day(steps).items())
     if days:
         lines.append(f"foreseen at {bench.hours_a_day:g} h a day, neighbours firm first: {days}")
     return "\n".join(lines)
@@ -238,11 +239,8 @@ def _draw(panel: Panel, plan: Plan, data: dict[str, Any], path: Path) -> None:
 
     from bench.drawing import picture_png, with_figures
 
-    place = {promise.number: k for k, promise in enumerate(plan.promises)}
-    label = np.full(panel.tessera_count, -1, dtype=np.int32)
-    for promise in plan.promises:
-        label[list(promise.tesserae)] = place[promise.number]
-    picture = picture_png(panel, label, numbers=[p.number for p in plan.promises])
+    numbers, label = np.unique(numbers_of(panel, plan), return_inverse=True)  # every tessera has one
+    picture = picture_png(panel, label.reshape(-1), numbers=numbers.tolist())
     rows = [
         (
             str(s["number"]),

@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from bench.drawing.panel import Panel
 from bench.drawing.sight import REACH_MM
+from bench.drawing.spot import number_spot_mm
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -50,7 +51,7 @@ def picture_png(
     draw = ImageDraw.Draw(picture)
     for section in np.unique(sections[sections >= 0]).tolist():
         told = str(numbers[section] if numbers is not None else section + 1)
-        _plate(draw, _middle(panel, np.flatnonzero(sections == section)) * scale, told, long_side_px)
+        _plate(draw, number_spot_mm(panel, np.flatnonzero(sections == section)) * scale, told, long_side_px)
     return picture
 
 
@@ -108,14 +109,6 @@ def _outlined(picture: Image, of: Labels, scale: float) -> Image:
     pixels[far <= thick * 2] = EDGE_HALO
     pixels[far <= thick] = EDGE
     return Image.fromarray(pixels)
-
-
-def _middle(panel: Panel, members: NDArray[np.intp]) -> NDArray[np.float64]:
-    """Return the centroid of the tessera that is nearest to the section's own. [mm]"""
-    area, centroid = panel.area_mm2[members], panel.centroid_mm[members]
-    middle = (centroid * area[:, None]).sum(axis=0) / area.sum()
-    nearest: NDArray[np.float64] = centroid[np.argmin(np.hypot(*(centroid - middle).T))]
-    return nearest
 
 
 def _plate(draw: ImageDraw, at: NDArray[np.float64], text: str, long_side_px: int) -> None:

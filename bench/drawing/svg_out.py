@@ -10,6 +10,7 @@ from numpy.typing import NDArray
 
 from bench.drawing.evenodd import measure
 from bench.drawing.panel import GLASS_KINDS, FloatArray, Panel
+from bench.drawing.spot import number_spot_mm
 
 _DIGITS = 5  # of a mm: the area of a large piece is then true to 0.01 mm²
 _SAME_MM2 = 1e-3
@@ -130,7 +131,7 @@ def _plates(panel: Panel, label: NDArray[np.int32], numbers: Sequence[int] | Non
     yield '<g fill="none" stroke-linecap="round" stroke-linejoin="round">'
     for section in np.unique(label[label >= 0]).tolist():
         told = str(section + 1 if numbers is None else numbers[section])
-        x, y = _middle(panel, np.flatnonzero(label == section))
+        x, y = number_spot_mm(panel, np.flatnonzero(label == section)).tolist()
         half = max(1e-3, (len(told) - 1) * size * _STEP / 2)
         plate = f"M{_number(x - half)} {_number(y)}L{_number(x + half)} {_number(y)}"
         yield f'<path stroke="{_PLATE}" stroke-width="{_number(size * 1.7)}" d="{plate}"/>'
@@ -154,11 +155,3 @@ def _strokes(told: str, x: float, y: float, size: float) -> str:
                 )
             )
     return "".join(out)
-
-
-def _middle(panel: Panel, members: NDArray[np.intp]) -> tuple[float, float]:
-    """Return the centroid of the tessera that is nearest to the section's own. [mm]"""
-    area, centroid = panel.area_mm2[members], panel.centroid_mm[members]
-    middle = (centroid * area[:, None]).sum(axis=0) / area.sum()
-    x, y = centroid[np.argmin(np.hypot(*(centroid - middle).T))].tolist()
-    return x, y

@@ -9,6 +9,7 @@ from datetime import date, timedelta
 from bench.adhesive import Product, cure_s
 from bench.job.advice import facts
 from bench.job.job import Job
+from bench.job.sizing import working_product
 from bench.sections import Foreseen, SectionFacts, whole_order
 
 # Getting cup, glass and gloves ready before a mix, and clearing up after it: common practice, no source.
@@ -32,11 +33,11 @@ def calendar(job: Job) -> tuple[Day, ...]:
     MOST_FORESEEN sections.
     """
     known = facts(job)
-    products = {s.adhesive: job.product(s.adhesive) for s in job.state.sections.values()}
-    now = job.clock.utc()
+    bench, now = job.state.bench, job.clock.utc()
+    names = {s.adhesive for s in job.state.sections.values()}
+    products = {name: working_product(job.product(name), bench) for name in names}
     firm_utc = {n: job.firm_utc(n) for n in job.state.sections}
     firm_in_s = {n: max(0.0, (at - now).total_seconds()) for n, at in firm_utc.items() if at is not None}
-    bench = job.state.bench
     steps = foreseen(
         known,
         products,
@@ -44,7 +45,8 @@ def calendar(job: Job) -> tuple[Day, ...]:
         hours_a_day=bench.hours_a_day,
         firm_in_s=firm_in_s,
     )
-    return by_day(steps, now.astimezone().date())
+    today = now.astimezone().date()
+    return tuple(Day(day, today + timedelta(days=day - 1), numbers) for day, numbers in by_day(steps).items())
 
 
 def foreseen(
@@ -66,11 +68,9 @@ def foreseen(
     return whole_order(timed, firm_after_s=firm_after_s, firm_in_s=firm_in_s, hours_a_day=hours_a_day)
 
 
-def by_day(steps: Iterable[Foreseen], today: date) -> tuple[Day, ...]:
-    """Return the foreseen steps gathered by day, each with its date."""
+def by_day(steps: Iterable[Foreseen]) -> dict[int, tuple[int, ...]]:
+    """Return the sections of each day of work, in their order; days of waiting are left out."""
     gathered: dict[int, list[int]] = {}
     for step in steps:
         gathered.setdefault(step.day, []).append(step.number)
-    return tuple(
-        Day(day, today + timedelta(days=day - 1), tuple(numbers)) for day, numbers in sorted(gathered.items())
-    )
+    return {day: tuple(numbers) for day, numbers in sorted(gathered.items())}

@@ -216,7 +216,9 @@ def _turns(sizer: Sizer, ground: Ground, label: IntArray) -> list[int]:
 
 
 def _groups(ground: Ground, label: IntArray, count: int) -> list[IntArray]:
-    """Return the panel's tesserae of each label."""
+    """Return the panel's tesserae of each label; none where all ground stays as the maker shaped it."""
+    if not count:
+        return []
     order = np.argsort(label, kind="stable")
     ends = np.cumsum(np.bincount(label, minlength=count))[:-1]
     return [ground.tessera[part].astype(np.int32) for part in np.split(order, ends)]

@@ -86,7 +86,8 @@ class Bench(RuleBasedStateMachine):
 
     @rule(pick=st.integers(0, 99), tesserae=st.lists(st.integers(0, 15), max_size=9))
     def move(self, pick, tesserae):
-        shaped = self.attempt(shaping.try_move, tesserae, self.section(pick))
+        touched = [t for t in tesserae if t < self.job.panel.tessera_count]
+        shaped = self.attempt(shaping.try_move, touched, self.section(pick))
         if shaped is not None:
             self.attempt(shaping.shape, shaped)
 

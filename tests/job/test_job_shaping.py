@@ -125,6 +125,31 @@ def test_what_lies_dry_is_not_shaped(job):
         shaping.shape(job, shaped)
 
 
+def test_what_was_tried_on_sections_that_have_changed_since_is_refused(job):
+    """A division may come back between the try and the tap that keeps it: no piece may lie twice."""
+    number = job.state.with_stage("drawn")[0].number
+    x_mm = float(np.median(job.panel.centroid_mm[list(job.section(number).tesserae), 0])) + 0.01
+    shaped = shaping.try_split(job, number, [(x_mm, -10.0), (x_mm, 1000.0)])
+    opening.set_bench(job, job.state.bench.model_copy(update={"pace_per_min": 3.0}))
+    before = job.store.last_seq(job.panel_id)
+    with pytest.raises(WrongOrder, match="changed since"):
+        shaping.shape(job, shaped)
+    assert job.store.last_seq(job.panel_id) == before
+    assert whole(job)
+
+
+def test_where_every_section_was_shaped_by_hand_a_division_has_nothing_left_to_divide():
+    with Store.in_memory() as store:
+        job = opening.open_panel(
+            store, FakeClock(), grid_svg(4, 2), "grid.svg", bench=BenchSet(pace_per_min=5.0)
+        )
+        halves(job, 1)
+        before = section_numbers(job).tolist()
+        opening.set_bench(job, job.state.bench.model_copy(update={"sure": 0.75}))
+        assert section_numbers(job).tolist() == before
+        assert whole(job)
+
+
 def test_a_division_leaves_it_alone_while_it_keeps_the_promise(job):
     number = job.state.with_stage("drawn")[0].number
     a, b = halves(job, number)

@@ -1,9 +1,9 @@
 """What can be written in the book: one small frozen model for each thing that happened.
 
 Events say what happened, in the past tense, and are never rewritten. Each carries its `kind`, by which
-it is found again, and a `version`; a stored event of an older version is brought up to date when it is
-read (`upcast.py`). Times within a glue-up are seconds on the adhesive's clock, from first contact.
-Tesserae are named by their index in the drawing, which is frozen by its content hash.
+it is found again, and a `version`, by which an older one can be brought up to date when it is read.
+Times within a glue-up are seconds on the adhesive's clock, from first contact. Tesserae are named by
+their index in the drawing, which is frozen by its content hash.
 """
 
 from bench.book.events.base import Entry, Grams, Seconds, Share, Step, Tesserae, WhyLeft

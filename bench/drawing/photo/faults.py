@@ -38,6 +38,16 @@ class PictureTooLarge(DrawingFault):
         self.most_pixels = most_pixels
 
 
+class PictureFileTooLarge(DrawingFault):
+    def __init__(self, name: str, limit_bytes: int) -> None:
+        super().__init__(
+            name,
+            f"the picture file is larger than {limit_bytes // 2**20} MiB",
+            todo="save it as a JPEG, or scale it down first",
+        )
+        self.limit_bytes = limit_bytes
+
+
 class PictureTooSmall(DrawingFault):
     def __init__(self, name: str, size_px: tuple[int, int], least_px: int) -> None:
         super().__init__(

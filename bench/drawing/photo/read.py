@@ -13,8 +13,14 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing.faults import DrawingEmpty, DrawingTooLarge
-from bench.drawing.photo.faults import NotAPicture, PictureBroken, PictureTooLarge, PictureTooSmall
+from bench.drawing.faults import DrawingEmpty
+from bench.drawing.photo.faults import (
+    NotAPicture,
+    PictureBroken,
+    PictureFileTooLarge,
+    PictureTooLarge,
+    PictureTooSmall,
+)
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -60,7 +66,7 @@ def read_picture(data: bytes, name: str) -> Picture:
 
     Transparent pixels lie over white; greys, palettes, CMYK and 16 bits become 8-bit RGB; of several
     frames the first is read. Size is judged by the file's head, before anything is decoded. `name` is
-    what faults call the file. Raises DrawingEmpty, DrawingTooLarge, NotAPicture, PictureTooLarge,
+    what faults call the file. Raises DrawingEmpty, PictureFileTooLarge, NotAPicture, PictureTooLarge,
     PictureTooSmall or PictureBroken.
     """
     from PIL import ImageOps
@@ -68,7 +74,7 @@ def read_picture(data: bytes, name: str) -> Picture:
     if not data:
         raise DrawingEmpty(name)
     if len(data) > MOST_BYTES:
-        raise DrawingTooLarge(name, MOST_BYTES)
+        raise PictureFileTooLarge(name, MOST_BYTES)
     image = _opened(data, name)
     try:
         mm_per_px = _mm_per_px(image)

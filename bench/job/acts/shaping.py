@@ -67,11 +67,18 @@ def try_move(job: Job, tesserae: Sequence[int], to: int) -> Shaped:
 
 
 def shape(job: Job, shaped: Shaped) -> None:
-    """Write what was tried. Numbers that are gone are not used again while the panel lives."""
+    """Write what was tried. Numbers that are gone are not used again while the panel lives.
+
+    Raises WrongStage for what is no longer drawn, WrongOrder where the sections have changed since.
+    """
+    before: list[int] = []
     for number in (*shaped.gone, *(p.number for p in shaped.promises)):
         section = job.state.sections.get(number)
         if section is not None and section.stage != "drawn":
             raise WrongStage(number, job.life(number), "drawn", "shaped by hand")
+        before += section.tesserae if section is not None else ()
+    if sorted(before) != sorted(t for p in shaped.promises for t in p.tesserae):
+        raise WrongOrder("the sections have changed since this was tried", "try it again")
     job.write(SectionsShaped(how=shaped.how, gone=shaped.gone, promises=shaped.promises))
 
 
