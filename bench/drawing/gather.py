@@ -9,6 +9,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.boxes import spread_out
+from bench.drawing.built import LEAST_MM2
 from bench.drawing.faults import NoTesserae, OutlineNotClosed
 from bench.drawing.flatten import Counts, Rings
 from bench.drawing.joints import joints_of
@@ -22,7 +23,6 @@ from bench.drawing.scene import Scene, Shape
 from bench.drawing.walk import Walk
 from bench.drawing.warn import Findings, warnings_of
 
-LEAST_MM2 = 1e-4  # an outline around less than that encloses nothing
 BACKGROUND = 0.95  # of the panel
 
 
