@@ -36,7 +36,7 @@ _PALE_L, _LIGHT_L, _DARK_L, _DEEP_L = 82.0, 66.0, 42.0, 26.0
 
 
 def colour_words(colour: Colour | NDArray[np.uint8]) -> str:
-    """Return a plain name for an sRGB colour, e.g. 'pale yellow', 'deep blue', 'grey'; the same for the same."""
+    """Return a plain name for an sRGB colour, e.g. 'pale yellow', 'deep blue', 'grey'."""
     light, a, b = srgb_to_lab(np.asarray(colour)).tolist()
     if np.hypot(a, b) < _GREY_CHROMA:
         if light > 93:

@@ -28,7 +28,10 @@ def region_at(study: Study, x_mm: float, y_mm: float) -> int:
 
 
 def merged(study: Study, one: int, other: int) -> Study:
-    """Return the study with two neighbouring regions as one, laid as the larger. Raises NoSuchRegion, NotBeside."""
+    """Return the study with two neighbouring regions as one, laid as the larger.
+
+    Raises NoSuchRegion or NotBeside.
+    """
     _check(study, one, other)
     a, b = study.labels == one, study.labels == other
     if one == other or not _touch(a, b):
@@ -39,9 +42,10 @@ def merged(study: Study, one: int, other: int) -> Study:
 
 
 def split(study: Study, region: int, proposal: Proposal) -> Study:
-    """Return the study with a region parted where its paint differs most; the smaller part becomes the last one.
+    """Return the study with a region parted where its paint differs most.
 
-    Raises NoSuchRegion, or AllOneShade where the paint shows no two shades.
+    The smaller part becomes the last region. Raises NoSuchRegion, or AllOneShade where the paint shows
+    no two shades.
     """
     _check(study, region)
     members = study.labels == region

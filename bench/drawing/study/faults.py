@@ -46,7 +46,9 @@ class AreaTooSmall(DrawingFault):
     """An area drawn by hand covers nothing of the panel."""
 
     def __init__(self, name: str) -> None:
-        super().__init__(name, "the area drawn covers nothing of the panel", todo="draw it larger, on the panel")
+        super().__init__(
+            name, "the area drawn covers nothing of the panel", todo="draw it larger, on the panel"
+        )
 
 
 class PieceTooLarge(DrawingFault):

@@ -13,7 +13,6 @@ regions is only a cut through it.
 
 from __future__ import annotations
 
-import heapq
 from dataclasses import dataclass
 
 import numpy as np
@@ -21,6 +20,7 @@ from numpy.typing import NDArray
 
 from bench.drawing.colour import srgb_to_lab
 from bench.drawing.panel import FloatArray
+from bench.drawing.study.borders import Borders, Node
 
 IntGrid = NDArray[np.int32]
 
@@ -28,6 +28,7 @@ _COLOURS = 24
 _SAMPLE = 20_000
 _PASSES = 12
 _LEAST_FORM_MM = 12.0  # a painted form narrower than two pieces is a line or a speck: common practice
+_MOST_GAP = 3.0  # of a factor e³; between wider ones than that there is nothing to choose
 _LEAST_DELTA_E = 12.0  # and one that differs less from what is around it is a shade of it
 
 
@@ -66,16 +67,13 @@ class Patches:
         it, the number at which the next border to go is worth most more than the one before.
         """
         middle = _LEAST_FORM_MM / 4 * _LEAST_DELTA_E**2
-        last = self.worth[-min(most, self.leaves) :]  # worth of the merges that leave most − 1, …, 1
-        if not len(last):
-            return 1
-        left = np.arange(len(last), 0, -1)
-        low = np.concatenate([[max(self.worth[-len(last) - 1], 1e-9)] if len(last) < len(self.worth) else [1e-9], last[:-1]])
-        gap = np.log(np.maximum(last, 1e-9) / np.maximum(low, 1e-9))
-        fits = (last >= middle / 3) & (low <= middle * 3)
+        worth = np.maximum(np.concatenate([[0.0], self.worth]), 1e-9)[-most:]
+        low, high = worth[:-1], worth[1:]  # what went last, and what would go next
+        fits = (high >= middle / 3) & (low <= middle * 3)
         if not fits.any():
-            return 1 if last[-1] < middle / 3 else int(left[0]) + 1
-        return int(left[np.argmax(np.where(fits, np.minimum(gap, 3.0), -1.0))]) + 1
+            return 1 if worth[-1] < middle / 3 else len(worth)
+        gap = np.where(fits, np.minimum(np.log(high / low), _MOST_GAP), -1.0)
+        return len(high) - int(np.argmax(gap)) + 1
 
     def halves(self, members: NDArray[np.bool_]) -> NDArray[np.bool_]:
         """Return which of some pixels (rows, columns) are one half, parted where they last became one.
@@ -111,11 +109,12 @@ def patches_of(pixels: NDArray[np.uint8], mm_per_px: float, seed: int = 0) -> Pa
 
 
 def smoothed_lab(pixels: NDArray[np.uint8]) -> FloatArray:
-    """Return CIELAB of each pixel after a median over 5 × 5, (rows, columns, 3): brush marks go, edges stay."""
+    """Return CIELAB after a median over 5 × 5, (rows, columns, 3): brush marks go, edges stay."""
     from scipy.ndimage import median_filter
 
     lab = srgb_to_lab(pixels)
-    return np.stack([median_filter(lab[..., k].astype(np.float32), 5) for k in range(3)], axis=-1).astype(float)
+    smooth = [median_filter(lab[..., k].astype(np.float32), 5) for k in range(3)]
+    return np.stack(smooth, axis=-1).astype(np.float64)
 
 
 def _start(lab: FloatArray, seed: int) -> tuple[IntGrid, int]:
@@ -173,51 +172,15 @@ def _borders(start: IntGrid) -> tuple[NDArray[np.int64], NDArray[np.int64]]:
 def _grown(lab: FloatArray, start: IntGrid, count: int, mm_per_px: float) -> Patches:
     flat = start.ravel()
     area = np.bincount(flat, minlength=count).astype(float)
-    mean = np.stack([np.bincount(flat, lab[..., c].ravel(), minlength=count) for c in range(3)], 1) / area[:, None]
+    total = np.stack([np.bincount(flat, lab[..., c].ravel(), minlength=count) for c in range(3)], axis=1)
+    mean = (total / area[:, None]).tolist()
+    nodes: list[Node] = [(a, *m) for a, m in zip(area.tolist(), mean, strict=True)]
     pairs, length = _borders(start)
-    nodes = [(a, *m) for a, m in zip(area.tolist(), mean.tolist(), strict=True)]
-    beside: list[dict[int, float] | None] = [{} for _ in range(count)]
-    for (i, j), ell in zip(pairs.tolist(), length.tolist(), strict=True):
-        beside[i][j] = beside[j][i] = ell  # type: ignore[index]
-    heap = [(_worth(nodes[i], nodes[j], ell), i, j) for (i, j), ell in zip(pairs.tolist(), length.tolist(), strict=True)]
-    heapq.heapify(heap)
-    made, worth, most = [], [], 0.0
-    while heap:
-        cost, i, j = heapq.heappop(heap)
-        if beside[i] is None or beside[j] is None:
-            continue
-        k = len(nodes)
-        nodes.append(_together(nodes[i], nodes[j]))
-        ones, others = beside[i], beside[j]
-        beside[i] = beside[j] = None
-        if len(ones) < len(others):
-            ones, others = others, ones
-        for n, ell in others.items():
-            ones[n] = ones.get(n, 0.0) + ell
-        ones.pop(i, None)
-        ones.pop(j, None)
-        for n, ell in ones.items():
-            near = beside[n]
-            near.pop(i, None)
-            near.pop(j, None)
-            near[k] = ell
-            heapq.heappush(heap, (_worth(nodes[k], nodes[n], ell), n, k))
-        beside.append(ones)
-        most = max(most, cost)
+    border = Borders(nodes, pairs.tolist(), length.tolist())
+    made, worth = [], [0.0]
+    while (found := border.cheapest()) is not None:
+        cost, i, j = found
+        border.join(i, j)
         made.append((i, j))
-        worth.append(most)
-    return Patches(start, np.array(made, np.int32).reshape(-1, 2), np.array(worth) * mm_per_px)
-
-
-Node = tuple[float, float, float, float]  # area, mean L*, a*, b*
-
-
-def _worth(one: Node, other: Node, border: float) -> float:
-    a, b = one[0], other[0]
-    return a * b / (a + b) * ((one[1] - other[1]) ** 2 + (one[2] - other[2]) ** 2 + (one[3] - other[3]) ** 2) / border
-
-
-def _together(one: Node, other: Node) -> Node:
-    total = one[0] + other[0]
-    p, q = one[0] / total, other[0] / total
-    return (total, p * one[1] + q * other[1], p * one[2] + q * other[2], p * one[3] + q * other[3])
+        worth.append(max(worth[-1], cost))
+    return Patches(start, np.array(made, np.int32).reshape(-1, 2), np.array(worth[1:]) * mm_per_px)
