@@ -11,7 +11,7 @@ from bench.drawing.study.model import Colour, Glass
 
 # A mix of main, lighter, darker and a pinch of the complement keeps a plain area alive: common practice,
 # no source. The shares are a starting point that the maker changes.
-_MAIN, _LIGHTER, _DARKER, _PINCH = 0.55, 0.22, 0.18, 0.05
+_MAIN, _LIGHTER, _DARKER, _PINCH = 0.56, 0.22, 0.19, 0.03
 _LEAST_STEP_L = 6.0  # a lighter glass that is less lighter than that is the same glass
 _PINCH_CHROMA = 0.6  # of the main one's
 

@@ -10,12 +10,15 @@ from bench.drawing.names import unique_names
 from bench.drawing.panel import FloatArray
 from bench.drawing.photo import Picture
 from bench.drawing.study.colours import colour_words, mix_of
+from bench.drawing.study.contours import drawn_smooth
 from bench.drawing.study.faults import OneColour
 from bench.drawing.study.model import Region, Study
 from bench.drawing.study.patches import IntGrid, Patches, patches_of
 
 LONG_SIDE_PX = 480  # finer, brush marks become areas; coarser, a stem of 2 mm in a foot is lost
 MOST_REGIONS = 400
+_SMOOTH = 0.2  # of a piece: what wanders less than that no piece can follow
+_LEAST_PIECES = 0.5  # a scrap of a region smaller than half a piece is none
 _FLAT_DELTA = 2.0  # of colour: below, paper and scanner differ more than any paint
 
 
@@ -30,8 +33,12 @@ class Proposal:
     def study(self, count: int | None = None, *, piece_mm: float = 6.0) -> Study:
         """Return the study in so many regions, the largest first; as many as proposed for None."""
         labels = self.patches.regions(min(count or self.count, MOST_REGIONS))
-        found = int(labels.max()) + 1
-        regions = [self.region(labels == k, piece_mm) for k in range(found)]
+        labels = drawn_smooth(
+            labels, _SMOOTH * piece_mm / self.mm_per_px, _LEAST_PIECES * (piece_mm / self.mm_per_px) ** 2
+        )
+        _, labels = np.unique(labels, return_inverse=True)  # a region may be smoothed away
+        labels = labels.reshape(self.pixels.shape[:2])
+        regions = [self.region(labels == k, piece_mm) for k in range(int(labels.max()) + 1)]
         names = unique_names([region.name for region in regions])
         named = tuple(r.model_copy(update={"name": n}) for r, n in zip(regions, names, strict=True))
         return Study((labels + 1).astype(np.int32), self.mm_per_px, named, name=self.name)

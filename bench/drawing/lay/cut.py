@@ -1,0 +1,97 @@
+"""A trial lay → the panel it makes: each piece with straight sides, a joint between it and the next."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from bench.drawing.built import Pieces, panel_of
+from bench.drawing.colour import srgb_to_lab
+from bench.drawing.inset import inset
+from bench.drawing.lay.areas import pitch_mm
+from bench.drawing.lay.glassed import glass_of
+from bench.drawing.lay.laid import Lay
+from bench.drawing.panel import GLASS_KINDS, FloatArray, LeftOut, Panel
+from bench.drawing.photo import Picture
+from bench.drawing.study.model import Study
+from bench.drawing.trace import traced
+
+_STRAIGHT = 0.075  # of the smallest pitch: a side is cut straight where that moves it by no more
+
+
+def panel_of_lay(lay: Lay, study: Study, paint: Picture | None = None) -> Panel:
+    """Return the panel that a lay makes.
+
+    Each piece is cut from a glass of its region's mix, in the shares asked for; where the paint is given,
+    the lighter ones lie where it is lighter. A region is a group of the drawing. Pieces that the joint
+    leaves nothing of are left out, and counted. Raises NoTesserae where that is all of them.
+    """
+    least_mm = min(min(pitch_mm(lay.regions[k], lay.joint_mm)) for k in np.unique(lay.of_piece).tolist())
+    rings, owner = traced(lay.cell, mm_per_px=lay.mm_per_px, tolerance_mm=_STRAIGHT * least_mm)
+    rings, owner = inset(rings, owner, lay.joint_mm / 2)
+    kept, place = np.unique(owner, return_inverse=True)
+    region = lay.of_piece[kept]
+    colour, glass = _glasses(lay, kept, paint)
+    lies = np.unique(region)
+    pieces = Pieces(
+        rings,
+        place.reshape(-1),
+        colour,
+        glass=glass,
+        board=tuple(study.board_names[b] for b in lay.board[kept].tolist()) if study.board_names else (),
+        group=np.searchsorted(lies, region).astype(np.int32),
+        group_names=tuple(lay.regions[k].name for k in lies.tolist()),
+    )
+    gone = lay.piece_count - len(kept)
+    left_out = (LeftOut("sliver", gone, "the joint leaves nothing of it"),) if gone else ()
+    size_mm = (study.width_mm, study.height_mm)
+    outline = () if (study.labels > 0).all() else _outline_mm(study)
+    return panel_of(pieces, size_mm, study.name, outline_mm=outline, left_out=left_out)
+
+
+def _outline_mm(study: Study) -> tuple[FloatArray, ...]:
+    """Return the outline of all that is laid."""
+    rings, _ = traced(
+        (study.labels > 0).astype(np.int32), mm_per_px=study.mm_per_px, tolerance_mm=study.mm_per_px / 2
+    )
+    return tuple(rings.points_mm[a:b] for a, b in zip(rings.start[:-1], rings.start[1:], strict=True))
+
+
+def _glasses(lay: Lay, kept: np.ndarray, paint: Picture | None) -> tuple[np.ndarray, np.ndarray]:
+    """Return the colour (k, 3) and the kind of glass (k,) of the pieces that are kept."""
+    region = lay.of_piece[kept]
+    light = None if paint is None else light_under(lay, paint)[kept]
+    place_mm = _middles_mm(lay)[kept]
+    colour = np.zeros((len(kept), 3), np.uint8)
+    kind = np.zeros(len(kept), np.uint8)
+    for k in np.unique(region).tolist():
+        own = np.flatnonzero(region == k)
+        rng = np.random.default_rng(np.random.SeedSequence((lay.seed, 7, k)))
+        mix = lay.regions[k].mix
+        of = glass_of(lay.regions[k], place_mm[own], None if light is None else light[own], rng)
+        colour[own] = np.array([glass.colour for glass in mix], np.uint8)[of]
+        kind[own] = np.array([GLASS_KINDS.index(glass.finish) for glass in mix], np.uint8)[of]
+    return colour, kind
+
+
+def _middles_mm(lay: Lay) -> FloatArray:
+    """Return the middle of each piece, (n, 2)."""
+    flat = lay.cell.ravel()
+    count = np.maximum(np.bincount(flat, minlength=lay.piece_count + 1), 1)
+    y, x = np.divmod(np.arange(lay.cell.size), lay.cell.shape[1])
+    sums = [np.bincount(flat, part, minlength=lay.piece_count + 1) for part in (x, y)]
+    found: FloatArray = (np.stack(sums, axis=1) / count[:, None] + 0.5)[1:] * lay.mm_per_px
+    return found
+
+
+def light_under(lay: Lay, paint: Picture) -> FloatArray:
+    """Return the mean lightness L* of the paint under each piece, (n,)."""
+    from PIL import Image
+
+    size = (lay.cell.shape[1], lay.cell.shape[0])
+    pixels = np.asarray(Image.fromarray(paint.pixels).resize(size, Image.Resampling.BOX), np.uint8)
+    light = srgb_to_lab(pixels)[..., 0].ravel()
+    count = np.bincount(lay.cell.ravel(), minlength=lay.piece_count + 1)
+    found: FloatArray = (np.bincount(lay.cell.ravel(), light, minlength=len(count)) / np.maximum(count, 1))[
+        1:
+    ]
+    return found

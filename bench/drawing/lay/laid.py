@@ -1,0 +1,136 @@
+"""A trial lay: a study's regions filled with pieces, so that counts, joints, glass and sections are real.
+
+It is a count and a picture, not an order: the maker lays what the eye wants, and the dry count corrects it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.drawing.lay.areas import areas_of, check, pitch_mm
+from bench.drawing.lay.cells import PASSES, settle
+from bench.drawing.lay.flow import first_places, rows_in
+from bench.drawing.lay.fragments import in_one_piece
+from bench.drawing.study.model import Region, Study
+
+IntGrid = NDArray[np.int32]
+Mask = NDArray[np.bool_]
+Progress = Callable[[float], bool]  # the share that is done → whether to go on
+
+
+class LayStopped(Exception):
+    """The maker stopped the lay; nothing is kept of it."""
+
+
+@dataclass(frozen=True, eq=False)
+class Lay:
+    """cell: (rows, columns) the piece of each pixel, 1 to n, 0 where none lies. area: (rows, columns) the
+    area of each pixel, 0 for none. mm_per_px: of both grids. of_piece: (n,) how each piece is laid, index
+    into regions. board: (n,) index into the study's board_names. seed: of the chance it was laid with.
+    """
+
+    cell: IntGrid
+    area: IntGrid
+    mm_per_px: float
+    of_piece: NDArray[np.int32]
+    board: NDArray[np.int32]
+    regions: tuple[Region, ...]
+    joint_mm: float
+    seed: int
+
+    @property
+    def piece_count(self) -> int:
+        return len(self.of_piece)
+
+
+def lay(study: Study, *, joint_mm: float = 0.8, seed: int = 0, progress: Progress | None = None) -> Lay:
+    """Return the study laid in pieces: the same for the same study, joint and seed.
+
+    Raises NothingToLay, PieceTooLarge, JointTooWide or TooManyPieces; LayStopped where progress says so.
+    """
+    check(study, joint_mm)
+    areas = areas_of(study, joint_mm)
+    told = _Told(progress, [int(n) for n in np.bincount(areas.label.ravel())[1:]])
+    cell = np.zeros(areas.label.shape, np.int32)
+    of_piece: list[NDArray[np.int32]] = []
+    for k, region in enumerate(areas.region.tolist(), start=1):
+        seeds = np.random.SeedSequence((seed, k))
+        count = _fill(
+            cell,
+            areas.label == k,
+            study.regions[region - 1],
+            areas.mm_per_px,
+            joint_mm,
+            sum(map(len, of_piece)),
+            np.random.default_rng(seeds),
+            told.passed(k),
+        )
+        of_piece.append(np.full(count, k - 1, np.int32))
+    area_of = np.concatenate(of_piece)
+    cell, area_of = _numbered(in_one_piece(cell, areas.label), area_of)
+    return Lay(
+        cell,
+        areas.label,
+        areas.mm_per_px,
+        (areas.region - 1)[area_of],
+        areas.board[area_of],
+        study.regions,
+        joint_mm,
+        seed,
+    )
+
+
+class _Told:
+    """Tells how much is done, in pixels times passes, and stops where that is asked for."""
+
+    def __init__(self, progress: Progress | None, weights: list[int]) -> None:
+        self._progress, self._weights = progress, weights
+        self._done, self._total = 0.0, float(sum(weights)) * PASSES
+
+    def passed(self, area: int) -> Callable[[], None]:
+        def step() -> None:
+            self._done += self._weights[area - 1]
+            if self._progress is not None and not self._progress(min(1.0, self._done / self._total)):
+                raise LayStopped
+
+        return step
+
+
+def _fill(
+    cell: IntGrid,
+    mask: Mask,
+    region: Region,
+    mm_per_px: float,
+    joint_mm: float,
+    first: int,
+    rng: np.random.Generator,
+    passed: Callable[[], None],
+) -> int:
+    """Fill an area with pieces numbered from first + 1; return how many."""
+    box = _box(mask)
+    here = np.pad(mask[box], 1)
+    pitch_px = tuple(mm / mm_per_px for mm in pitch_mm(region, joint_mm))
+    rows = rows_in(here, region.flow, pitch_px[1], square=region.aspect == 1.0)
+    place = first_places(here, rows, region.flow, pitch_px, rng)
+    stride = max(1, int(min(pitch_px) // 7))
+    loose = region.flow.kind == "loose"
+    found = settle(here, rows, place, pitch_px, loose=loose, stride=stride, passed=passed)
+    cell[box][mask[box]] = found.of_pixel + (first + 1)
+    return len(found.place)
+
+
+def _box(mask: Mask) -> tuple[slice, slice]:
+    rows, columns = np.flatnonzero(mask.any(axis=1)), np.flatnonzero(mask.any(axis=0))
+    return slice(int(rows[0]), int(rows[-1]) + 1), slice(int(columns[0]), int(columns[-1]) + 1)
+
+
+def _numbered(cell: IntGrid, of: NDArray[np.int32]) -> tuple[IntGrid, NDArray[np.int32]]:
+    """Number the pieces anew without gaps."""
+    there = np.bincount(cell.ravel(), minlength=len(of) + 1) > 0
+    there[0] = True
+    place = (np.cumsum(there) - 1).astype(np.int32)
+    return place[cell], of[there[1:]]
