@@ -12,11 +12,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.study.faults import JointTooWide, NothingToLay, PieceTooLarge, TooManyPieces
-from bench.drawing.study.model import Region, Study
+from bench.drawing.study.model import Region, Study, edge_mm
 
 MOST_PIECES = 150_000
 MOST_PX = 12_000_000
 _PX_A_PIECE = 14.0  # across the smallest piece
+_AT_ONCE = 200_000  # pixels
 _REACH = 2  # of the vote over a contour, in pixels of the study
 
 IntGrid = NDArray[np.int32]
@@ -36,13 +37,13 @@ class Areas:
 
 def pitch_mm(region: Region, joint_mm: float) -> tuple[float, float]:
     """Return how far pieces lie apart along and across their row, joint included. [mm]"""
-    return region.piece_mm * region.aspect + joint_mm, region.piece_mm + joint_mm
+    return float(region.piece_mm * region.aspect + joint_mm), float(region.piece_mm + joint_mm)
 
 
 def expected_count(study: Study, joint_mm: float) -> int:
     """Return about how many pieces the study asks for: Σ area / (pitch along · pitch across)."""
     each = [math.prod(pitch_mm(region, joint_mm)) for region in study.regions]
-    return round(sum(area / one for area, one in zip(study.area_mm2().tolist(), each, strict=True)))
+    return round(float((study.area_mm2() / np.array(each)).sum()))
 
 
 def check(study: Study, joint_mm: float) -> None:
@@ -50,7 +51,7 @@ def check(study: Study, joint_mm: float) -> None:
     lies = study.area_mm2() > 0
     if not lies.any():
         raise NothingToLay(study.name)
-    shorter_mm = min(study.width_mm, study.height_mm)
+    shorter_mm = min(study.size_mm)
     for region in (r for r, there in zip(study.regions, lies.tolist(), strict=True) if there):
         if region.piece_mm * max(1.0, region.aspect) > shorter_mm:
             raise PieceTooLarge(study.name, region.name, region.piece_mm, shorter_mm)
@@ -65,7 +66,7 @@ def areas_of(study: Study, joint_mm: float) -> Areas:
     """Return the areas on a grid of about 14 pixels across the smallest piece, at most 12 million in all."""
     used = [study.regions[k - 1] for k in np.unique(study.labels).tolist() if k]
     least_mm = min(min(pitch_mm(region, joint_mm)) for region in used)
-    most = math.sqrt(study.width_mm * study.height_mm / MOST_PX)
+    most = math.sqrt(math.prod(study.size_mm) / MOST_PX)
     rows, columns = study.labels.shape
     px_mm = min(max(least_mm / _PX_A_PIECE, most), study.mm_per_px)
     factor = study.mm_per_px / px_mm
@@ -79,7 +80,7 @@ def areas_of(study: Study, joint_mm: float) -> Areas:
         label, key = label + 1, np.concatenate([[-1], key])
     return Areas(
         label.astype(np.int32),
-        study.width_mm / shape[1],
+        edge_mm(study.size_mm, shape),
         (key[1:] // boards).astype(np.int32),
         (key[1:] % boards).astype(np.int32),
     )
@@ -96,10 +97,11 @@ def finer(labels: IntGrid, shape: tuple[int, int]) -> IntGrid:
     x = (np.arange(shape[1]) + 0.5) * columns / shape[1] - 0.5
     padded = np.pad(labels, _REACH, mode="edge")
     near_y, near_x = np.rint(y).astype(int), np.rint(x).astype(int)
-    out = labels[np.clip(near_y, 0, rows - 1)[:, None], np.clip(near_x, 0, columns - 1)]
+    out: IntGrid = labels[np.clip(near_y, 0, rows - 1)[:, None], np.clip(near_x, 0, columns - 1)]
     mixed = _mixed(padded)[np.clip(near_y, 0, rows - 1)[:, None], np.clip(near_x, 0, columns - 1)]
     at_y, at_x = np.nonzero(mixed)
-    for some in np.array_split(np.arange(len(at_y)), max(1, len(at_y) // 200_000)):
+    for first in range(0, len(at_y), _AT_ONCE):
+        some = slice(first, first + _AT_ONCE)
         out[at_y[some], at_x[some]] = _voted(padded, y[at_y[some]], x[at_x[some]])
     return out
 
@@ -110,8 +112,8 @@ def _mixed(padded: IntGrid) -> NDArray[np.bool_]:
 
     size = 2 * _REACH + 1
     inner = (slice(_REACH, -_REACH),) * 2
-    found: NDArray[np.bool_] = (maximum_filter(padded, size) != minimum_filter(padded, size))[inner]
-    return found
+    differs = maximum_filter(padded, size) != minimum_filter(padded, size)
+    return np.asarray(differs, np.bool_)[inner]
 
 
 def _voted(padded: IntGrid, y: NDArray[np.float64], x: NDArray[np.float64]) -> NDArray[np.int32]:
@@ -126,5 +128,4 @@ def _voted(padded: IntGrid, y: NDArray[np.float64], x: NDArray[np.float64]) -> N
     total = np.zeros_like(weight)
     for k in range(weight.shape[1]):
         total[:, k] = np.where(label == label[:, k : k + 1], weight, 0.0).sum(axis=1)
-    found: NDArray[np.int32] = label[np.arange(len(y)), total.argmax(axis=1)]
-    return found
+    return np.asarray(label[np.arange(len(y)), total.argmax(axis=1)], np.int32)

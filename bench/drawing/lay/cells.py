@@ -2,11 +2,11 @@
 
 A centroidal Voronoi diagram whose measure follows the row at the piece: a pixel u along and v across it is
 
-    (u / pitch along)⁴ + (v / pitch across)⁴
+    (u / pitch along)⁸ + (v / pitch across)⁸
 
 away, so that cells become oblong and line up (Hausner, "Simulating decorative mosaics", SIGGRAPH 2001,
-573–580, with the sum of absolute values in a frame turned by 45° there; the fourth power has the same square
-cells, with corners a little round and no ties). Loose areas measure as the crow flies.
+573–580, with the sum of absolute values in a frame turned by 45° there; the eighth power has the same square
+cells, their corners a little round, and no ties). Loose areas measure as the crow flies.
 """
 
 from __future__ import annotations
@@ -52,12 +52,11 @@ def settle(
     while settling only every so manieth pixel is looked at. passed: called after each pass; may raise.
     """
     pixels = _pixels(mask, stride)
-    power = 2 if loose else 4
     near: Counts | None = None
     for turn in range(PASSES):
         if near is None or turn in _FRESH:
             near = _near(place, pixels)
-        of = _nearest(place, rows, pixels, near, pitch_px, power)
+        of = _nearest(place, rows, pixels, near, pitch_px, loose)
         place, count = _middles(place, pixels, of)
         if turn in _SORT_OUT:
             target = pitch_px[0] * pitch_px[1] / stride**2
@@ -67,7 +66,7 @@ def settle(
     every = _pixels(mask, 1)
     of = np.concatenate(
         [
-            _nearest(place, rows, some, _near(place, some), pitch_px, power)
+            _nearest(place, rows, some, _near(place, some), pitch_px, loose)
             for some in np.array_split(every, max(1, len(every) // _AT_ONCE))
         ]
     )
@@ -80,8 +79,7 @@ def _pixels(mask: Mask, stride: int) -> FloatArray:
     y, x = np.nonzero(mask[::stride, ::stride])
     if not len(y):
         return _pixels(mask, 1)
-    middles: FloatArray = np.stack([x, y], axis=1) * float(stride) + 0.5
-    return middles
+    return np.asarray(np.stack([x, y], axis=1) * float(stride) + 0.5, np.float64)
 
 
 def _near(place: FloatArray, pixels: FloatArray) -> Counts:
@@ -93,7 +91,12 @@ def _near(place: FloatArray, pixels: FloatArray) -> Counts:
 
 
 def _nearest(
-    place: FloatArray, rows: Rows, pixels: FloatArray, near: Counts, pitch_px: tuple[float, float], power: int
+    place: FloatArray,
+    rows: Rows,
+    pixels: FloatArray,
+    near: Counts,
+    pitch_px: tuple[float, float],
+    loose: bool,
 ) -> Counts:
     """Return the piece nearest to each pixel by the measure of its row, (p,)."""
     x, y = place[:, 0].astype(int), place[:, 1].astype(int)
@@ -110,7 +113,9 @@ def _nearest(
         u, v = (dx * c + dy * s) / np.float32(pitch_px[0]), (dy * c - dx * s) / np.float32(pitch_px[1])
         u *= u
         v *= v
-        away = u + v if power == 2 else u * u + v * v
+        if not loose:
+            u, v = (u * u) ** 2, (v * v) ** 2
+        away = u + v
         closer = away < best
         best[closer] = away[closer]
         found[closer] = of[closer]
@@ -131,7 +136,7 @@ def _sorted_out(
     large = np.flatnonzero(count > _TOO_LARGE * target)
     keep = count >= min(_TOO_SMALL * target, count.max())
     if not len(large):
-        return place[keep]
+        return np.asarray(place[keep], np.float64)
     away = pixels - place[of]
     xx, yy, xy = (
         np.bincount(of, part, minlength=len(place)) / np.maximum(count, 1)
@@ -141,5 +146,4 @@ def _sorted_out(
     long = np.sqrt(np.maximum(xx + yy + np.hypot(xx - yy, 2 * xy), 0.0) / 2)[large]
     step = np.stack([np.cos(turn), np.sin(turn)], axis=1) * (0.87 * long)[:, None]  # a half's own middle
     keep[large] = False
-    found: FloatArray = np.concatenate([place[keep], place[large] + step, place[large] - step])
-    return found
+    return np.asarray(np.concatenate([place[keep], place[large] + step, place[large] - step]))

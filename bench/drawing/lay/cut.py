@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
+
 import numpy as np
+from numpy.typing import NDArray
 
 from bench.drawing.built import Pieces, panel_of
 from bench.drawing.colour import srgb_to_lab
+from bench.drawing.flatten import Counts, Rings
 from bench.drawing.inset import inset
 from bench.drawing.lay.areas import pitch_mm
 from bench.drawing.lay.glassed import glass_of
-from bench.drawing.lay.laid import Lay
+from bench.drawing.lay.laid import IntGrid, Lay
 from bench.drawing.panel import GLASS_KINDS, FloatArray, LeftOut, Panel
 from bench.drawing.photo import Picture
-from bench.drawing.study.model import Study
+from bench.drawing.study.model import Study, pixel_mm
 from bench.drawing.trace import traced
 
+_SMOOTH_PX = 0.75  # of the outline of all
 _STRAIGHT = 0.075  # of the smallest pitch: a side is cut straight where that moves it by no more
 
 
@@ -26,7 +31,7 @@ def panel_of_lay(lay: Lay, study: Study, paint: Picture | None = None) -> Panel:
     leaves nothing of are left out, and counted. Raises NoTesserae where that is all of them.
     """
     least_mm = min(min(pitch_mm(lay.regions[k], lay.joint_mm)) for k in np.unique(lay.of_piece).tolist())
-    rings, owner = traced(lay.cell, mm_per_px=lay.mm_per_px, tolerance_mm=_STRAIGHT * least_mm)
+    rings, owner = _outlines(lay.cell, study.size_mm, _STRAIGHT * least_mm / lay.mm_per_px)
     rings, owner = inset(rings, owner, lay.joint_mm / 2)
     kept, place = np.unique(owner, return_inverse=True)
     region = lay.of_piece[kept]
@@ -43,20 +48,24 @@ def panel_of_lay(lay: Lay, study: Study, paint: Picture | None = None) -> Panel:
     )
     gone = lay.piece_count - len(kept)
     left_out = (LeftOut("sliver", gone, "the joint leaves nothing of it"),) if gone else ()
-    size_mm = (study.width_mm, study.height_mm)
-    outline = () if (study.labels > 0).all() else _outline_mm(study)
-    return panel_of(pieces, size_mm, study.name, outline_mm=outline, left_out=left_out)
+    return panel_of(pieces, study.size_mm, study.name, outline_mm=_outline_mm(lay, study), left_out=left_out)
 
 
-def _outline_mm(study: Study) -> tuple[FloatArray, ...]:
-    """Return the outline of all that is laid."""
-    rings, _ = traced(
-        (study.labels > 0).astype(np.int32), mm_per_px=study.mm_per_px, tolerance_mm=study.mm_per_px / 2
-    )
-    return tuple(rings.points_mm[a:b] for a, b in zip(rings.start[:-1], rings.start[1:], strict=True))
+def _outline_mm(lay: Lay, study: Study) -> tuple[FloatArray, ...]:
+    """Return the outline of all that is laid; none where that is the whole page."""
+    if (lay.area > 0).all():
+        return ()
+    rings, _ = _outlines((lay.area > 0).astype(np.int32), study.size_mm, _SMOOTH_PX)
+    return tuple(rings.points_mm[a:b] for a, b in pairwise(rings.start))
 
 
-def _glasses(lay: Lay, kept: np.ndarray, paint: Picture | None) -> tuple[np.ndarray, np.ndarray]:
+def _outlines(label: IntGrid, size_mm: tuple[float, float], tolerance_px: float) -> tuple[Rings, Counts]:
+    """Return the outlines of labels in mm of the page, and whose they are."""
+    rings, owner = traced(label, mm_per_px=1.0, tolerance_mm=tolerance_px)
+    return Rings(rings.points_mm * pixel_mm(size_mm, label.shape), rings.start), owner
+
+
+def _glasses(lay: Lay, kept: Counts, paint: Picture | None) -> tuple[NDArray[np.uint8], NDArray[np.uint8]]:
     """Return the colour (k, 3) and the kind of glass (k,) of the pieces that are kept."""
     region = lay.of_piece[kept]
     light = None if paint is None else light_under(lay, paint)[kept]

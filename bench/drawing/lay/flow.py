@@ -57,14 +57,14 @@ def first_places(
     near. At least one, where the area is deepest.
     """
     if flow.kind == "contour":
-        found = _along_contours(rows.depth, pitch_px, rng)
+        found: FloatArray = _along_contours(rows.depth, pitch_px, rng)
     else:
         found = _lattice(mask.shape, flow, pitch_px, rng)
     x, y = np.floor(found).astype(int).T
     inside = (x >= 0) & (y >= 0) & (x < mask.shape[1]) & (y < mask.shape[0])
     found, x, y = found[inside], x[inside], y[inside]
     found = found[mask[y, x]]
-    if len(found):
+    if found.size:
         return found
     deepest = np.unravel_index(int(np.argmax(rows.depth)), mask.shape)
     return np.array([[deepest[1] + 0.5, deepest[0] + 0.5]])
@@ -119,7 +119,7 @@ def _lattice(
         [(u[None, :] + shift[:, None]).ravel(), np.broadcast_to(v[:, None], (len(v), len(u))).ravel()], axis=1
     )
     if flow.kind == "loose":
-        return middle + places + rng.uniform(-0.35, 0.35, places.shape) * pitch_px
+        return np.asarray(middle + places + rng.uniform(-0.35, 0.35, places.shape) * pitch_px)
     turn = np.radians(flow.angle_deg)
     spin = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
     found: FloatArray = middle + places @ spin

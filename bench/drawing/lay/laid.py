@@ -19,6 +19,7 @@ from bench.drawing.study.model import Region, Study
 
 IntGrid = NDArray[np.int32]
 Mask = NDArray[np.bool_]
+_PX_TO_SETTLE = 7  # across a piece are enough while pieces still move
 Progress = Callable[[float], bool]  # the share that is done → whether to go on
 
 
@@ -54,37 +55,42 @@ def lay(study: Study, *, joint_mm: float = 0.8, seed: int = 0, progress: Progres
     """
     check(study, joint_mm)
     areas = areas_of(study, joint_mm)
-    told = _Told(progress, [int(n) for n in np.bincount(areas.label.ravel())[1:]])
+    told = Told(progress, [int(n) for n in np.bincount(areas.label.ravel())[1:]])
     cell = np.zeros(areas.label.shape, np.int32)
-    of_piece: list[NDArray[np.int32]] = []
+    area_of = np.empty(0, np.int32)
     for k, region in enumerate(areas.region.tolist(), start=1):
-        seeds = np.random.SeedSequence((seed, k))
-        count = _fill(
-            cell,
-            areas.label == k,
-            study.regions[region - 1],
-            areas.mm_per_px,
-            joint_mm,
-            sum(map(len, of_piece)),
-            np.random.default_rng(seeds),
-            told.passed(k),
-        )
-        of_piece.append(np.full(count, k - 1, np.int32))
-    area_of = np.concatenate(of_piece)
-    cell, area_of = _numbered(in_one_piece(cell, areas.label), area_of)
+        rng = np.random.default_rng(np.random.SeedSequence((seed, k)))
+        way = Way(study.regions[region - 1], joint_mm, areas.mm_per_px)
+        count = fill(cell, areas.label == k, way, len(area_of), rng, told.passed(k))
+        area_of = np.concatenate([area_of, np.full(count, k - 1, np.int32)])
+    cell, area_of = numbered(in_one_piece(cell, areas.label), area_of)
     return Lay(
-        cell,
-        areas.label,
-        areas.mm_per_px,
-        (areas.region - 1)[area_of],
-        areas.board[area_of],
-        study.regions,
-        joint_mm,
-        seed,
+        cell=cell,
+        area=areas.label,
+        mm_per_px=areas.mm_per_px,
+        of_piece=(areas.region - 1)[area_of],
+        board=areas.board[area_of],
+        regions=study.regions,
+        joint_mm=joint_mm,
+        seed=seed,
     )
 
 
-class _Told:
+@dataclass(frozen=True)
+class Way:
+    """How an area is laid: as its region says, with such joints, on such a grid."""
+
+    region: Region
+    joint_mm: float
+    mm_per_px: float
+
+    @property
+    def pitch_px(self) -> tuple[float, float]:
+        along, across = pitch_mm(self.region, self.joint_mm)
+        return along / self.mm_per_px, across / self.mm_per_px
+
+
+class Told:
     """Tells how much is done, in pixels times passes, and stops where that is asked for."""
 
     def __init__(self, progress: Progress | None, weights: list[int]) -> None:
@@ -100,25 +106,17 @@ class _Told:
         return step
 
 
-def _fill(
-    cell: IntGrid,
-    mask: Mask,
-    region: Region,
-    mm_per_px: float,
-    joint_mm: float,
-    first: int,
-    rng: np.random.Generator,
-    passed: Callable[[], None],
+def fill(
+    cell: IntGrid, mask: Mask, way: Way, first: int, rng: np.random.Generator, passed: Callable[[], None]
 ) -> int:
-    """Fill an area with pieces numbered from first + 1; return how many."""
+    """Fill an area with pieces numbered from first + 1, in `cell` itself; return how many."""
     box = _box(mask)
     here = np.pad(mask[box], 1)
-    pitch_px = tuple(mm / mm_per_px for mm in pitch_mm(region, joint_mm))
-    rows = rows_in(here, region.flow, pitch_px[1], square=region.aspect == 1.0)
-    place = first_places(here, rows, region.flow, pitch_px, rng)
-    stride = max(1, int(min(pitch_px) // 7))
-    loose = region.flow.kind == "loose"
-    found = settle(here, rows, place, pitch_px, loose=loose, stride=stride, passed=passed)
+    flow, pitch_px = way.region.flow, way.pitch_px
+    rows = rows_in(here, flow, pitch_px[1], square=way.region.aspect == 1.0)
+    place = first_places(here, rows, flow, pitch_px, rng)
+    stride = max(1, int(min(pitch_px) // _PX_TO_SETTLE))
+    found = settle(here, rows, place, pitch_px, loose=flow.kind == "loose", stride=stride, passed=passed)
     cell[box][mask[box]] = found.of_pixel + (first + 1)
     return len(found.place)
 
@@ -128,7 +126,7 @@ def _box(mask: Mask) -> tuple[slice, slice]:
     return slice(int(rows[0]), int(rows[-1]) + 1), slice(int(columns[0]), int(columns[-1]) + 1)
 
 
-def _numbered(cell: IntGrid, of: NDArray[np.int32]) -> tuple[IntGrid, NDArray[np.int32]]:
+def numbered(cell: IntGrid, of: NDArray[np.int32]) -> tuple[IntGrid, NDArray[np.int32]]:
     """Number the pieces anew without gaps."""
     there = np.bincount(cell.ravel(), minlength=len(of) + 1) > 0
     there[0] = True

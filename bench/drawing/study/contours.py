@@ -32,10 +32,7 @@ def _voted(labels: IntGrid, sigma_px: float) -> IntGrid:
     for k, box in enumerate(find_objects(labels + 1)):
         if box is None:
             continue
-        near = tuple(
-            slice(max(0, s.start - reach), min(n, s.stop + reach))
-            for s, n in zip(box, labels.shape, strict=True)
-        )
+        near = tuple(slice(max(0, side.start - reach), side.stop + reach) for side in box)
         weight = gaussian_filter((labels[near] == k).astype(np.float32), sigma_px, truncate=_WIDE)
         more = weight > most[near]
         most[near][more] = weight[more]

@@ -13,7 +13,7 @@ from numpy.typing import ArrayLike, NDArray
 from bench.drawing.names import unique_names
 from bench.drawing.panel import FloatArray
 from bench.drawing.study.faults import AllOneShade, AreaTooSmall, NoSuchRegion, NotBeside
-from bench.drawing.study.model import Region, Study
+from bench.drawing.study.model import Region, Study, pixel_mm
 from bench.drawing.study.propose import Proposal
 
 Members = NDArray[np.bool_]
@@ -21,10 +21,10 @@ Members = NDArray[np.bool_]
 
 def region_at(study: Study, x_mm: float, y_mm: float) -> int:
     """Return the number of the region at a place; 0 where there is none."""
-    column, row = int(np.floor(x_mm / study.mm_per_px)), int(np.floor(y_mm / study.mm_per_px))
+    column, row = np.floor(np.array([x_mm, y_mm]) / pixel_mm(study.size_mm, study.labels.shape)).tolist()
     rows, columns = study.labels.shape
     inside = 0 <= row < rows and 0 <= column < columns
-    return int(study.labels[row, column]) if inside else 0
+    return int(study.labels[int(row), int(column)]) if inside else 0
 
 
 def merged(study: Study, one: int, other: int) -> Study:
@@ -89,7 +89,7 @@ def covered(study: Study, outline_mm: FloatArray) -> Members:
     inside = np.zeros((rows, columns), bool)
     if len(outline_mm) < 3 or not np.isfinite(outline_mm).all():
         return inside
-    edge = outline_mm / study.mm_per_px
+    edge = outline_mm / pixel_mm(study.size_mm, (rows, columns))
     ends = np.roll(edge, -1, axis=0)
     across = np.arange(columns) + 0.5
     for row in range(max(0, int(edge[:, 1].min())), min(rows, int(np.ceil(edge[:, 1].max())))):

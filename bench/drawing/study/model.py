@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Annotated, Literal
 
@@ -59,29 +60,35 @@ class Region(_Frozen):
 
 @dataclass(frozen=True, eq=False)
 class Study:
-    """Regions on a grid of square pixels. Origin top left, x right, y down.
+    """Regions on a grid of pixels, as near to square as the size allows. Origin top left, x right, y down.
 
     labels: (rows, columns) 0 where nothing is laid (beyond the outline, a hole), k where regions[k - 1]
-    lies. mm_per_px: edge of a pixel. [mm] board: (rows, columns) index into board_names, None for one
+    lies. size_mm: width and height of the page. board: (rows, columns) index into board_names, None for one
     board; a seam between two boards is a border like a contour.
     """
 
     labels: NDArray[np.int32]
-    mm_per_px: float
+    size_mm: tuple[float, float]
     regions: tuple[Region, ...]
     board: NDArray[np.int32] | None = None
     board_names: tuple[str, ...] = ()
     name: str = ""
 
     @property
-    def width_mm(self) -> float:
-        return int(self.labels.shape[1]) * self.mm_per_px
-
-    @property
-    def height_mm(self) -> float:
-        return int(self.labels.shape[0]) * self.mm_per_px
+    def mm_per_px(self) -> float:
+        return edge_mm(self.size_mm, self.labels.shape)
 
     def area_mm2(self) -> NDArray[np.float64]:
         """Return the area of each region, (regions,); 0 for one that lies nowhere. [mm²]"""
         count = np.bincount(self.labels.ravel(), minlength=len(self.regions) + 1)
         return count[1:].astype(np.float64) * self.mm_per_px**2
+
+
+def edge_mm(size_mm: tuple[float, float], shape: tuple[int, ...]) -> float:
+    """Return the edge of a square as large as a pixel of a grid (rows, columns) over a page. [mm]"""
+    return math.sqrt(size_mm[0] * size_mm[1] / (shape[0] * shape[1]))
+
+
+def pixel_mm(size_mm: tuple[float, float], shape: tuple[int, ...]) -> NDArray[np.float64]:
+    """Return width and height of a pixel of a grid (rows, columns) over a page, (2,). [mm]"""
+    return np.array([size_mm[0] / shape[1], size_mm[1] / shape[0]])
