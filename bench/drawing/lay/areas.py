@@ -51,15 +51,19 @@ def check(study: Study, joint_mm: float) -> None:
     lies = study.area_mm2() > 0
     if not lies.any():
         raise NothingToLay(study.name)
-    shorter_mm = min(study.size_mm)
-    for region in (r for r, there in zip(study.regions, lies.tolist(), strict=True) if there):
-        if region.piece_mm * max(1.0, region.aspect) > shorter_mm:
-            raise PieceTooLarge(study.name, region.name, region.piece_mm, shorter_mm)
-        if not 0 <= joint_mm <= region.piece_mm * min(1.0, region.aspect) / 2:
-            raise JointTooWide(study.name, joint_mm, region.name, region.piece_mm)
+    for k in np.flatnonzero(lies).tolist():
+        check_region(study.regions[k], joint_mm, min(study.size_mm), study.name)
     count = expected_count(study, joint_mm)
     if count > MOST_PIECES:
         raise TooManyPieces(study.name, count, MOST_PIECES)
+
+
+def check_region(region: Region, joint_mm: float, shorter_mm: float, name: str) -> None:
+    """Raise PieceTooLarge or JointTooWide for what cannot be laid; shorter_mm: the panel's shorter side."""
+    if region.piece_mm * max(1.0, region.aspect) > shorter_mm:
+        raise PieceTooLarge(name, region.name, region.piece_mm, shorter_mm)
+    if not 0 <= joint_mm <= region.piece_mm * min(1.0, region.aspect) / 2:
+        raise JointTooWide(name, joint_mm, region.name, region.piece_mm)
 
 
 def areas_of(study: Study, joint_mm: float) -> Areas:

@@ -16,14 +16,14 @@ from bench.drawing.lay.glassed import glass_of
 from bench.drawing.lay.laid import IntGrid, Lay
 from bench.drawing.panel import GLASS_KINDS, FloatArray, LeftOut, Panel
 from bench.drawing.photo import Picture
-from bench.drawing.study.model import Study, pixel_mm
+from bench.drawing.study.model import pixel_mm
 from bench.drawing.trace import traced
 
 _SMOOTH_PX = 0.75  # of the outline of all
 _STRAIGHT = 0.075  # of the smallest pitch: a side is cut straight where that moves it by no more
 
 
-def panel_of_lay(lay: Lay, study: Study, paint: Picture | None = None) -> Panel:
+def panel_of_lay(lay: Lay, paint: Picture | None = None) -> Panel:
     """Return the panel that a lay makes.
 
     Each piece is cut from a glass of its region's mix, in the shares asked for; where the paint is given,
@@ -31,31 +31,39 @@ def panel_of_lay(lay: Lay, study: Study, paint: Picture | None = None) -> Panel:
     leaves nothing of are left out, and counted. Raises NoTesserae where that is all of them.
     """
     least_mm = min(min(pitch_mm(lay.regions[k], lay.joint_mm)) for k in np.unique(lay.of_piece).tolist())
-    rings, owner = _outlines(lay.cell, study.size_mm, _STRAIGHT * least_mm / lay.mm_per_px)
+    rings, owner = _outlines(lay.cell, lay.size_mm, _STRAIGHT * least_mm / lay.mm_per_px)
     rings, owner = inset(rings, owner, lay.joint_mm / 2)
-    kept, place = np.unique(owner, return_inverse=True)
-    region = lay.of_piece[kept]
+    pieces = _pieces(lay, rings, owner, paint)
+    gone = lay.piece_count - len(pieces.colour)
+    left_out = (LeftOut("sliver", gone, "the joint leaves nothing of it"),) if gone else ()
+    return panel_of(pieces, lay.size_mm, lay.name, outline_mm=_outline_mm(lay), left_out=left_out)
+
+
+def _pieces(lay: Lay, rings: Rings, owner: Counts, paint: Picture | None) -> Pieces:
+    """Return the pieces with what each is cut from, those of a group together."""
+    kept, owner = np.unique(owner, return_inverse=True)
+    names = tuple(dict.fromkeys(lay.regions[k].name for k in np.unique(lay.of_piece[kept]).tolist()))
+    of_region = np.array([names.index(r.name) if r.name in names else -1 for r in lay.regions], np.int32)
+    order = np.argsort(of_region[lay.of_piece[kept]], kind="stable")  # a group's pieces stand together
+    kept, turn = kept[order], np.argsort(order)[owner.reshape(-1)]
+    by_piece = np.argsort(turn, kind="stable")
     colour, glass = _glasses(lay, kept, paint)
-    lies = np.unique(region)
-    pieces = Pieces(
-        rings,
-        place.reshape(-1),
+    return Pieces(
+        rings.take(by_piece),
+        turn[by_piece],
         colour,
         glass=glass,
-        board=tuple(study.board_names[b] for b in lay.board[kept].tolist()) if study.board_names else (),
-        group=np.searchsorted(lies, region).astype(np.int32),
-        group_names=tuple(lay.regions[k].name for k in lies.tolist()),
+        board=tuple(lay.board_names[b] for b in lay.board[kept].tolist()) if lay.board_names else (),
+        group=of_region[lay.of_piece[kept]],
+        group_names=names,
     )
-    gone = lay.piece_count - len(kept)
-    left_out = (LeftOut("sliver", gone, "the joint leaves nothing of it"),) if gone else ()
-    return panel_of(pieces, study.size_mm, study.name, outline_mm=_outline_mm(lay, study), left_out=left_out)
 
 
-def _outline_mm(lay: Lay, study: Study) -> tuple[FloatArray, ...]:
+def _outline_mm(lay: Lay) -> tuple[FloatArray, ...]:
     """Return the outline of all that is laid; none where that is the whole page."""
     if (lay.area > 0).all():
         return ()
-    rings, _ = _outlines((lay.area > 0).astype(np.int32), study.size_mm, _SMOOTH_PX)
+    rings, _ = _outlines((lay.area > 0).astype(np.int32), lay.size_mm, _SMOOTH_PX)
     return tuple(rings.points_mm[a:b] for a, b in pairwise(rings.start))
 
 

@@ -31,7 +31,7 @@ class LayStopped(Exception):
 class Lay:
     """cell: (rows, columns) the piece of each pixel, 1 to n, 0 where none lies. area: (rows, columns) the
     area of each pixel, 0 for none. mm_per_px: of both grids. of_piece: (n,) how each piece is laid, index
-    into regions. board: (n,) index into the study's board_names. seed: of the chance it was laid with.
+    into regions. board: (n,) index into board_names. seed: of the chance it was laid with.
     """
 
     cell: IntGrid
@@ -42,6 +42,9 @@ class Lay:
     regions: tuple[Region, ...]
     joint_mm: float
     seed: int
+    size_mm: tuple[float, float]
+    board_names: tuple[str, ...] = ()
+    name: str = ""
 
     @property
     def piece_count(self) -> int:
@@ -73,6 +76,9 @@ def lay(study: Study, *, joint_mm: float = 0.8, seed: int = 0, progress: Progres
         regions=study.regions,
         joint_mm=joint_mm,
         seed=seed,
+        size_mm=study.size_mm,
+        board_names=study.board_names,
+        name=study.name,
     )
 
 

@@ -71,6 +71,13 @@ class TooManyPieces(DrawingFault):
         self.count, self.limit = count, limit
 
 
+class NothingTouched(DrawingFault):
+    """A stroke that is to change pieces went over none."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name, "no piece was touched", todo="stroke over the pieces that are to change")
+
+
 class NothingToLay(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(name, "there is no area to lay", todo="draw an area first")

@@ -29,7 +29,7 @@ def study():
 
 @pytest.fixture(scope="module")
 def panel(study):
-    return panel_of_lay(lay(study, joint_mm=JOINT_MM, seed=3), study)
+    return panel_of_lay(lay(study, joint_mm=JOINT_MM, seed=3))
 
 
 def test_every_piece_is_a_true_polygon_and_none_lies_on_another(panel):
@@ -64,7 +64,7 @@ def test_no_piece_lies_across_a_contour(study, panel):
 def test_pieces_are_as_large_as_asked_and_lie_evenly(flow):
     """Clark & Evans, "Distance to nearest neighbor", Ecology 35 (1954) 445: 1 by chance, 2.149 at most."""
     study = one_square(6.0, 200.0, flow)
-    laid = panel_of_lay(lay(study, joint_mm=JOINT_MM, seed=1), study)
+    laid = panel_of_lay(lay(study, joint_mm=JOINT_MM, seed=1))
     assert laid.tessera_count == pytest.approx(200**2 / 6.8**2, rel=0.06)
     inner = (np.abs(laid.centroid_mm - 100) < 90).all(axis=1)
     assert np.sqrt(np.median(laid.area_mm2)) == pytest.approx(6.0, rel=0.05)
@@ -77,7 +77,7 @@ def test_pieces_are_as_large_as_asked_and_lie_evenly(flow):
 @pytest.mark.parametrize("aspect", [1.0, 1.6, 0.6])
 def test_pieces_are_as_long_as_asked(aspect):
     study = one_square(6.0, 160.0, Flow(kind="straight"), aspect=aspect)
-    laid = panel_of_lay(lay(study, joint_mm=JOINT_MM, seed=2), study)
+    laid = panel_of_lay(lay(study, joint_mm=JOINT_MM, seed=2))
     inner = [p for p in polygons(laid) if 15 < p.centroid.x < 145 and 15 < p.centroid.y < 145]
     middles = np.array([(p.centroid.x, p.centroid.y) for p in inner])
     along, across = (
@@ -97,7 +97,7 @@ def test_rows_run_along_the_contour():
     y, x = np.mgrid[0:200, 0:200] + 0.5
     labels = (np.hypot(x - 100, y - 100) < 90).astype(np.int32)
     study = dataclasses.replace(one_square(6.0, 200.0), labels=labels)
-    laid = panel_of_lay(lay(study, joint_mm=JOINT_MM, seed=4), study)
+    laid = panel_of_lay(lay(study, joint_mm=JOINT_MM, seed=4))
     off = []
     for piece in polygons(laid):
         radius = np.array([piece.centroid.x - 100, piece.centroid.y - 100])
@@ -126,7 +126,7 @@ def test_glass_comes_in_the_shares_asked_for(study):
     )
     regions = tuple(r.model_copy(update={"mix": mix}) for r in study.regions)
     mixed = dataclasses.replace(study, regions=regions)
-    laid = panel_of_lay(lay(mixed, seed=1), mixed)
+    laid = panel_of_lay(lay(mixed, seed=1))
     for k in range(3):
         own = laid.glass[laid.group == k]
         for kind, share in enumerate((0.6, 0.37, 0.03)):
@@ -137,7 +137,7 @@ def test_no_piece_lies_across_a_seam_between_boards():
     board = np.zeros((100, 100), np.int32)
     board[:, 60:] = 1
     study = dataclasses.replace(one_square(7.0, 150.0), board=board, board_names=("left", "right"))
-    laid = panel_of_lay(lay(study), study)
+    laid = panel_of_lay(lay(study))
     for piece, name in zip(polygons(laid), laid.board, strict=True):
         low, _, high, _ = piece.bounds
         assert high < 90.4 if name == "left" else low > 89.6
@@ -151,7 +151,7 @@ ELL[:70, 50:] = False
 @pytest.mark.parametrize("mask", [(RING < 58) & (RING > 25), ELL], ids=["ring", "ell"])
 def test_a_panel_of_any_outline_is_laid_within_it(mask):
     study = dataclasses.replace(one_square(6.0, 180.0), labels=mask.astype(np.int32))
-    laid = panel_of_lay(lay(study), study)
+    laid = panel_of_lay(lay(study))
     assert laid.outline_area_mm2 == pytest.approx(mask.sum() * 1.5**2, rel=0.01)
     outer, *holes = sorted(map(Polygon, laid.outline_mm), key=lambda p: -p.area)
     outline = shapely.difference(outer, shapely.unary_union(holes))
@@ -184,6 +184,6 @@ def test_scraps_narrower_than_the_joint_are_counted_as_left_out():
     labels = np.ones((200, 200), np.int32)
     labels[100:103] = 2  # 0.6 mm wide
     study = Study(labels, (40.0, 40.0), (one_square(3.0, 40.0).regions[0], one_square(3.0, 40.0).regions[0]))
-    laid = panel_of_lay(lay(study, joint_mm=0.8), study)
+    laid = panel_of_lay(lay(study, joint_mm=0.8))
     assert sum(x.count for x in laid.left_out) + laid.tessera_count == lay(study, joint_mm=0.8).piece_count
     assert laid.left_out
