@@ -42,6 +42,13 @@ class AllOneShade(DrawingFault):
         self.region = region
 
 
+class NoPaint(DrawingFault):
+    """Areas drawn on an empty panel have no paint to part them by."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(name, "there is no paint to part it by", todo="part it by drawing an area on it")
+
+
 class AreaTooSmall(DrawingFault):
     """An area drawn by hand covers nothing of the panel."""
 
