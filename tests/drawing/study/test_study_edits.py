@@ -31,12 +31,11 @@ def said() -> StudyHow:
 
 
 def test_it_is_the_same_study_after_it_was_written_down(proposal):
-    one, again = (
-        study_of(how, proposal) for how in (said(), StudyHow.model_validate_json(said().model_dump_json()))
-    )
+    written = StudyHow.model_validate_json(said().model_dump_json())
+    one, again = study_of(said(), proposal), study_of(written, proposal)
     np.testing.assert_array_equal(one.labels, again.labels)
     assert one.regions == again.regions
-    assert [r.name for r in one.regions] == ["wall", "lemon", "window"] or len(one.regions) == 4
+    assert [one.regions[k].name for k in (0, 2, 3)] == ["wall", "lemon", "window"]
 
 
 def test_what_was_said_last_is_taken_back_first(proposal):
