@@ -141,7 +141,7 @@ def test_every_measure_tells_its_figure() -> None:
 
 
 def test_square_pieces_lie_in_rows_along_the_contour_that_they_were_laid_along() -> None:
-    """Around a disc of square pieces, rows run around it: a chain joins pieces equally far from the middle."""
+    """Around a disc, rows run around it: a chain joins pieces that are equally far from the middle."""
     y, x = np.mgrid[0:160, 0:160] + 0.5
     study = one_square(6.0, 160.0)
     study = dataclasses.replace(study, labels=(np.hypot(x - 80, y - 80) < 78).astype(np.int32))
