@@ -61,7 +61,7 @@ def ratio_tables(draw: st.DrawFn) -> dict[str, Any]:
         return {"eew_g_per_eq": eew, "ahew_g_per_eq": ahew, "tolerance": tolerance}
     if way == "blend":
         thinner = draw(st.sampled_from([0.0, 230.0]))
-        blend = tuple((draw(rounded(5, 90)), weight) for weight in (190.0, thinner))
+        blend = ((draw(rounded(50, 90)), 190.0), (draw(rounded(5, 40)), thinner))
         return {"eew_blend": blend, "ahew_g_per_eq": draw(rounded(15, 300)), "tolerance": tolerance}
     resin, hardener = draw(rounded(1, 100)), draw(rounded(1, 100))
     return {way: (resin, min(max(hardener, resin / 20), resin * 4)), "tolerance": tolerance}
