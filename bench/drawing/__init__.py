@@ -3,8 +3,10 @@ from bench.drawing.faults import DrawingFault
 from bench.drawing.figures import with_figures
 from bench.drawing.joints import joints_of
 from bench.drawing.load import load_drawing
+from bench.drawing.onto import read_onto
 from bench.drawing.panel import GLASS_KINDS, Joints, LeftOut, Panel
 from bench.drawing.picture import picture_png
+from bench.drawing.revised import Revision, revised
 from bench.drawing.sizes import size_class
 from bench.drawing.svg import read_drawing
 from bench.drawing.svg_out import write_svg
@@ -15,11 +17,14 @@ __all__ = [
     "Joints",
     "LeftOut",
     "Panel",
+    "Revision",
     "delta_e_2000",
     "joints_of",
     "load_drawing",
     "picture_png",
     "read_drawing",
+    "read_onto",
+    "revised",
     "size_class",
     "srgb_to_lab",
     "with_figures",

@@ -212,7 +212,7 @@ class PageDiffers(DrawingFault):
         super().__init__(
             name,
             f"its page of {width:.1f} × {height:.1f} mm is not the panel's of {wide:.1f} × {high:.1f} mm",
-            todo="give it the panel's page, or one of the same proportion, so that every piece keeps its place",
+            todo="give it the panel's page, or one of the same proportion",
         )
         self.size_mm = size_mm
         self.wanted_mm = wanted_mm
@@ -225,7 +225,7 @@ class NotWrittenWhole(DrawingFault):
         super().__init__(
             name,
             f"of {count} tesserae only {read} could be kept",
-            todo="look for pieces that are next to nothing, or nearly as large as the panel, and draw them again",
+            todo="draw those again that are next to nothing, or nearly as large as the panel",
         )
         self.count = count
         self.read = read

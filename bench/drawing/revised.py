@@ -11,6 +11,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.across import Across, shared_across
+from bench.drawing.boxes import TooManyPairs
+from bench.drawing.faults import TooTangled
 from bench.drawing.merged import boards_of, merged
 from bench.drawing.overlaps import SHARE
 from bench.drawing.panel import FloatArray, IntArray, Panel
@@ -59,10 +61,13 @@ def revised(old: Panel, kept: Bools, new: Panel) -> Revision:
 
     kept: (n,) tesserae that stay. A new tessera is left out where it shares more than `overlaps.SHARE` of
     the smaller with a kept one, or of itself with all of them. Page and outline are the new drawing's.
-    Raises boxes.TooManyPairs, and TooManyShapes where both together are too many.
+    Raises TooTangled, and TooManyShapes where both together are too many.
     """
     kept = np.asarray(kept, bool)
-    across = shared_across(old, new, kept)
+    try:
+        across = shared_across(old, new, kept)
+    except TooManyPairs:
+        raise TooTangled(new.name) from None
     alike, as_was = _look_alike(old, new, across), across.likeness >= AS_IT_WAS
     over = kept[across.pair[:, 0]]
     barred = _barred(across, over, new.area_mm2)
