@@ -40,8 +40,9 @@ def run_practice(data: bytes, name: str, *, factor: float, seed: int) -> int:
 def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
     """Return the panel to work on.
 
-    A drawing that the book has, revised ones too, goes back to its newest panel, so that opening it again after a fall of the
-    app finds the countdown; another becomes a new panel, unless a mix runs on the last one: WrongOrder.
+    A drawing that the book has, revised ones too, goes back to its newest panel, so that opening it again
+    after a fall of the app finds the countdown; another becomes a new panel, unless a mix runs on the last
+    one: WrongOrder.
     """
     panels = store.panels()
     last = next((p for p in panels if str(p.panel_id) == store.setting(LAST_PANEL)), None)

@@ -1,8 +1,9 @@
 from bench.drawing.colour import delta_e_2000, srgb_to_lab
+from bench.drawing.difference import as_it_is_png, as_it_would_be_png, difference_png
 from bench.drawing.faults import DrawingFault
 from bench.drawing.figures import with_figures
 from bench.drawing.joints import joints_of
-from bench.drawing.load import load_drawing
+from bench.drawing.load import load_bytes, load_drawing
 from bench.drawing.onto import read_onto
 from bench.drawing.panel import GLASS_KINDS, Joints, LeftOut, Panel
 from bench.drawing.picture import picture_png
@@ -18,8 +19,12 @@ __all__ = [
     "LeftOut",
     "Panel",
     "Revision",
+    "as_it_is_png",
+    "as_it_would_be_png",
     "delta_e_2000",
+    "difference_png",
     "joints_of",
+    "load_bytes",
     "load_drawing",
     "picture_png",
     "read_drawing",

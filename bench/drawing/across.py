@@ -59,8 +59,10 @@ def shared_across(one: Panel, other: Panel, closely: NDArray[np.bool_]) -> Acros
     pair = np.concatenate([np.empty((0, 2), np.int64), *found])
     smaller, larger = np.sort(area_mm2[pair], axis=1).T
     least_mm2 = np.where(closely[pair[:, 0]], SLIVER * smaller, HALF * larger)
-    pair = pair[smaller > _SIEVE * least_mm2]
-    least_mm2 = least_mm2[smaller > _SIEVE * least_mm2]
+    i, j = pair.T
+    box_mm = np.minimum(high[i], high[j]) - np.maximum(low[i], low[j])  # boxes that merely touch share none
+    may = (box_mm > 0).all(axis=1) & (np.minimum(box_mm.prod(axis=1), smaller) > _SIEVE * least_mm2)
+    pair, least_mm2 = pair[may], least_mm2[may]
     pair = pair[roughly_shared(rings, first, pair) > _SIEVE * least_mm2]
     same = _same_outline(rings, first, pair)
     shared_mm2 = area_mm2[pair].min(axis=1)

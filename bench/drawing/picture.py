@@ -47,7 +47,7 @@ def picture_png(
         return picture
     scale /= _OVERSAMPLE
     sections = np.asarray(label, np.int32)
-    picture = _outlined(picture, _sections(panel, sections, scale, small), scale)
+    picture = outlined(picture, section_pixels(panel, sections, scale, small), scale)
     draw = ImageDraw.Draw(picture)
     for section in np.unique(sections[sections >= 0]).tolist():
         told = str(numbers[section] if numbers is not None else section + 1)
@@ -82,7 +82,7 @@ def fill(
         picture.paste(paint, tuple(low.tolist()), Image.fromarray(mask))
 
 
-def _sections(panel: Panel, label: Labels, scale: float, size: tuple[int, int]) -> Labels:
+def section_pixels(panel: Panel, label: Labels, scale: float, size: tuple[int, int]) -> Labels:
     """Return the section of each pixel (height, width), -1 for bare ground.
 
     A joint is shared out between its two sides; glass next to bare ground keeps half a joint's reach.
@@ -97,7 +97,7 @@ def _sections(panel: Panel, label: Labels, scale: float, size: tuple[int, int]) 
     return np.where(far <= REACH_MM / 2 * scale, of[row, column], 0).astype(np.int32) - 2
 
 
-def _outlined(picture: Image, of: Labels, scale: float) -> Image:
+def outlined(picture: Image, of: Labels, scale: float) -> Image:
     """Draw a dark line between light ones wherever one section ends."""
     from PIL import Image
     from scipy.ndimage import distance_transform_edt

@@ -1,0 +1,40 @@
+"""What a revised drawing comes to, in plain words."""
+
+from __future__ import annotations
+
+from bench.job.acts.revising import Revised
+
+
+def pieces_told(tried: Revised) -> tuple[str, ...]:
+    """Say what becomes of the pieces, a sentence each; what does not happen is not told."""
+    found = tried.revision
+    stay, gone, changed = int(found.kept.sum()), int(found.gone.sum()), int(found.changed.sum())
+    unlike, left_out, added = int(found.unlike.sum()), len(found.left_out), len(found.added)
+    told = [
+        f"{_pieces(stay)} dry or set: {'it stays' if stay == 1 else 'they stay'} as now." if stay else "",
+        f"On bare ground {changed} changed, {added} added, {gone} gone, {found.same.sum()} as before.",
+        f"{unlike} that {'stays is' if unlike == 1 else 'stay are'} drawn otherwise, or not at all."
+        if unlike
+        else "",
+        f"{_pieces(left_out)} drawn over what stays: left out." if left_out else "",
+        f"{_pieces(found.reaching)} reach{'es' if found.reaching == 1 else ''} a little over what stays, "
+        "and may need a trim."
+        if found.reaching
+        else "",
+        f"The drawing was brought to the panel's {tried.panel.width_mm:.0f} × {tried.panel.height_mm:.0f} mm."
+        if tried.scaled
+        else "",
+    ]
+    return tuple(line for line in told if line)
+
+
+def sections_told(tried: Revised) -> str:
+    """Say what becomes of the sections that are still drawn, and of their grams."""
+    return (
+        f"Sections to lay: {tried.before} now, {tried.after} then, {tried.keep_number} with their number; "
+        f"{tried.before_g:.0f} g now, {tried.after_g:.0f} g then."
+    )
+
+
+def _pieces(count: int) -> str:
+    return "1 piece" if count == 1 else f"{count} pieces"
