@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from bench.drawing.difference import ADDED, CHANGED, GONE, HATCHED
 from bench.job.acts.revising import Revised
 
 
@@ -26,6 +27,30 @@ def pieces_told(tried: Revised) -> tuple[str, ...]:
         else "",
     ]
     return tuple(line for line in told if line)
+
+
+def lines_told(tried: Revised) -> tuple[tuple[str, ...], tuple[str, ...]]:
+    """Say the same in few words, a line each: what becomes of the pieces, and what else is worth knowing.
+
+    How each is drawn in the picture of the difference stands beside it.
+    """
+    found = tried.revision
+    pieces = {
+        "stay": (int(found.kept.sum()), "thick line"),
+        "changed": (int(found.changed.sum()), HATCHED[CHANGED]),
+        "added": (len(found.added), HATCHED[ADDED]),
+        "gone": (int(found.gone.sum()), HATCHED[GONE]),
+    }
+    left_out, reaching = len(found.left_out), found.reaching
+    more = [
+        f"{left_out} over what stays: left out" if left_out else "",
+        f"{reaching} reach{'es' if reaching == 1 else ''} a little over it" if reaching else "",
+        f"Sections to lay: {tried.before}, then {tried.after}",
+        f"Adhesive: {tried.before_g:.0f} g, then {tried.after_g:.0f} g",
+        f"Brought to {tried.panel.width_mm:.0f} × {tried.panel.height_mm:.0f} mm" if tried.scaled else "",
+    ]
+    told = tuple(f"{count} {what} ({how})" for what, (count, how) in pieces.items() if count)
+    return told or ("Nothing changes",), tuple(line for line in more if line)
 
 
 def sections_told(tried: Revised) -> str:

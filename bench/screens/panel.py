@@ -77,9 +77,9 @@ class PanelScreen(Screen):
     def _draw(self) -> None:
         """Draw the division again, but only where something of it changed."""
         picture = self.ids.picture
-        if self._shown is not self.job:
+        if self._shown is not self.job.panel:
             picture.show(self.job.panel)
-            self._shown, self._divided = self.job, None
+            self._shown, self._divided = self.job.panel, None
         lives = {n: self.job.life(n) for n in self.job.state.sections}
         numbers = self._parts["hand"].numbers() if self.beside == "hand" else section_numbers(self.job)
         lives |= {n: "drawn" for n in set(numbers.tolist()) if n > 0 and n not in lives}
