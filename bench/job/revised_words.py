@@ -46,11 +46,14 @@ def lines_told(tried: Revised) -> tuple[tuple[str, ...], tuple[str, ...]]:
         f"{left_out} over what stays: left out" if left_out else "",
         f"{reaching} reach{'es' if reaching == 1 else ''} a little over it" if reaching else "",
         f"Sections to lay: {tried.before}, then {tried.after}",
+        f"{len(tried.let_go)} shaped by hand: divided anew" if tried.let_go else "",
         f"Adhesive: {tried.before_g:.0f} g, then {tried.after_g:.0f} g",
         f"Brought to {tried.panel.width_mm:.0f} × {tried.panel.height_mm:.0f} mm" if tried.scaled else "",
     ]
-    told = tuple(f"{count} {what} ({how})" for what, (count, how) in pieces.items() if count)
-    return told or ("Nothing changes",), tuple(line for line in more if line)
+    told = [f"{count} {what} ({how})" for what, (count, how) in pieces.items() if count]
+    if not any(count for what, (count, _) in pieces.items() if what != "stay"):
+        told.append("Nothing changes")
+    return tuple(told), tuple(line for line in more if line)
 
 
 def sections_told(tried: Revised) -> str:

@@ -68,6 +68,7 @@ class OpenScreen(Screen):
         self.page = 0
         self.panel_name = short(self.job.state.name, MOST_NAME)
         self._offers = [*self._panels(), self._demo(), *self._files()]
+        self._parts["revise"].drop()
         self._put(self._listing)
         self._lay()
 

@@ -91,15 +91,16 @@ class RevisePart(BoxLayout):
             return
         done, _ = self.desk.attempt(revise, self._tried)
         if done:
-            self._drop()
+            self.drop()
             self.desk.go("panel")
 
     def leave(self) -> None:
         """Leave the panel as it is."""
-        self._drop()
+        self.drop()
         self.dispatch("on_leave")
 
-    def _drop(self) -> None:
+    def drop(self) -> None:
+        """Forget what was tried, and the pictures of it."""
         self._tried = self._panel = self.texture = None
         self._looks.clear()
 

@@ -36,7 +36,8 @@ class Revised:
 
     revision: what becomes of each piece; panel: the panel as it would be, as its drawing reads back.
     scaled: the drawing was brought to the panel's size. before, after: the sections that are bare, and
-    their grams. [g] keep_number: how many of those before are there after. notes: what the maker should know.
+    their grams. [g] keep_number: how many of those before are there after. let_go: sections shaped by hand
+    that are divided anew. notes: what the maker should know.
     """
 
     revision: Revision
@@ -47,6 +48,7 @@ class Revised:
     before_g: float
     after_g: float
     keep_number: int
+    let_go: tuple[int, ...]
     notes: tuple[str, ...]
     events: tuple[Event, ...]
     files: tuple[tuple[bytes, str], ...]
@@ -88,6 +90,7 @@ def try_revise(job: Job, data: bytes, name: str, *, seed: int = 0) -> Revised:
         before_g=sum(parts_g(sizer(job), before).values()),
         after_g=ground.total_g,
         keep_number=len({p.number for p in before}.intersection(p.number for p in ground.plan.promises)),
+        let_go=ground.let_go,
         notes=(*let_go, *ground.plan.warnings, *panel.warnings),
         events=(
             _event(revision, written, data, name),
