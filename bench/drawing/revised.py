@@ -63,11 +63,14 @@ def revised(old: Panel, kept: Bools, new: Panel) -> Revision:
     the smaller with a kept one, or of itself with all of them. Page and outline are the new drawing's.
     Raises TooTangled, and TooManyShapes where both together are too many.
     """
-    kept = np.asarray(kept, bool)
     try:
-        across = shared_across(old, new, kept)
+        return _laid_over(old, np.asarray(kept, bool), new)
     except TooManyPairs:
         raise TooTangled(new.name) from None
+
+
+def _laid_over(old: Panel, kept: Bools, new: Panel) -> Revision:
+    across = shared_across(old, new, kept)
     alike, as_was = _look_alike(old, new, across), across.likeness >= AS_IT_WAS
     over = kept[across.pair[:, 0]]
     barred = _barred(across, over, new.area_mm2)

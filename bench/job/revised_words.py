@@ -42,12 +42,15 @@ def lines_told(tried: Revised) -> tuple[tuple[str, ...], tuple[str, ...]]:
         "gone": (int(found.gone.sum()), HATCHED[GONE]),
     }
     left_out, reaching = len(found.left_out), found.reaching
+    no_glass = sum(x.count for x in found.panel.left_out)
     more = [
         f"{left_out} over what stays: left out" if left_out else "",
         f"{reaching} reach{'es' if reaching == 1 else ''} a little over it" if reaching else "",
         f"Sections to lay: {tried.before}, then {tried.after}",
         f"{len(tried.let_go)} shaped by hand: divided anew" if tried.let_go else "",
         f"Adhesive: {tried.before_g:.0f} g, then {tried.after_g:.0f} g",
+        f"{no_glass} shapes without glass: left out" if no_glass > 1 else "",
+        "1 shape without glass: left out" if no_glass == 1 else "",
         f"Brought to {tried.panel.width_mm:.0f} × {tried.panel.height_mm:.0f} mm" if tried.scaled else "",
     ]
     told = [f"{count} {what} ({how})" for what, (count, how) in pieces.items() if count]

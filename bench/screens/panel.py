@@ -171,7 +171,8 @@ class PanelScreen(Screen):
         self._fill()
 
     def _report_key(self) -> str:
-        return f"report_read:{self.job.panel_id}"
+        """Name the mark that this drawing's report was read; a revised drawing has one of its own."""
+        return f"report_read:{self.job.panel_id}:{self.job.state.drawing_sha256[:12]}"
 
     def do_next(self) -> None:
         """Do the one big act."""

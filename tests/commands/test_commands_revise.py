@@ -48,6 +48,11 @@ def test_accepted_it_is_in_the_book_and_a_second_look_finds_no_difference(run, h
     assert "Drawing revised to second.svg" in run("book")[1]
 
 
+def test_what_the_new_drawing_holds_beside_glass_is_named(run, second):
+    second.write_bytes(second.read_bytes().replace(b"</svg>", b'<path d="M1 1h9" fill="none"/></svg>'))
+    assert "left out: 1 × open stroke" in run("revise", second)[1]
+
+
 def test_the_picture_shows_a_wide_panel_twice_one_above_the_other(run, second, tmp_path):
     path = tmp_path / "difference.png"
     assert run("revise", second, "--picture", path)[0] == 0

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from bench.drawing import read_drawing, read_onto, revised, write_svg
 from bench.drawing.across import SLIVER, shared_across
-from bench.drawing.faults import PageDiffers, TooManyShapes
+from bench.drawing.faults import PageDiffers, TooManyShapes, TooTangled
 from bench.drawing.overlaps import SHARE
 from bench.drawing.revised import AS_IT_WAS, SAME_PLACE
 from tests.fakes.drawings import grid_svg
@@ -218,6 +218,15 @@ def test_page_and_outline_are_the_new_drawings():
     found = revised(old, all_kept(old), read(outline + square(30, 10, 10)))
     assert found.panel.outline_area_mm2 == pytest.approx(7200)
     assert len(found.panel.outline_mm) == 1
+
+
+def test_pieces_heaped_beyond_measure_are_told_as_tangled(monkeypatch):
+    monkeypatch.setattr("bench.drawing.boxes._MOST_PAIRS", 3)
+    old = read("".join(square(x, 10, 5) for x in (10, 20)))
+    heap = replace(old, name="heap.svg")
+    with pytest.raises(TooTangled) as caught:
+        revised(old, all_kept(old), heap)
+    assert caught.value.name == "heap.svg"
 
 
 def test_together_they_may_not_be_more_than_can_be_read(monkeypatch):
