@@ -136,3 +136,8 @@ def test_nothing_is_small_close_or_cut(stage: Stage, desk, wide: int, high: int)
     stage.tap("file_lay_over")
     stage.run(1)
     assert complaints(stage) == {}
+    part = next(w for w in stage.widgets() if type(w).__name__ == "RevisePart")
+    part.says = "1299 stay (thick line)\n1147 changed (striped)\n1124 added (lined)\n1199 gone (crossed)"
+    part.more = "\n".join(["12 shapes without glass: left out"] * 7)  # the most lines that there can be
+    stage.frame(4)
+    assert complaints(stage) == {}
