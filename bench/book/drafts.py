@@ -84,9 +84,8 @@ class Drafts:
 
     def file(self, draft_id: int, role: str) -> bytes | None:
         """Return a file of a draft, None where it has none of that role; Damaged where it has changed."""
-        rows = self._rows(
-            "SELECT data, sha256 FROM draft_file WHERE draft_id = ? AND role = ?", draft_id, role
-        )
+        statement = "SELECT CAST(data AS BLOB), sha256 FROM draft_file WHERE draft_id = ? AND role = ?"
+        rows = self._rows(statement, draft_id, role)
         if not rows:
             return None
         data = bytes(rows[0][0])

@@ -8,12 +8,10 @@ its clock would be out of sight.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from kivy.properties import NumericProperty, StringProperty
-from kivy.uix.widget import Widget
+from kivy.properties import StringProperty
 
 from bench.drawing import load_drawing, load_picture
 from bench.drawing.photo import read_picture
@@ -24,22 +22,10 @@ from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
 from bench.resources import resource
 from bench.screens.drawings import DRAWN, PICTURES, drawing_files, usual_folders
-from bench.screens.parts.pages import pages_of
+from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
-from bench.screens.theme import theme
-from bench.screens.widgets import Choice
 
 LEAST_MM, MOST_MM = 10.0, 5000.0
-
-
-@dataclass(frozen=True)
-class Offer:
-    """One row: what it is called, a line about it, its test_name, and what a tap does."""
-
-    text: str
-    says: str
-    test_name: str
-    act: Callable[[], object]
 
 
 def _named(path: Path) -> str:
@@ -50,28 +36,21 @@ def _named(path: Path) -> str:
 class OpenScreen(Screen):
     """Choose what to work on."""
 
-    page = NumericProperty(0)
-    last_page = NumericProperty(0)
-    page_text = StringProperty("")
     file_name = StringProperty("")
     file_says = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
-        self._offers: list[Offer] = []
         self._path: Path | None = None
         self._width_mm: float | None = None
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
         self._parts = self.hold("file", "ask")
-        self.ids.rows.bind(size=lambda *_: self._lay())
 
     # -- what there is -----------------------------------------------------------------------------------
 
     def arrive(self) -> None:
-        self.page = 0
-        self._offers = [*self._drafts(), *self._panels(), self._demo(), *self._files()]
+        self._listing.offer([*self._drafts(), *self._panels(), self._demo(), *self._files()])
         self._put(self._listing)
-        self._lay()
 
     def _drafts(self) -> list[Offer]:
         """Offer what was begun and left, and what was just dropped."""
@@ -120,26 +99,6 @@ class OpenScreen(Screen):
             Offer(path.name, str(path.parent), _named(path), lambda path=path: act(path))
             for path in drawing_files(usual_folders(), DRAWN + PICTURES)
         ]
-
-    def _lay(self) -> None:
-        """Lay out the page: as many rows as there is room for."""
-        rows = self.ids.rows
-        pages = pages_of([theme.target] * len(self._offers), rows.height - theme.gap, theme.gap)
-        self.last_page = len(pages) - 1
-        self.page = min(self.page, self.last_page)
-        self.page_text = f"{self.page + 1:.0f} of {len(pages)}"
-        rows.clear_widgets()
-        for k in pages[int(self.page)]:
-            offer = self._offers[k]
-            row = Choice(text=offer.text, says=offer.says, test_name=offer.test_name)
-            row.bind(on_act=lambda _row, act=offer.act: act())
-            rows.add_widget(row)
-        rows.add_widget(Widget())  # the rest of the page
-
-    def turn(self, by: int) -> None:
-        """Turn pages, as far as there are any."""
-        self.page = min(max(0, self.page + by), self.last_page)
-        self._lay()
 
     # -- one file ----------------------------------------------------------------------------------------
 

@@ -142,8 +142,8 @@ class CornersPhoto(Photo):
         for way in ways(self.corners, int(self.chosen)):
             longest = max(abs(way[0]), abs(way[1])) or 1.0
             end = (middle[0] + way[0] / longest * edge / 2, middle[1] - way[1] / longest * edge / 2)
-            self._lines(lambda wide, p=(*middle, *end): Line(points=p, width=wide * 0.6, cap="none"))
-        self._lines(lambda wide: Line(circle=(*middle, dp(9)), width=wide * 0.6))
+            self._lines(lambda wide, p=(*middle, *end): Line(points=p, width=wide, cap="none"))
+        self._lines(lambda wide: Line(circle=(*middle, dp(9)), width=wide))
 
     def _lens_texture(self, edge: float) -> Texture:
         assert self.pixels is not None

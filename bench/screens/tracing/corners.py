@@ -26,6 +26,9 @@ class CornersStep(Step):
     says = StringProperty("")
     width_text = StringProperty("")
     height_text = StringProperty("")
+    wants_width = BooleanProperty(False)
+    wants_height = BooleanProperty(False)
+    asking = BooleanProperty(False)
     is_whole = BooleanProperty(False)
     fits = BooleanProperty(False)
 
@@ -74,6 +77,7 @@ class CornersStep(Step):
             return
         width_mm, height_mm = draft.size_mm(picture)
         self.width_text, self.height_text = _mm(width_mm), _mm(height_mm)
+        self.wants_width, self.wants_height = width_mm is None, width_mm is not None and height_mm is None
         self.is_whole = draft.is_whole(picture)
         self.head = "The whole picture" if self.is_whole else f"Corner: {self.ids.corners.name}"
         self.fits = False
@@ -101,10 +105,12 @@ class CornersStep(Step):
             least=LEAST_MM,
             most=MOST_MM,
         )
+        self.asking = True
         self.ids.split.put_main(self.ids.ask)
 
     def leave_pad(self) -> None:
         """Look at the picture again."""
+        self.asking = False
         self.ids.split.put_main(self.ids.corners)
 
     def _set(self, side: str, value: float) -> None:
@@ -116,11 +122,11 @@ class CornersStep(Step):
         self._say()
 
     def act_on_key(self) -> None:
-        if self.ids.ask.parent is not None:
+        if self.asking:
             self.ids.ask.ids.pad.use()
         elif self.fits:
             self.done()
 
 
 def _mm(length_mm: float | None) -> str:
-    return "type it" if length_mm is None else f"{length_mm:.1f} mm"
+    return "type it" if length_mm is None else f"{round(length_mm, 1):g} mm"

@@ -49,14 +49,18 @@ class Sketch(Widget):
         def level(row: int, column: int) -> float:
             return y + height * row / _DOWN + (sway if (row + column) % 2 else -sway) * (0 < row < _DOWN)
 
+        def between(row: int, place: float) -> float:
+            column, part = int(place), place % 1
+            return (1 - part) * level(row, column) + part * level(row, column + 1)
+
         for row in range(1, _DOWN):
             flat = [v for c in range(_ACROSS + 1) for v in (x + width * c / _ACROSS, level(row, c))]
             self._group.add(Line(points=flat, width=theme.line / 2))
         for row in range(_DOWN):
             for column in range(1, _ACROSS):
-                at = x + width * (column + (0.18 if row % 2 else -0.18)) / _ACROSS
-                ends = (at, level(row, column), at, level(row + 1, column))
-                self._group.add(Line(points=ends, width=theme.line / 2))
+                place = column + (0.18 if row % 2 else -0.18)
+                at, low, high = x + width * place / _ACROSS, between(row, place), between(row + 1, place)
+                self._group.add(Line(points=(at, low, at, high), width=theme.line / 2))
 
     def _areas(self, x: float, y: float, width: float, height: float) -> None:
         self._group.add(Color(*CLOTH))
