@@ -12,6 +12,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from bench.book import Clock, Store
 from bench.drawing import Panel, write_svg
+from bench.drawing.lines import LineHow, Stroke
 from bench.drawing.photo import Corners, Picture, Quad, inset, paper_mm, ready, turned_corners, whole
 from bench.drawing.photo.adjust import MOST_STEPS
 from bench.job.acts.opening import open_panel
@@ -21,8 +22,6 @@ from bench.job.job import Job
 PICTURE = "picture"  # the roles of a draft's files
 COLOURS = "colours"
 
-Point = tuple[float, float]
-Stroke = tuple[Point, ...]
 Sizes = tuple[float | None, float | None]
 
 # what was found or drawn in the picture goes with these: it would lie elsewhere
@@ -35,7 +34,8 @@ class Draft(BaseModel):
     step: where the maker was. turned: quarters clockwise. lighten: steps of gamma, darker below 0.
     corner_px: in the turned picture, from top left clockwise; None until set. width_mm, height_mm: the true
     size between the corners; None until told, a scanner's file then proposes it.
-    strokes_mm: lines drawn by hand into the squared-up picture. [mm]
+    lines, strokes: how a line drawing is read, and what was drawn by hand into the squared-up picture.
+    colours: the name of the picture that colours are taken from, "" for none.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
@@ -49,12 +49,14 @@ class Draft(BaseModel):
     width_mm: float | None = Field(default=None, gt=0)
     height_mm: float | None = Field(default=None, gt=0)
     kind: Literal["lines", "study"] | None = None
-    strokes_mm: tuple[Stroke, ...] = ()
+    lines: LineHow = LineHow()
+    strokes: tuple[Stroke, ...] = ()
+    colours: str = ""
 
     def changed(self, **update: Any) -> Draft:
         """Return the draft with something said anew; strokes go where the picture under them moves."""
         moves = any(key in _MOVES_ALL and getattr(self, key) != value for key, value in update.items())
-        gone = {"strokes_mm": ()} if moves else {}
+        gone = {"strokes": ()} if moves else {}
         return Draft.model_validate({**self.model_dump(), **gone, **update})
 
     def turned_by(self, quarters: int, size_px: tuple[int, int]) -> Draft:

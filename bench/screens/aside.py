@@ -12,11 +12,7 @@ from kivy.properties import NumericProperty, StringProperty
 
 from bench.fault import Fault
 
-Progress = Callable[[float], None]
-
-
-class NoLongerWanted(Exception):
-    """Ends work from within its own report of progress: nobody waits for it any more."""
+Progress = Callable[[float], bool]  # told the share that is done; False: nobody waits any more
 
 
 class Aside(EventDispatcher):
@@ -39,20 +35,20 @@ class Aside(EventDispatcher):
         use: Callable[[Any], object],
         told: Callable[[Fault], object],
     ) -> None:
-        """Work on a thread; hand its result to `use`, or its fault to `told`, between two frames."""
+        """Work on a thread; hand its result to `use`, or its fault to `told`, between two frames.
+
+        work: given a function to tell the share that is done, which answers whether to go on.
+        """
         self.drop()
         run, self.busy = self._run, words
 
-        def progress(share: float) -> None:
-            if run != self._run:
-                raise NoLongerWanted
+        def progress(share: float) -> bool:
             Clock.schedule_once(lambda _dt: self._follow(run, share))
+            return run == self._run
 
         def do() -> None:
             try:
                 result = work(progress)
-            except NoLongerWanted:
-                return
             except Fault as fault:
                 answer, given = told, fault
             except BaseException:

@@ -28,7 +28,7 @@ class TraceScreen(Keyed, Screen):
     """Hold the draft, keep it at each step, and show one step of it.
 
     picture: what the step needs, see `Step.needs`; only one is held at a time. size_mm: true width and
-    height between the corners. aside: long work.
+    height between the corners. raw_px: width and height of the picture as it was read. aside: long work.
     """
 
     def __init__(self, **kwargs: Any) -> None:
@@ -37,6 +37,7 @@ class TraceScreen(Keyed, Screen):
         self.aside = Aside()
         self.picture: Picture | None = None
         self.size_mm: Sizes = (None, None)
+        self.raw_px = (0, 0)
         self._holds: tuple[object, ...] = ()
         self._step: Step | None = None
         super().__init__(**kwargs)
@@ -139,13 +140,13 @@ class TraceScreen(Keyed, Screen):
             self._give_up(fault)
             return
 
-        def work(_progress: Progress) -> tuple[Picture, Sizes]:
+        def work(_progress: Progress) -> tuple[Picture, Sizes, tuple[int, int]]:
             picture = read_picture(data or b"", draft.name) if raw is None else raw
-            size_mm = draft.size_mm(picture)
-            return (draft.ready(picture) if wanted[0] == "ready" else picture), size_mm
+            found = draft.ready(picture) if wanted[0] == "ready" else picture
+            return found, draft.size_mm(picture), picture.pixels.shape[1::-1]
 
-        def use(found: tuple[Picture, Sizes]) -> None:
-            (self.picture, self.size_mm), self._holds = found, wanted
+        def use(found: tuple[Picture, Sizes, tuple[int, int]]) -> None:
+            (self.picture, self.size_mm, self.raw_px), self._holds = found, wanted
             then()
 
         words = f"Reading {draft.name} …" if wanted[0] == "raw" else "Squaring up the picture …"

@@ -14,6 +14,7 @@ from bench.book.faults import Damaged, NoSuchDraft
 from bench.book.files import BOOK_NAME
 from bench.drawing import read_drawing
 from bench.drawing.faults import NoTesserae
+from bench.drawing.lines import LineHow, Stroke
 from bench.drawing.photo import Picture, whole
 from bench.drawing.photo.faults import CornersCross
 from bench.job import drafts as d
@@ -31,7 +32,19 @@ def begun(store, clock, name="lemons.jpg", data=b"picture"):
 
 
 def test_a_draft_comes_back_as_it_was_left_after_the_book_was_closed(tmp_path, clock):
-    said = d.Draft(name="lemons.jpg", step="kind", turned=3, lighten=-2, corner_px=SEEN, width_mm=300.5)
+    said = d.Draft(
+        name="lemons.jpg",
+        step="lines",
+        turned=3,
+        lighten=-2,
+        corner_px=SEEN,
+        width_mm=300.5,
+        height_mm=200,
+        kind="lines",
+        lines=LineHow(gap_mm=2.5),
+        strokes=(Stroke(points_mm=((1, 2), (3.25, 4))),),
+        colours="study.png",
+    )
     with Store.open(tmp_path) as store:
         draft_id = begun(store, clock)
         d.keep_draft(store, clock, draft_id, said)
@@ -101,10 +114,11 @@ def test_a_picture_that_changed_in_the_book_is_told(tmp_path, clock):
 
 
 def test_strokes_stay_unless_the_picture_under_them_moves():
-    said = d.Draft(name="a", corner_px=SEEN, width_mm=300, height_mm=200, strokes_mm=(((1, 2), (3, 4)),))
-    assert said.changed(lighten=2, step="lines", corner_px=SEEN).strokes_mm == said.strokes_mm
+    stroke = Stroke(points_mm=((1, 2), (3, 4)))
+    said = d.Draft(name="a", corner_px=SEEN, width_mm=300, height_mm=200, strokes=(stroke,))
+    assert said.changed(lighten=2, step="lines", corner_px=SEEN).strokes == (stroke,)
     for moves in ({"width_mm": 301}, {"corner_px": whole((400, 300))}, {"turned": 1}):
-        assert said.changed(**moves).strokes_mm == ()
+        assert said.changed(**moves).strokes == ()
 
 
 @given(st.integers(0, 3), st.integers(0, 3))

@@ -19,12 +19,13 @@ MOST_TEXTURE_PX = 2048  # every graphics card takes it, and no screen here shows
 Pixels = NDArray[np.uint8]
 
 
-def texture_of(pixels: Pixels) -> Texture:
-    """Return pixels (rows, columns, 3) as a texture whose first row is on top."""
+def texture_of(pixels: Pixels, *, upright: bool = True) -> Texture:
+    """Return pixels (rows, columns, 3) as a texture, the first row on top; below where y runs down."""
     rows, columns = pixels.shape[:2]
     texture = Texture.create(size=(columns, rows), colorfmt="rgb")
     texture.blit_buffer(np.ascontiguousarray(pixels).tobytes(), colorfmt="rgb", bufferfmt="ubyte")
-    texture.flip_vertical()
+    if upright:
+        texture.flip_vertical()
     return texture
 
 
