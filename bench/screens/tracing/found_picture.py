@@ -21,9 +21,9 @@ from bench.screens.picture.strokes import merged, segments
 from bench.screens.picture.view import View
 from bench.screens.theme import FONT, OKABE_ITO, theme
 
-EDGE = Side(core_dp=0.0, band_dp=1.0, edge_dp=1.7, colour=rgb(OKABE_ITO[0]))
+EDGE = Side(core_dp=0.0, band_dp=0.8, edge_dp=0.8, colour=rgb(OKABE_ITO[0]))
 RING_DP = 20
-MOST_RINGS = 60  # more could not be told apart
+MOST_RINGS = 24  # more could not be told apart
 _BATCH = 5000
 
 Point = tuple[float, float]

@@ -15,7 +15,7 @@ from bench.job.drafts import COLOURS, file_of, keep_colours
 from bench.screens.aside import Progress
 from bench.screens.drawings import PICTURES, drawing_files, usual_folders
 from bench.screens.parts.listing import Offer
-from bench.screens.tracing.found_picture import FoundPicture  # noqa: F401 - the kv file names it
+from bench.screens.tracing.found_picture import MOST_RINGS, FoundPicture  # noqa: F401 - named by the kv file
 from bench.screens.tracing.step import Step
 
 GAPS_MM = (0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0)
@@ -219,7 +219,8 @@ def _leaks_told(leaks: int) -> str:
         return "No line seems open."
     if leaks == 1:
         return "A line seems open at the ring: draw across it, or leave it."
-    return f"Lines seem open at {leaks} rings: draw across them, or leave them."
+    ringed = f"{leaks} rings" if leaks <= MOST_RINGS else f"{leaks} places ({MOST_RINGS} ringed)"
+    return f"Lines seem open at {ringed}: draw across them, or leave them."
 
 
 def _details(report: LinesReport) -> str:
