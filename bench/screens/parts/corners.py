@@ -15,6 +15,7 @@ from kivy.properties import ListProperty, NumericProperty, StringProperty
 from bench.screens.keys import Keyed
 from bench.screens.parts.photo import Photo, Pixels, texture_of
 from bench.screens.parts.plates import Rows
+from bench.screens.picture.clip import Clip
 from bench.screens.picture.quad import NAMES, moved, nearest, opposite, under_lens, ways
 from bench.screens.theme import theme
 
@@ -42,11 +43,12 @@ class CornersPhoto(Photo):
     step_px = NumericProperty(1.0)
 
     def __init__(self, **kwargs: Any) -> None:
-        self._marks = InstructionGroup()
+        self._marks, self._clip = InstructionGroup(), Clip()
         self._finger: Any = None
         self._hold = (0.0, 0.0)
         super().__init__(**kwargs)
-        self.canvas.add(self._marks)
+        for instruction in (self._clip.before, self._marks, self._clip.after):
+            self.canvas.add(instruction)
         self.bind(corners=self._draw, chosen=self._draw)
         theme.bind(act=self._draw)
 
@@ -102,6 +104,8 @@ class CornersPhoto(Photo):
 
     def _place(self, *_: object) -> None:
         super()._place()
+        if self.view is not None:
+            self._clip.place(self.view, self.pos, rim_dp=1.4 * RING_DP)
         self._draw()
 
     def _draw(self, *_: object) -> None:
