@@ -15,6 +15,7 @@ Shares = NDArray[np.float64]
 
 WIDEST_LINE_MM = 4.0
 _SMALL_PX = 1_500  # the longer side of the picture on which widths are first measured
+_BLURRED_PX = 6.0  # lines this wide lose nothing when the grain is smoothed away
 _FAINTEST = 0.07  # of the brightness beside it: the faintest pencil that counts as a line
 _SOLID = 0.15  # of the way from the ink's own tone to that of the ground: as dark as ink
 _AROUND_MM = 12.0  # over which both tones are taken
@@ -35,8 +36,8 @@ def ink_of(pixels: Pixels, mm_per_px: float) -> Ink | None:
 
     A line is what the closing of the picture by a square somewhat wider than a line fills (the top-hat of
     dark things: Meyer 1979), measured against the closing itself, so that neither uneven light nor fills
-    of any colour matter; where to draw the limit is Otsu's choice (1979). What is as dark as the lines
-    around, yet too wide for one, is ink as well: blots, and corners filled in.
+    of any colour matter. Otsu (1979) tells lines from paper; the edge is half-way between their tones.
+    What is as dark as the lines around, yet too wide for one, is ink as well: blots, corners filled in.
     """
     from PIL import Image, ImageFilter
 
@@ -45,7 +46,7 @@ def ink_of(pixels: Pixels, mm_per_px: float) -> Ink | None:
     rough = _rough_line_px(np.asarray(picture.reduce(shrunk)), mm_per_px * shrunk)
     if rough is None:
         return None
-    if rough * shrunk >= 3:
+    if rough * shrunk >= _BLURRED_PX:
         picture = picture.filter(ImageFilter.BoxBlur(1))
     grey = np.asarray(picture)
     found = _lines(grey, _odd((3 * rough + 1) * shrunk))
@@ -115,12 +116,13 @@ def _limit(grey: Grey, ground: Grey) -> float | None:
     on = np.arange(256) > best
     if not counts[on].any():
         return None
-    rest = middles[~on] @ counts[~on] / max(1, counts[~on].sum())
+    rest = float(middles[~on] @ counts[~on] / max(1, counts[~on].sum()))
     spread = float(np.sqrt((middles[~on] - rest) ** 2 @ counts[~on] / max(1, counts[~on].sum())))
-    apart = middles[on] @ counts[on] / counts[on].sum() - rest
+    apart = float(middles[on] @ counts[on] / counts[on].sum() - rest)
     if apart < _FAINTEST or apart < 4 * spread:
         return None
-    return float(edges[best + 1])
+    core = float(middles[np.searchsorted(np.cumsum(counts * on), counts[on].sum() / 2)])
+    return (rest + core) / 2
 
 
 def otsu(counts: Shares) -> int:

@@ -29,35 +29,30 @@ def necks(regions: Regions, neck_px: float) -> tuple[Floats, Floats]:
     every = max(1, int(neck_px / _FINE))
     if not which or neck_px < 2:
         return np.empty((0, 2)), np.empty(0)
-    small = regions.labels[every // 2 :: every, every // 2 :: every]
-    inside = np.pad(np.isin(small, which), 1)
-    if regions.outside:  # paper goes on beyond the picture
-        _carried_on(inside, small == regions.count + 1)
-    off = distance_transform_edt(inside)
+    wanted = np.zeros(regions.count + 2, np.int32)
+    wanted[which] = which
+    own = np.pad(wanted[regions.labels[every // 2 :: every, every // 2 :: every]], 1, mode="edge")
+    rim = np.pad(np.zeros_like(own[1:-1, 1:-1], bool), 1, constant_values=True)
+    own[rim & (own <= regions.count)] = 0  # paper alone goes on beyond the picture
+    off = distance_transform_edt(own > 0)
     core = off > neck_px / 2 / every
     part, count = label(core, np.ones((3, 3)))
     if count < 2:
         return np.empty((0, 2)), np.empty(0)
     share = np.bincount(part.ravel(), minlength=count + 1) >= _PART * median / every**2 / 2
     y, x = distance_transform_edt(part == 0, return_distances=False, return_indices=True)
-    nearest = np.where(inside, part[y, x], 0)
-    whole, _ = label(inside)
-    return _meetings(nearest, whole, share, off, every)
-
-
-def _carried_on(inside: NDArray[np.bool_], paper: NDArray[np.bool_]) -> None:
-    inside[0, 1:-1], inside[-1, 1:-1] = paper[0], paper[-1]
-    inside[1:-1, 0], inside[1:-1, -1] = paper[:, 0], paper[:, -1]
+    nearest = np.where(own[y, x] == own, part[y, x], 0)
+    return _meetings(nearest, own, share, off, every)
 
 
 def _meetings(
-    nearest: Labels, whole: Labels, share: NDArray[np.bool_], off: Floats, every: int
+    nearest: Labels, own: Labels, share: NDArray[np.bool_], off: Floats, every: int
 ) -> tuple[Floats, Floats]:
     """Return one place for each pair of parts that meet: the middle of where they do, and how wide it is."""
     found: list[tuple[Floats, Floats, Floats]] = []
     for dy, dx in ((0, 1), (1, 0)):
         one, other = nearest[: -dy or None, : -dx or None], nearest[dy:, dx:]
-        same = whole[: -dy or None, : -dx or None] == whole[dy:, dx:]
+        same = own[: -dy or None, : -dx or None] == own[dy:, dx:]
         y, x = np.nonzero((one != other) & (one > 0) & (other > 0) & same)
         low, high = np.minimum(one[y, x], other[y, x]), np.maximum(one[y, x], other[y, x])
         real = share[low] & share[high]
