@@ -13,7 +13,7 @@ from typing import Any
 
 from kivy.properties import StringProperty
 
-from bench.drawing import load_drawing, load_picture
+from bench.drawing import file_bytes, load_drawing
 from bench.drawing.photo import read_picture
 from bench.fault import Fault
 from bench.job.acts.opening import open_panel
@@ -159,7 +159,7 @@ class OpenScreen(Screen):
     def _begin_draft(self, path: Path) -> None:
         """Read a picture, keep it as a draft, and turn to its first step; a bad one leaves no draft."""
         try:
-            data = load_picture(path)
+            data = file_bytes(path)
             picture = read_picture(data, path.name)
             draft_id = begin_draft(self.job.store, self.job.clock, path.name, data)
         except Fault as fault:

@@ -5,15 +5,6 @@ from __future__ import annotations
 from bench.drawing.faults import DrawingFault
 
 
-class SizeNeeded(DrawingFault):
-    def __init__(self, name: str) -> None:
-        super().__init__(
-            name,
-            "the picture does not say how large it is",
-            todo="give its true width with --width-mm",
-        )
-
-
 class BlankPage(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(

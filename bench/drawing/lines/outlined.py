@@ -1,0 +1,61 @@
+"""From the pixels of the pieces to their outlines in mm, and that of the whole."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+
+from bench.drawing.flatten import Counts, Rings
+from bench.drawing.lines.how import LineHow
+from bench.drawing.lines.regions import Regions
+from bench.drawing.panel import FloatArray
+from bench.drawing.rings import holds, moments
+from bench.drawing.trace import traced
+
+_LEAST_TOLERANCE_MM = 0.05
+
+
+@dataclass(frozen=True)
+class Scale:
+    """Millimetres of a pixel, across and down."""
+
+    x_mm: float
+    y_mm: float
+
+    @property
+    def mm(self) -> float:
+        return math.sqrt(self.x_mm * self.y_mm)
+
+    def to_mm(self, points_px: FloatArray) -> FloatArray:
+        scaled: FloatArray = points_px * (self.x_mm, self.y_mm)
+        return scaled
+
+
+def tolerance_px(how: LineHow, wide_px: float, mm_per_px: float) -> float:
+    if how.tolerance_mm is not None:
+        return how.tolerance_mm / mm_per_px
+    return min(max(1.0, _LEAST_TOLERANCE_MM / mm_per_px), max(0.5, wide_px / 3))
+
+
+def outlines_of(
+    regions: Regions, off_px: float, scale: Scale
+) -> tuple[Rings, Counts, tuple[FloatArray, ...]]:
+    """Return the outlines of the pieces and their owners, and of the whole where paper goes around it.
+
+    A hole in which no piece lies is a stroke or a speck within a piece, and is filled.
+    """
+    rings, owner = traced(regions.labels, mm_per_px=1.0, tolerance_mm=off_px)
+    area, _ = moments(rings)
+    first = rings.points_mm[rings.start[np.searchsorted(owner, np.arange(regions.count))]]
+    smallest = float(regions.area_px.min())
+    keep = area > 0
+    for k in np.flatnonzero(area <= -smallest / 2).tolist():
+        keep[k] = holds(rings.points_mm[rings.start[k] : rings.start[k + 1]], first).any()
+    paper = owner == regions.count
+    outline = np.flatnonzero(paper & keep & (area < 0) & regions.around)
+    outline_mm = tuple(scale.to_mm(rings.points_mm[rings.start[k] : rings.start[k + 1]]) for k in outline)
+    pieces = np.flatnonzero(keep & ~paper)
+    kept = rings.take(pieces)
+    return Rings(scale.to_mm(kept.points_mm), kept.start), owner[pieces], outline_mm
