@@ -24,7 +24,7 @@ REACH_DP = 56  # a finger down so near to a corner takes hold of it where it is
 LENS_DP = 232
 MOST_LENS_SHARE = 0.42  # of the widget's shorter side
 LENS_TIMES = 4  # as large as the picture beside it
-MOST_LENS_PX = 640
+LEAST_LENS_PX = 8
 _RIM_DP = 6
 _WIDTHS = ((5.0, "act"), (2.5, "act_ink"))  # dark round light: seen on any picture
 
@@ -137,6 +137,8 @@ class CornersPhoto(Photo):
 
     def _draw_lens(self) -> None:
         x, y, edge = self.lens_box
+        if edge < LEAST_LENS_PX:
+            return  # the widget has no size yet
         middle = (x + edge / 2, y + edge / 2)
         rim = dp(_RIM_DP)
         self._marks.add(Color(*theme.act))
@@ -151,8 +153,11 @@ class CornersPhoto(Photo):
 
     def _lens_texture(self, edge: float) -> Texture:
         assert self.pixels is not None
-        across = max(8, min(MOST_LENS_PX, round(edge / (LENS_TIMES * self.view.px_per_mm))))
-        seen: Pixels = under_lens(self.pixels, self.corners[int(self.chosen)], across + across % 2)
+        across = max(8, round(edge / (LENS_TIMES * self.view.px_per_mm)))
+        every = max(1, round(across / edge))  # of a fine picture no more than the lens can show
+        x, y = self.corners[int(self.chosen)]
+        across = across // every + across // every % 2
+        seen: Pixels = under_lens(self.pixels[::every, ::every], (x / every, y / every), across)
         texture = texture_of(seen if self.tone is None else self.tone[seen])
         texture.mag_filter = "nearest" if edge > 3 * across else "linear"
         return texture

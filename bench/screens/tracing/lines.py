@@ -125,7 +125,7 @@ class LinesStep(Step):
         draft = self.draft
         self.gap_text = f"Gaps up to {draft.lines.gap_mm:g}\u00a0mm"
         self.has_strokes = bool(draft.strokes)
-        self.colours_text = draft.colours or "the drawing's own"
+        self.colours_text = draft.colours or "its own"
         self.ids.picture.draw([stroke.points_mm for stroke in draft.strokes])
 
     # -- mending -----------------------------------------------------------------------------------------
