@@ -16,7 +16,7 @@ class NoClosedRegion(DrawingFault):
     """specks: closed regions there were, all of them too small."""
 
     def __init__(self, name: str, gap_mm: float, specks: int, least_mm2: float) -> None:
-        seen = f", and {specks:,} are smaller than {least_mm2:g} mm²" if specks else ""
+        seen = f" of {least_mm2:g} mm² or more, only {specks:,} smaller" if specks else ""
         super().__init__(
             name,
             f"the lines do not close: there is no closed region{seen}",

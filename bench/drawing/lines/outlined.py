@@ -6,6 +6,7 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bench.drawing.flatten import Counts, Rings
 from bench.drawing.lines.how import LineHow
@@ -54,8 +55,22 @@ def outlines_of(
     for k in np.flatnonzero(area <= -smallest / 2).tolist():
         keep[k] = holds(rings.points_mm[rings.start[k] : rings.start[k + 1]], first).any()
     paper = owner == regions.count
-    outline = np.flatnonzero(paper & keep & (area < 0) & regions.around)
-    outline_mm = tuple(scale.to_mm(rings.points_mm[rings.start[k] : rings.start[k + 1]]) for k in outline)
+    whole, around = (rings, paper & keep & (area < 0)) if regions.around else _beside_paper(regions, off_px)
+    of_whole = whole.take(np.flatnonzero(around))
+    outline_mm = tuple(scale.to_mm(one) for one in np.split(of_whole.points_mm, of_whole.start[1:-1]))
     pieces = np.flatnonzero(keep & ~paper)
     kept = rings.take(pieces)
-    return Rings(scale.to_mm(kept.points_mm), kept.start), owner[pieces], outline_mm
+    return Rings(scale.to_mm(kept.points_mm), kept.start), owner[pieces], outline_mm if around.any() else ()
+
+
+def _beside_paper(regions: Regions, off_px: float) -> tuple[Rings, NDArray[np.bool_]]:
+    """Return the outlines of all that is not paper, and which go around so much that they count.
+
+    Without paper there are none: the page is the outline.
+    """
+    if not regions.outside:
+        return Rings(np.empty((0, 2)), np.zeros(1, np.int64)), np.zeros(0, bool)
+    rest = (regions.labels <= regions.count).astype(np.int32)
+    rings, _ = traced(rest, mm_per_px=1.0, tolerance_mm=off_px)
+    area, _ = moments(rings)
+    return rings, area > regions.area_px.min()

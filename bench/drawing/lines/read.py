@@ -13,7 +13,7 @@ from bench.drawing.lines.colours import NEUTRAL, colours_of, is_coloured
 from bench.drawing.lines.faults import BlankPage, NoClosedRegion, ReadingStopped, TooManyRegions
 from bench.drawing.lines.gaps import Breaks, breaks_of, drawn, finely_closed
 from bench.drawing.lines.how import LineHow, Stroke
-from bench.drawing.lines.ink import Bools, ink_of, line_px
+from bench.drawing.lines.ink import Bools, ink_of, line_px, patches_in
 from bench.drawing.lines.leaks import necks
 from bench.drawing.lines.outlined import Scale, outlines_of, tolerance_px
 from bench.drawing.lines.regions import Regions, regions_of
@@ -52,7 +52,7 @@ def panel_of_lines(
     scale = Scale(size_mm[0] / columns, size_mm[1] / rows)
     tell = _teller(picture.name, progress)
     tell(0.0)
-    dark, wide_px = _lines(picture, strokes, scale)
+    dark, wide_px, patches = _lines(picture, strokes, how, scale)
     tell(0.25)
     dark, closed, still_open = _mended(dark, wide_px, how, scale)
     tell(0.4)
@@ -68,15 +68,17 @@ def panel_of_lines(
         size_mm,
         picture.name,
         outline_mm=outline_mm,
-        left_out=_left_out(regions, how),
+        left_out=_left_out(regions, patches, how),
         warnings=_warnings(regions, leaks),
     )
     tell(1.0)
     return panel, _report(panel, regions, wide_px * scale.mm, _gaps(closed, scale), leaks, coloured)
 
 
-def _lines(picture: Picture, strokes: Sequence[Stroke], scale: Scale) -> tuple[Bools, float]:
-    """Return the lines of the picture and of the maker's hand, and how wide they are. [px]"""
+def _lines(
+    picture: Picture, strokes: Sequence[Stroke], how: LineHow, scale: Scale
+) -> tuple[Bools, float, int]:
+    """Return the lines of picture and hand, how wide they are in px, and how many dark patches there are."""
     ink = ink_of(picture.pixels, scale.mm)
     if ink is None and not strokes:
         raise BlankPage(picture.name)
@@ -86,7 +88,9 @@ def _lines(picture: Picture, strokes: Sequence[Stroke], scale: Scale) -> tuple[B
         for one in strokes
     ]
     dark = drawn(dark, more)
-    return dark, line_px(dark) if ink is None else ink.line_px
+    if ink is None:
+        return dark, line_px(dark), 0
+    return dark, ink.line_px, patches_in(ink, how.least_mm2 / scale.mm**2)
 
 
 def _mended(dark: Bools, wide_px: float, how: LineHow, scale: Scale) -> tuple[Bools, Breaks, Breaks]:
@@ -165,9 +169,12 @@ def _leaks(open_ends: Breaks, regions: Regions, how: LineHow, scale: Scale) -> t
     return tuple(found)
 
 
-def _left_out(regions: Regions, how: LineHow) -> tuple[LeftOut, ...]:
-    specks = LeftOut("speck", regions.specks, f"it is smaller than {how.least_mm2:g} mm²")
-    return (*regions.left_out, *([specks] if specks.count else []))
+def _left_out(regions: Regions, patches: int, how: LineHow) -> tuple[LeftOut, ...]:
+    more = (
+        LeftOut("speck", regions.specks, f"it is smaller than {how.least_mm2:g} mm²"),
+        LeftOut("dark patch", patches, "it is as dark as the lines, so it was taken for one"),
+    )
+    return (*regions.left_out, *(one for one in more if one.count))
 
 
 def _warnings(regions: Regions, leaks: tuple[Leak, ...]) -> tuple[str, ...]:

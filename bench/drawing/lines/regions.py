@@ -53,15 +53,15 @@ def regions_of(dark: Bools, least_px: float) -> Regions:
     piece = large & ~paper & ~sliver
     number = np.zeros(count + 1, np.int32)
     number[1:][piece] = np.arange(1, int(piece.sum()) + 1)
-    number[1:][paper | (sliver & large)] = piece.sum() + 1
+    number[1:][paper] = piece.sum() + 1
     left_out = [
         LeftOut("paper", int(paper.sum()), "it lies around the drawing, at the edge of the picture"),
-        LeftOut("sliver", int((sliver & ~paper).sum()), "it lies between a line and the picture's edge"),
+        LeftOut("sliver", int((sliver & large).sum()), "it lies between a line and the picture's edge"),
     ]
     return Regions(
         labels=number[labels],
         area_px=area[piece],
-        outside=bool((paper | (sliver & large)).any()),
+        outside=bool(paper.any()),
         around=around,
         specks=int((~large & ~paper).sum()),
         at_edge=int((piece & (along > 0)).sum()),
