@@ -9,7 +9,7 @@ from pathlib import Path
 from bench.book import Store, SystemClock, data_folder
 from bench.commands.book import NoBook, last_opened
 from bench.commands.output import write_file
-from bench.drawing import difference_png, load_bytes
+from bench.drawing import difference_png, file_bytes
 from bench.job.acts.revising import revise, try_revise
 from bench.job.job import Job
 from bench.job.revised_words import pieces_told, sections_told
@@ -26,7 +26,7 @@ def run(args: argparse.Namespace) -> int:
     folder = data_folder()
     if not Store.exists(folder):
         raise NoBook(folder)
-    data = load_bytes(args.drawing)
+    data = file_bytes(args.drawing)
     with Store.open(folder, read_only=not args.accept) as store:
         if not store.panels():
             raise NoBook(folder)

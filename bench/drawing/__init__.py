@@ -3,7 +3,7 @@ from bench.drawing.difference import as_it_is_png, as_it_would_be_png, differenc
 from bench.drawing.faults import DrawingFault
 from bench.drawing.figures import with_figures
 from bench.drawing.joints import joints_of
-from bench.drawing.load import load_bytes, load_drawing
+from bench.drawing.load import file_bytes, load_drawing
 from bench.drawing.onto import read_onto
 from bench.drawing.panel import GLASS_KINDS, Joints, LeftOut, Panel
 from bench.drawing.picture import picture_png
@@ -23,8 +23,8 @@ __all__ = [
     "as_it_would_be_png",
     "delta_e_2000",
     "difference_png",
+    "file_bytes",
     "joints_of",
-    "load_bytes",
     "load_drawing",
     "picture_png",
     "read_drawing",

@@ -10,8 +10,13 @@ from bench.drawing.faults import (
     DrawingTooLarge,
     DrawingUnreadable,
 )
+from bench.drawing.from_picture import is_picture
 from bench.drawing.panel import Panel
+from bench.drawing.photo.faults import PictureFileTooLarge
+from bench.drawing.photo.read import MOST_BYTES as MOST_PICTURE_BYTES
 from bench.drawing.svg import MOST_BYTES, read_drawing
+
+_HEAD = 16  # bytes that tell a picture
 
 
 def load_drawing(
@@ -22,12 +27,16 @@ def load_drawing(
     Raises DrawingMissing, DrawingIsNoFile, DrawingUnreadable or DrawingTooLarge for the file, and any
     other DrawingFault for what is in it.
     """
-    data = load_bytes(path)
+    data = file_bytes(path)
     return data, read_drawing(data, path.name, width_mm=width_mm, height_mm=height_mm)
 
 
-def load_bytes(path: Path) -> bytes:
-    """Return a drawing's file as it is, unread; raises what load_drawing raises for the file."""
+def file_bytes(path: Path) -> bytes:
+    """Return a drawing or picture as it is.
+
+    Raises DrawingMissing, DrawingIsNoFile, DrawingUnreadable, or for its size DrawingTooLarge or
+    PictureFileTooLarge.
+    """
     name = str(path)
     try:
         if not path.exists():
@@ -35,11 +44,15 @@ def load_bytes(path: Path) -> bytes:
         if not path.is_file():
             raise DrawingIsNoFile(name)
         with path.open("rb") as file:
-            data = file.read(MOST_BYTES + 1)
+            data = file.read(_HEAD)
+            picture = is_picture(data)
+            data += file.read((MOST_PICTURE_BYTES if picture else MOST_BYTES) + 1 - len(data))
     except OSError as error:
         raise DrawingUnreadable(name, error.strerror or "unknown reason") from None
     except ValueError:  # a name that no file can have
         raise DrawingMissing(name) from None
-    if len(data) > MOST_BYTES:
+    if picture and len(data) > MOST_PICTURE_BYTES:
+        raise PictureFileTooLarge(name, MOST_PICTURE_BYTES)
+    if not picture and len(data) > MOST_BYTES:
         raise DrawingTooLarge(name, MOST_BYTES)
     return data

@@ -11,7 +11,7 @@ from kivy.properties import ObjectProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.image import Image as Picture
 
-from bench.drawing import Panel, as_it_is_png, as_it_would_be_png, load_bytes
+from bench.drawing import Panel, as_it_is_png, as_it_would_be_png, file_bytes
 from bench.fault import Fault
 from bench.job.acts.revising import Revised, revise, try_revise
 from bench.job.revised_words import lines_told
@@ -59,7 +59,7 @@ class RevisePart(BoxLayout):
         """Lay a file over the panel and tell the difference; a fault is told by the card, and False."""
         job = self.desk.job
         try:
-            self._tried = try_revise(job, load_bytes(path), path.name)
+            self._tried = try_revise(job, file_bytes(path), path.name)
         except Fault as fault:
             self.desk.tell(fault)
             return False
