@@ -1,10 +1,10 @@
-from bench.drawing.colour import delta_e_2000, srgb_to_lab
+from bench.drawing.colour import delta_e_2000, lab_to_srgb, srgb_to_lab
 from bench.drawing.faults import DrawingFault
 from bench.drawing.figures import with_figures
 from bench.drawing.joints import joints_of
 from bench.drawing.load import load_drawing
 from bench.drawing.panel import GLASS_KINDS, Joints, LeftOut, Panel
-from bench.drawing.picture import picture_png
+from bench.drawing.picture import joints_png, picture_png
 from bench.drawing.sizes import size_class
 from bench.drawing.svg import read_drawing
 from bench.drawing.svg_out import write_svg
@@ -17,6 +17,8 @@ __all__ = [
     "Panel",
     "delta_e_2000",
     "joints_of",
+    "joints_png",
+    "lab_to_srgb",
     "load_drawing",
     "picture_png",
     "read_drawing",

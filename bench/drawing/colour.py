@@ -1,4 +1,4 @@
-"""Colour as the eye sees it: sRGB to CIELAB, and the CIEDE2000 difference."""
+"""Colour as the eye sees it: sRGB to CIELAB and back, and the CIEDE2000 difference."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ _TO_XYZ = np.array(
         [0.019334, 0.119193, 0.950227],
     ]
 )
+_FROM_XYZ = np.linalg.inv(_TO_XYZ)
 _WHITE = np.array([0.95047, 1.0, 1.08883])
 _EPSILON, _KAPPA = 0.008856, 7.787  # CIE 15: where the cube root gives way to a straight line
 
@@ -66,4 +67,20 @@ def delta_e_2000(lab1: ArrayLike, lab2: ArrayLike) -> FloatArray:
     r = -2.0 * np.sqrt(chroma**7 / (chroma**7 + 25.0**7)) * np.sin(np.radians(2.0 * theta))
     d_l, d_c, d_h = (b[..., 0] - a[..., 0]) / s_l, (c2 - c1) / s_c, big_h / s_h
     found: FloatArray = np.sqrt(np.maximum(0.0, d_l**2 + d_c**2 + d_h**2 + r * d_c * d_h))
+    return found
+
+
+def lab_to_srgb(lab: ArrayLike) -> FloatArray:
+    """Return sRGB of CIELAB colours on the scale 0 to 255, not rounded. (…, 3) → (…, 3)
+
+    The inverse of `srgb_to_lab`. A colour that sRGB cannot show comes out below 0 or above 255.
+    """
+    colour = np.asarray(lab, dtype=float)
+    y = (colour[..., 0] + 16.0) / 116.0
+    f = np.stack([y + colour[..., 1] / 500.0, y, y - colour[..., 2] / 200.0], axis=-1)
+    xyz = np.where(f > np.cbrt(_EPSILON), f**3, (f - 16.0 / 116.0) / _KAPPA) * _WHITE
+    linear = xyz @ _FROM_XYZ.T
+    steep = np.maximum(linear, 0.0031308)
+    c = np.where(linear > 0.0031308, 1.055 * steep ** (1 / 2.4) - 0.055, 12.92 * linear)
+    found: FloatArray = c * 255.0
     return found
