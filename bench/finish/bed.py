@@ -13,8 +13,8 @@ from bench.drawing import GLASS_KINDS, Panel
 _ACROSS, _DOWN = ("left", "middle", "right"), ("top", "middle", "bottom")
 _NEEDED = "white"
 _WHY = {
-    "clear": "the bed shows through clear glass",
-    "iridised": "the bed shows where iridised glass is clear underneath: hold a piece to the light",
+    "clear": "a white bed, since it shows through clear glass",
+    "iridised": "a white bed where it is clear underneath: hold a piece to the light",
 }
 
 

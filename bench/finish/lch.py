@@ -25,7 +25,7 @@ _HUES = (
 )
 _LIGHTNESSES = ((22.0, "very dark "), (45.0, "dark "), (65.0, ""), (82.0, "light "), (101.0, "pale "))
 _GREY_BELOW, _DULL_BELOW = 6.0, 22.0
-_BROWN_BELOW = 55.0  # an orange that is darker is called brown
+_EARTHS = {"orange": (55.0, "brown"), "yellow": (60.0, "olive")}  # what they are called when darker
 
 
 def lab_to_lch(lab: ArrayLike) -> FloatArray:
@@ -68,7 +68,7 @@ def shown(lch: ArrayLike) -> NDArray[np.uint8]:
 
 
 def words_for(lab: FloatArray) -> list[str]:
-    """Return words for CIELAB colours, e.g. 'dark blue', 'pale greyish yellow', 'light grey'. (n, 3)"""
+    """Return words for CIELAB colours, e.g. 'dark blue', 'greyish teal', 'light grey'. (n, 3)"""
     light, chroma, hue = lab_to_lch(lab).T
     dark = np.digitize(light, [bound for bound, _ in _LIGHTNESSES[:-1]])
     named = np.digitize(hue, [bound for bound, _ in _HUES[:-1]])
@@ -78,7 +78,9 @@ def words_for(lab: FloatArray) -> list[str]:
         if chroma[k] < _GREY_BELOW:
             out.append("black" if light[k] < 10 else "white" if light[k] > 95 else f"{shade}grey")
             continue
-        if word == "orange" and light[k] < _BROWN_BELOW:
-            word = "brown"
-        out.append(f"{shade}{'greyish ' if chroma[k] < _DULL_BELOW else ''}{word}")
+        dull = bool(chroma[k] < _DULL_BELOW)
+        if word in _EARTHS:
+            below, earth = _EARTHS[word]
+            word, dull = (earth, False) if light[k] < below else ("beige", False) if dull else (word, dull)
+        out.append(f"{shade}{'greyish ' if dull else ''}{word}")
     return out
