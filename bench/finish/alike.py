@@ -26,6 +26,7 @@ _MOST_S_L = 1.75
 _WORST = 1.0 / np.sqrt(1.0 - np.sin(np.radians(60.0)))  # of the plane, where R_T turns most
 _A_STRETCH = 6.5  # a' makes no chroma greater than C* + 6.5
 _A_TURN_DEG = 12.0  # and turns no hue by more
+_ROUNDING = 1e-7
 _PAIRS_AT_ONCE = 200_000
 _MOST_AT_ONCE = 512
 
@@ -47,6 +48,23 @@ def led_by(lab: FloatArray, weight: FloatArray, like_de: float) -> Index:
         _lead(lab, radius, like_de, waiting, leader, taken)
         waiting = waiting[~taken[waiting]]
     return leader
+
+
+def nearest_alike(lab: FloatArray, other: FloatArray, like_de: float) -> Index:
+    """Return for each of `other` the nearest colour within `like_de`, -1 for none. (n, 3), (m, 3) → (m,)"""
+    from scipy.spatial import cKDTree
+
+    found = np.full(len(other), -1, np.intp)
+    if not len(lab) or not len(other):
+        return found
+    stretch = (_LIGHTNESS, 1.0, 1.0)
+    radius = reach(other, like_de) + _ROUNDING
+    near = cKDTree(lab * stretch).query_ball_point(other * stretch, radius, return_sorted=True)
+    for k, some in enumerate(near):
+        away = delta_e_2000(lab[some], other[k])
+        if len(some) and away.min() <= like_de:
+            found[k] = some[int(away.argmin())]
+    return found
 
 
 def reach(lab: FloatArray, like_de: float) -> FloatArray:
@@ -88,7 +106,7 @@ def _lead(
         some = some[~taken[some]]
         if not len(some):
             continue
-        found = tree.query_ball_point(stretched[some], radius[some] * (1 + 1e-9), return_sorted=False)
+        found = tree.query_ball_point(stretched[some], radius[some] + _ROUNDING, return_sorted=False)
         counts = np.array([len(one) for one in found])
         other = waiting[np.concatenate([np.asarray(one, np.intp) for one in found])]
         left -= _take(lab, like_de, np.repeat(some, counts), other, leader, taken)

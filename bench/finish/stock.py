@@ -9,7 +9,8 @@ from pathlib import Path
 
 import numpy as np
 
-from bench.drawing import GLASS_KINDS, delta_e_2000, srgb_to_lab
+from bench.drawing import GLASS_KINDS, srgb_to_lab
+from bench.finish.alike import nearest_alike
 from bench.finish.glass import RGB, GlassList
 from bench.finish.sheets import Sheet, sheet_of
 from bench.table import BadTable, quoted, read_table, whole_in
@@ -74,13 +75,13 @@ def on_hand_mm2(
     """
     area_mm2 = [0.0] * len(listed.glasses)
     strangers: list[OnHand] = []
-    lab = listed.lab
-    kinds = np.array([g.kind for g in listed.glasses])
-    for row in stock:
-        away = np.where(kinds == row.kind, delta_e_2000(lab, srgb_to_lab(row.colour)), np.inf)
-        nearest = int(away.argmin()) if len(away) else -1
-        if nearest < 0 or not away[nearest] <= like_de:
-            strangers.append(row)
-            continue
-        area_mm2[nearest] += float(row.sheet.area_mm2 * row.sheets)
+    lab, asked = listed.lab, srgb_to_lab(np.array([row.colour for row in stock]).reshape(-1, 3))
+    for kind in GLASS_KINDS:
+        mine = [k for k, row in enumerate(stock) if row.kind == kind]
+        of_kind = [g for g, glass in enumerate(listed.glasses) if glass.kind == kind]
+        for k, found in zip(mine, nearest_alike(lab[of_kind], asked[mine], like_de).tolist(), strict=True):
+            if found < 0:
+                strangers.append(stock[k])
+            else:
+                area_mm2[of_kind[found]] += float(stock[k].sheet.area_mm2 * stock[k].sheets)
     return area_mm2, strangers

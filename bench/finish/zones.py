@@ -39,7 +39,7 @@ def zone_joints_mm2(panel: Panel, zone: IntArray, zones: int) -> FloatArray:
     """Return the joint area of each zone; they add up to the panel's. (zones,) [mm²]
 
     zone: (n,) from 0 to zones − 1. A zone without tesserae has none. The grid's step is a tenth of a mm,
-    on panels of more than 0.04 m² as wide as four million points allow.
+    on panels of more than 0.04 m² as wide as four million points allow; what is finer goes by the glass area.
     """
     from scipy.ndimage import distance_transform_edt
 
@@ -51,13 +51,18 @@ def zone_joints_mm2(panel: Panel, zone: IntArray, zones: int) -> FloatArray:
     rings = [panel.points_mm[a:b] for a, b in zip(panel.ring_start, panel.ring_start[1:], strict=False)]
     for row, begin, end, who in spans(rings, owner, shape, step_mm):
         glass[row, begin:end] = zone[who]
-    row, column = distance_transform_edt(glass < 0, return_distances=False, return_indices=True)
     joint = (glass < 0) & _inside(panel, shape, step_mm)
-    found = np.bincount(glass[row, column][joint], minlength=zones).astype(np.float64)
-    if not found.any():  # joints finer than the grid, or none
-        found = np.bincount(zone, panel.area_mm2, minlength=zones).astype(np.float64)
-    shared: FloatArray = found * (panel.joint_area_mm2 / found.sum())
-    return shared
+    if not joint.any() or (glass < 0).all():  # joints or glass finer than the grid
+        return _shared(panel, np.bincount(zone, panel.area_mm2, minlength=zones))
+    row, column = distance_transform_edt(glass < 0, return_distances=False, return_indices=True)
+    return _shared(panel, np.bincount(glass[row, column][joint], minlength=zones))
+
+
+def _shared(panel: Panel, parts: NDArray[np.generic]) -> FloatArray:
+    """Share the panel's joint area out in proportion to the parts."""
+    found = parts.astype(np.float64)
+    found *= panel.joint_area_mm2 / found.sum()
+    return found
 
 
 def _inside(panel: Panel, shape: tuple[int, int], step_mm: float) -> Bools:
