@@ -6,10 +6,11 @@ from typing import Any
 
 from kivy.properties import NumericProperty, StringProperty
 
+from bench.adhesive import workshop_cautions
 from bench.job import finishing
 from bench.job.advice import clock_words
 from bench.job.job import Job
-from bench.screens.glass_list import GlassPart
+from bench.screens.glass_list import GlassActs, GlassPart  # noqa: F401 - the kv file names them
 from bench.screens.screen import Screen
 
 LOOK_AGAIN_TICKS = 60  # a cure takes hours
@@ -30,10 +31,9 @@ class FinishScreen(Screen):
     _ticks = NumericProperty(0)
 
     def __init__(self, **kwargs: Any) -> None:
-        self._glass: GlassPart | None = None
         super().__init__(**kwargs)
-        self._figures = self.ids.figures.__self__
-        self._parts = self.hold("ask")
+        self._figures, self._acts = self.ids.figures.__self__, self.ids.acts.__self__
+        self._parts = self.hold("ask", "glass", "glass_acts", "cautions")
 
     def arrive(self) -> None:
         self.back()
@@ -43,17 +43,15 @@ class FinishScreen(Screen):
         found = finishing.finishing(self.job)
         self.joint_text = f"{found.grout.joint_area_mm2 / 100:.0f} cm²"
         self.grout_text = f"{found.grout.powder_g:.0f} g"
-        self.grout_says = (
-            f"Grout powder for joints {found.depth_mm:g} mm deep, and {found.grout.water_g:.0f} g of water"
-        )
+        self.grout_says = f"Grout powder, and {found.grout.water_g:.0f} g of water"
         self.weight_text = f"{found.weight.total_g / 1000:.2f} kg"
         board = "with" if found.backer_kg_per_m2 is not None else "without"
         self.weight_says = f"The finished panel, {board} its board"
-        self.thick_text = f"Glass {found.glass_mm:g} mm"
+        self.thick_text = f"Glass: {found.glass_mm:g} mm"
         self.board_text = (
             "Weigh in the board"
             if found.backer_kg_per_m2 is None
-            else f"Board {found.backer_kg_per_m2:g} kg/m²"
+            else f"Board: {found.backer_kg_per_m2:g} kg/m²"
         )
 
     def tick(self) -> None:
@@ -93,24 +91,33 @@ class FinishScreen(Screen):
     # -- the glass ---------------------------------------------------------------------------------------
 
     def show_glass(self) -> None:
-        """Turn to the glass list. Made when it is first wanted: sorting much glass takes a moment."""
+        """Turn to the glass list: sorting much glass takes a moment."""
         self.soon("Sorting the glass …", self._show_glass)
 
     def _show_glass(self) -> None:
-        if self._glass is None:
-            self._glass = GlassPart()
-            self._glass.bind(on_close=lambda _part: self.back())
-        self._glass.show(self.job)
-        self._put(self._glass)
+        self._put(self._parts["glass"], self._parts["glass_acts"])
+        self._parts["glass"].show(self.job)
+
+    def show_cautions(self) -> None:
+        """Turn to what grout can do to skin, eyes and lungs."""
+        reading = self._parts["cautions"]
+        reading.lines = [
+            f"{group.title}: {line}" for group in workshop_cautions("grout") for line in group.lines
+        ]
+        reading.page = 0
+        self._put(reading)
 
     def back(self) -> None:
         """Show the figures again."""
-        self._put(self._figures)
+        self._put(self._figures, self._acts)
 
-    def _put(self, part: Any) -> None:
-        if self.ids.place.children != [part]:
-            self.ids.place.clear_widgets()
-            self.ids.place.add_widget(part)
+    def _put(self, part: Any, acts: Any = None) -> None:
+        """Show a part with its acts beside it, or one that has all the room."""
+        split = self.ids.split
+        split.alone = acts is None
+        if acts is not None:
+            split.put_side(acts)
+        split.put_main(part)
 
 
 def hardness(job: Job) -> tuple[str, str]:

@@ -5,11 +5,11 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from kivy.properties import NumericProperty, StringProperty
+from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from bench.finish import GlassList, Wanted
+from bench.finish import USUAL_SHEET, GlassList, Wanted
 from bench.job.finishing import glasses
 from bench.job.job import Job
 from bench.screens.parts.pages import pages_of, text_height_px
@@ -31,6 +31,17 @@ class GlassLine(BoxLayout):
     test_name = StringProperty("")
 
 
+class GlassActs(Rows):
+    """What can be done with a glass list, beside it."""
+
+    part = ObjectProperty(None, allownone=True, rebind=True)
+    cols = NumericProperty(1)
+    __events__ = ("on_close",)
+
+    def on_close(self) -> None:
+        """Bound by the screen."""
+
+
 class GlassPart(Rows):
     """Page through the glasses, put together more or less closely."""
 
@@ -40,17 +51,15 @@ class GlassPart(Rows):
     head_text = StringProperty("")
     step = NumericProperty(USUAL_STEP)
     last_step = NumericProperty(len(STEPS_DE) - 1)
-    __events__ = ("on_close",)
 
     def __init__(self, **kwargs: Any) -> None:
         self._job: Job | None = None
         self._listed: GlassList | None = None
         self._wanted: tuple[Wanted, ...] = ()
         super().__init__(**kwargs)
-        self.ids.rows.bind(size=self._lay)
 
-    def on_close(self) -> None:
-        """Bound by the screen."""
+    def on_kv_post(self, _base: Any) -> None:
+        self.ids.rows.bind(size=self._lay)
 
     def show(self, job: Job) -> None:
         """List the glass of a panel, like colours together."""
@@ -78,7 +87,8 @@ class GlassPart(Rows):
         self._listed, self._wanted = glasses(self._job, like_de=STEPS_DE[int(self.step)])
         count = len(self._wanted)
         laid_cm2 = self._job.panel.glass_area_mm2 / 100
-        self.head_text = f"{count} {'glass' if count == 1 else 'glasses'}, {laid_cm2:.0f} cm² laid"
+        glasses_told = "1 glass" if count == 1 else f"{count} glasses"
+        self.head_text = f"{glasses_told}, {laid_cm2:.0f} cm² laid"
         self._lay()
 
     def _lay(self, *_: object) -> None:
@@ -92,7 +102,7 @@ class GlassPart(Rows):
         pages = pages_of(heights, rows.height, theme.gap)
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
-        self.page_text = f"{self.page + 1:.0f} of {len(pages)}"
+        self.page_text = f"Page {self.page + 1:.0f} of {len(pages)}; sheets of {USUAL_SHEET} mm"
         rows.clear_widgets()
         for k in pages[int(self.page)]:
             line = GlassLine(text=words[k][0], says=words[k][1], height=heights[k], test_name=f"glass_{k}")
@@ -106,8 +116,8 @@ def _words(one: Wanted) -> tuple[str, str]:
     """Return what a glass is called, and how much of it there is."""
     glass = one.glass
     pieces = "1 piece" if glass.pieces == 1 else f"{glass.pieces} pieces"
-    sheets = " + ".join(f"{count} of {sheet} mm" for sheet, count in one.buy)
-    take = f"sheets: {sheets}" if sheets else "longer than a sheet"
+    count = sum(count for _, count in one.buy)
+    take = "longer than a sheet" if not one.fits else "1 sheet" if count == 1 else f"{count} sheets"
     return glass.name, f"{pieces}, {glass.area_mm2 / 100:.1f} cm², {take}"
 
 
