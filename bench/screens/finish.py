@@ -100,10 +100,11 @@ class FinishScreen(Screen):
 
     def show_cautions(self) -> None:
         """Turn to what grout can do to skin, eyes and lungs."""
+        groups = workshop_cautions("grout")
+        told = [line for group in groups if not group.codes for line in group.lines]
+        stated = [f"{group.title}: {'; '.join(group.lines)}" for group in groups if group.codes]
         reading = self._parts["cautions"]
-        reading.lines = [
-            f"{group.title}: {line}" for group in workshop_cautions("grout") for line in group.lines
-        ]
+        reading.lines = [*told, *stated]
         reading.page = 0
         self._put(reading)
 
