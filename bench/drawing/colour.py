@@ -30,6 +30,18 @@ def srgb_to_lab(rgb: ArrayLike) -> FloatArray:
     return np.stack([116.0 * y - 16.0, 500.0 * (x - y), 200.0 * (y - z)], axis=-1)
 
 
+def lab_to_srgb(lab: ArrayLike) -> NDArray[np.uint8]:
+    """Return 8-bit sRGB of CIELAB (D65, 2°); out of gamut, each channel is cut off. (…, 3) → (…, 3)"""
+    lab = np.asarray(lab, dtype=float)
+    y = (lab[..., 0] + 16.0) / 116.0
+    f = np.stack([y + lab[..., 1] / 500.0, y, y - lab[..., 2] / 200.0], axis=-1)
+    xyz = np.where(f**3 > _EPSILON, f**3, (f - 16.0 / 116.0) / _KAPPA) * _WHITE
+    linear = np.clip(xyz @ np.linalg.inv(_TO_XYZ).T, 0.0, 1.0)
+    c = np.where(linear > 0.0031308, 1.055 * linear ** (1 / 2.4) - 0.055, 12.92 * linear)
+    found: NDArray[np.uint8] = np.rint(255.0 * c).astype(np.uint8)
+    return found
+
+
 def delta_e_2000(lab1: ArrayLike, lab2: ArrayLike) -> FloatArray:
     """Return ΔE00 between CIELAB colours, all weights 1. (…, 3), (…, 3) → (…)
 

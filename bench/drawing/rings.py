@@ -16,9 +16,7 @@ def clean(rings: Rings) -> Rings:
     points, start = rings.points_mm, rings.start
     if not len(points):
         return rings
-    before = np.arange(len(points)) - 1
-    before[start[:-1]] = start[1:] - 1
-    keep = np.abs(points - points[before]).max(axis=1) > _SAME_MM
+    keep = np.abs(points - points[previous_point(start)]).max(axis=1) > _SAME_MM
     kept = np.concatenate([[0], np.cumsum(keep)])
     return Rings(points[keep], kept[start])
 
@@ -52,6 +50,14 @@ def next_point(start: Counts) -> Counts:
     full = np.diff(start) > 0
     after[start[1:][full] - 1] = start[:-1][full]
     return after
+
+
+def previous_point(start: Counts) -> Counts:
+    """Return for each point the one before it on its ring."""
+    before = np.arange(int(start[-1])) - 1
+    full = np.diff(start) > 0
+    before[start[:-1][full]] = start[1:][full] - 1
+    return before
 
 
 def holds(ring: FloatArray, points: FloatArray) -> NDArray[np.bool_]:

@@ -1,0 +1,5 @@
+from bench.drawing.study.edits import StudyHow, drawn_study, study_of
+from bench.drawing.study.model import Flow, Glass, Region, Study
+from bench.drawing.study.propose import Proposal, propose
+
+__all__ = ["Flow", "Glass", "Proposal", "Region", "Study", "StudyHow", "drawn_study", "propose", "study_of"]
