@@ -1,4 +1,4 @@
-from bench.drawing.colour import delta_e_2000, lab_to_srgb, srgb_to_lab
+from bench.drawing.colour import delta_e_2000, lab_to_srgb, lab_to_unbounded_srgb, srgb_to_lab
 from bench.drawing.faults import DrawingFault
 from bench.drawing.figures import with_figures
 from bench.drawing.joints import joints_of
@@ -19,6 +19,7 @@ __all__ = [
     "joints_of",
     "joints_png",
     "lab_to_srgb",
+    "lab_to_unbounded_srgb",
     "load_drawing",
     "picture_png",
     "read_drawing",

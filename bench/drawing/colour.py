@@ -32,13 +32,23 @@ def srgb_to_lab(rgb: ArrayLike) -> FloatArray:
 
 def lab_to_srgb(lab: ArrayLike) -> NDArray[np.uint8]:
     """Return 8-bit sRGB of CIELAB (D65, 2°); out of gamut, each channel is cut off. (…, 3) → (…, 3)"""
+    found: NDArray[np.uint8] = np.clip(np.rint(lab_to_unbounded_srgb(lab)), 0, 255).astype(np.uint8)
+    return found
+
+
+def lab_to_unbounded_srgb(lab: ArrayLike) -> FloatArray:
+    """Return sRGB of CIELAB (D65, 2°) on the scale 0 to 255, neither rounded nor cut off. (…, 3) → (…, 3)
+
+    A colour that sRGB cannot show comes out below 0 or above 255.
+    """
     lab = np.asarray(lab, dtype=float)
     y = (lab[..., 0] + 16.0) / 116.0
     f = np.stack([y + lab[..., 1] / 500.0, y, y - lab[..., 2] / 200.0], axis=-1)
     xyz = np.where(f**3 > _EPSILON, f**3, (f - 16.0 / 116.0) / _KAPPA) * _WHITE
-    linear = np.clip(xyz @ np.linalg.inv(_TO_XYZ).T, 0.0, 1.0)
-    c = np.where(linear > 0.0031308, 1.055 * linear ** (1 / 2.4) - 0.055, 12.92 * linear)
-    found: NDArray[np.uint8] = np.rint(255.0 * c).astype(np.uint8)
+    linear = xyz @ _FROM_XYZ.T
+    steep = np.maximum(linear, 0.0031308)
+    c = np.where(linear > 0.0031308, 1.055 * steep ** (1 / 2.4) - 0.055, 12.92 * linear)
+    found: FloatArray = 255.0 * c
     return found
 
 
@@ -79,20 +89,4 @@ def delta_e_2000(lab1: ArrayLike, lab2: ArrayLike) -> FloatArray:
     r = -2.0 * np.sqrt(chroma**7 / (chroma**7 + 25.0**7)) * np.sin(np.radians(2.0 * theta))
     d_l, d_c, d_h = (b[..., 0] - a[..., 0]) / s_l, (c2 - c1) / s_c, big_h / s_h
     found: FloatArray = np.sqrt(np.maximum(0.0, d_l**2 + d_c**2 + d_h**2 + r * d_c * d_h))
-    return found
-
-
-def lab_to_srgb(lab: ArrayLike) -> FloatArray:
-    """Return sRGB of CIELAB colours on the scale 0 to 255, not rounded. (…, 3) → (…, 3)
-
-    The inverse of `srgb_to_lab`. A colour that sRGB cannot show comes out below 0 or above 255.
-    """
-    colour = np.asarray(lab, dtype=float)
-    y = (colour[..., 0] + 16.0) / 116.0
-    f = np.stack([y + colour[..., 1] / 500.0, y, y - colour[..., 2] / 200.0], axis=-1)
-    xyz = np.where(f > np.cbrt(_EPSILON), f**3, (f - 16.0 / 116.0) / _KAPPA) * _WHITE
-    linear = xyz @ _FROM_XYZ.T
-    steep = np.maximum(linear, 0.0031308)
-    c = np.where(linear > 0.0031308, 1.055 * steep ** (1 / 2.4) - 0.055, 12.92 * linear)
-    found: FloatArray = c * 255.0
     return found

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from bench.drawing import lab_to_srgb
+from bench.drawing import lab_to_srgb, lab_to_unbounded_srgb
 from bench.drawing.panel import FloatArray
 
 _HALVINGS = 24  # chroma is then true to a millionth
@@ -45,7 +45,7 @@ def lch_to_lab(lch: ArrayLike) -> FloatArray:
 
 def in_gamut(lab: ArrayLike) -> NDArray[np.bool_]:
     """Tell whether sRGB can show each colour, to within the rounding to 8 bits. (…, 3) → (…)"""
-    rgb = lab_to_srgb(lab)
+    rgb = lab_to_unbounded_srgb(lab)
     return np.asarray(((rgb >= -_SLACK) & (rgb <= 255.0 + _SLACK)).all(axis=-1), dtype=np.bool_)
 
 
@@ -63,8 +63,7 @@ def shown(lch: ArrayLike) -> NDArray[np.uint8]:
         for _ in range(_HALVINGS):
             middle = (low + high) / 2.0
             low, high = (middle, high) if in_gamut(lch_to_lab((light, middle, hue))) else (low, middle)
-    rgb = lab_to_srgb(lch_to_lab((light, low, hue)))
-    return np.clip(np.rint(rgb), 0, 255).astype(np.uint8)
+    return lab_to_srgb(lch_to_lab((light, low, hue)))
 
 
 def words_for(lab: FloatArray) -> list[str]:
