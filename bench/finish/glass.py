@@ -8,10 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing import GLASS_KINDS, Panel, srgb_to_lab
+from bench.drawing.colour_words import words_for
 from bench.drawing.panel import FloatArray, IntArray
 from bench.finish.alike import led_by
 from bench.finish.calipers import calipers
-from bench.finish.lch import words_for
 from bench.finish.shades import Shades, shades_of
 
 RGB = tuple[int, int, int]
@@ -100,7 +100,7 @@ def code_of(colour: RGB) -> str:
 
 def names_for(colour: NDArray[np.uint8], kind: NDArray[np.uint8]) -> list[str]:
     """Return names like 'dark blue #2a5caa' or 'clear pale teal #cfe8e6'. (g, 3), (g,)"""
-    words = words_for(srgb_to_lab(colour))
+    words = words_for(colour)
     before = ["" if k == 0 else f"{GLASS_KINDS[k]} " for k in kind.tolist()]
     return [f"{b}{w} {code_of(rgb_of(c))}" for b, w, c in zip(before, words, colour, strict=True)]
 

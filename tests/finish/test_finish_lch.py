@@ -1,4 +1,4 @@
-"""Lightness, chroma, hue, the way back to sRGB and its gamut, against scikit-image; and words for colours."""
+"""Lightness, chroma, hue, the way back to sRGB and its gamut, against scikit-image."""
 
 import numpy as np
 import pytest
@@ -7,7 +7,7 @@ from hypothesis import strategies as st
 from skimage.color import lab2lch, lab2rgb
 
 from bench.drawing import lab_to_srgb, lab_to_unbounded_srgb, srgb_to_lab
-from bench.finish.lch import in_gamut, lab_to_lch, lch_to_lab, shown, words_for
+from bench.finish.lch import in_gamut, lab_to_lch, lch_to_lab, shown
 from tests.fakes.glasses import CHANNEL
 
 COLOUR = st.tuples(CHANNEL, CHANNEL, CHANNEL)
@@ -46,24 +46,3 @@ def test_a_colour_is_shown_with_its_own_lightness_and_as_much_chroma_as_there_is
     assert found[1] <= lch[1] + 2.0
     more = (lch[0], found[1] + 4.0, lch[2])
     assert found[1] >= lch[1] - 2.0 or not in_gamut(lch_to_lab(more))
-
-
-@pytest.mark.parametrize(
-    ("rgb", "told"),
-    [
-        ((255, 255, 255), "white"),
-        ((0, 0, 0), "black"),
-        ((128, 128, 128), "grey"),
-        ((255, 0, 0), "red"),
-        ((0, 128, 0), "green"),
-        ((0, 0, 255), "blue"),
-        ((255, 255, 0), "yellow"),
-        ((255, 165, 0), "orange"),
-        ((139, 69, 19), "brown"),
-        ((128, 0, 128), "violet"),
-        ((0, 128, 128), "teal"),
-    ],
-)
-def test_plain_colours_are_called_what_everybody_calls_them(rgb, told):
-    """CSS colour keywords as W3C's CSS Color 4 gives them in sRGB; brown is its saddlebrown."""
-    assert words_for(srgb_to_lab(np.array([rgb])))[0].split()[-1] == told
