@@ -22,11 +22,12 @@ def load_drawing(
     Raises DrawingMissing, DrawingIsNoFile, DrawingUnreadable or DrawingTooLarge for the file, and any
     other DrawingFault for what is in it.
     """
-    data = _bytes_of(path)
+    data = load_bytes(path)
     return data, read_drawing(data, path.name, width_mm=width_mm, height_mm=height_mm)
 
 
-def _bytes_of(path: Path) -> bytes:
+def load_bytes(path: Path) -> bytes:
+    """Return a drawing's file as it is, unread; raises what load_drawing raises for the file."""
     name = str(path)
     try:
         if not path.exists():

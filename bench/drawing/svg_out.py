@@ -57,6 +57,17 @@ def write_svg(
     return text.encode()
 
 
+def in_groups(group: NDArray[np.integer]) -> list[list[int]]:
+    """Return the tesserae in the order in which they are written: a group together, where its first comes.
+
+    group: (n,), -1 for none; a tessera of no group stands alone.
+    """
+    members: dict[int, list[int]] = {}
+    for k, one in enumerate(group.tolist()):
+        members.setdefault(one if one >= 0 else -1 - k, []).append(k)
+    return list(members.values())
+
+
 def number_text(value: float) -> str:
     """Write a length without needless zeros: '12.5', '0', '-3'."""
     text = f"{value:.{_DIGITS}f}".rstrip("0").rstrip(".")
@@ -98,10 +109,8 @@ def _told(panel: Panel, label: NDArray[np.integer] | None, numbers: Sequence[int
 
 def _tesserae(panel: Panel, section: Sequence[str]) -> Iterator[str]:
     """Write the tesserae, each group where its first one comes."""
-    members: dict[int, list[int]] = {}
-    for k, group in enumerate(panel.group.tolist()):
-        members.setdefault(group if group >= 0 else -1 - k, []).append(k)
-    for group, some in members.items():
+    for some in in_groups(panel.group):
+        group = int(panel.group[some[0]])
         if group >= 0:
             yield f"<g of:label={_quoted(panel.group_names[group])}>"
         for k in some:

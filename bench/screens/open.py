@@ -21,13 +21,16 @@ from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
 from bench.resources import resource
+from bench.screens import revising  # noqa: F401 - the kv file names its class
 from bench.screens.drawings import drawing_files, usual_folders
+from bench.screens.parts.choice import short
 from bench.screens.parts.pages import pages_of
 from bench.screens.screen import Screen
 from bench.screens.theme import theme
 from bench.screens.widgets import Choice
 
 LEAST_MM, MOST_MM = 10.0, 5000.0
+MOST_NAME = 28  # signs of the panel's name on the act
 
 
 @dataclass(frozen=True)
@@ -48,6 +51,7 @@ class OpenScreen(Screen):
     page_text = StringProperty("")
     file_name = StringProperty("")
     file_says = StringProperty("")
+    panel_name = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
         self._offers: list[Offer] = []
@@ -55,14 +59,16 @@ class OpenScreen(Screen):
         self._width_mm: float | None = None
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
-        self._parts = self.hold("file", "ask")
+        self._parts = self.hold("file", "ask", "revise")
         self.ids.rows.bind(size=lambda *_: self._lay())
 
     # -- what there is -----------------------------------------------------------------------------------
 
     def arrive(self) -> None:
         self.page = 0
+        self.panel_name = short(self.job.state.name, MOST_NAME)
         self._offers = [*self._panels(), self._demo(), *self._files()]
+        self._parts["revise"].drop()
         self._put(self._listing)
         self._lay()
 
@@ -143,6 +149,12 @@ class OpenScreen(Screen):
         """Read the file and divide it; whatever is wrong with it is told by the card."""
         assert self._path is not None
         self._begin(self._path.name, self._open)
+
+    def lay_over(self) -> None:
+        """Lay the file over the panel that is open; the difference is shown before anything is kept."""
+        path, part = self._path, self._parts["revise"]
+        if path is not None and not self.busy:
+            self.soon(f"Laying {path.name} over the panel …", lambda: part.lay(path) and self._put(part))
 
     def _put(self, part: Any) -> None:
         place = self.ids.place
