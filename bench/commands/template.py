@@ -9,9 +9,10 @@ from pathlib import Path
 import numpy as np
 
 from bench.commands.draw import sections_of
-from bench.commands.options import check_values
+from bench.commands.options import add_drawing, check_values
 from bench.commands.output import write_file
-from bench.drawing import Panel, load_drawing
+from bench.commands.reading import drawn
+from bench.drawing import Panel
 from bench.drawing.template import PAPERS_MM, Sheet, sheets_of
 from bench.drawing.template_out import write_pdf, write_sheet_svg
 from bench.fault import Fault
@@ -53,9 +54,7 @@ class NowhereToWrite(Fault):
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("drawing", type=Path, metavar="DRAWING.svg")
-    parser.add_argument("--width-mm", type=float, help="true width of the page")
-    parser.add_argument("--height-mm", type=float, help="true height of the page")
+    add_drawing(parser)
     parser.add_argument("--plan", type=Path, metavar="PLAN.json", help="a template for each of its sections")
     parser.add_argument(
         "--section", type=int, action="append", metavar="N", help="this one only; may be given again"
@@ -71,7 +70,7 @@ def run(args: argparse.Namespace) -> int:
     if args.pdf is None and args.svg is None:
         raise NowhereToWrite
     paper_mm = paper_of(args.paper)
-    _, panel = load_drawing(args.drawing, width_mm=args.width_mm, height_mm=args.height_mm)
+    panel, said = drawn(args)
     sheets = _sheets(panel, args, paper_mm)
     if args.svg is not None:
         if len(sheets) > 1:
@@ -79,6 +78,8 @@ def run(args: argparse.Namespace) -> int:
         write_file(args.svg, write_sheet_svg(sheets[0]))
     if args.pdf is not None:
         write_file(args.pdf, write_pdf(sheets))
+    if said:
+        print(said)
     print(f"{len(sheets)} {'sheet' if len(sheets) == 1 else 'sheets'} at true size; print at 100 %")
     return 0
 
