@@ -53,3 +53,16 @@ def photographed(picture: Picture, *, dark: float = 0.5, noise: float = 4.0, see
     grain = np.random.default_rng(seed).normal(0, noise, (rows, columns, 1))
     lit = picture.pixels * light[..., None] * 0.92 + grain
     return Picture(np.clip(np.rint(lit), 0, 255).astype(np.uint8), picture.mm_per_px, picture.name)
+
+
+def matched(expected: Panel, found: Panel) -> tuple[np.ndarray, np.ndarray, np.ndarray]:
+    """Return of which expected tessera each found one has most, their IoU, and their areas' ratio."""
+    one, other = np.array(polygons_of(expected)), np.array(polygons_of(found))
+    pairs = shapely.STRtree(one).query(other, predicate="intersects")
+    shared = shapely.area(shapely.intersection(other[pairs[0]], one[pairs[1]]))
+    of, iou = np.full(len(other), -1), np.zeros(len(other))
+    for k, j, mm2 in zip(*pairs, shared, strict=True):
+        rate = mm2 / (other[k].area + one[j].area - mm2)
+        if rate > iou[k]:
+            of[k], iou[k] = j, rate
+    return of, iou, shapely.area(other) / shapely.area(one)[of]

@@ -55,7 +55,9 @@ def outlines_of(
     for k in np.flatnonzero(area <= -smallest / 2).tolist():
         keep[k] = holds(rings.points_mm[rings.start[k] : rings.start[k + 1]], first).any()
     paper = owner == regions.count
-    whole, around = (rings, paper & keep & (area < 0)) if regions.around else _beside_paper(regions, off_px)
+    whole, around = rings, paper & keep & (area < 0)
+    if not around.any():
+        whole, around = _beside_paper(regions, off_px)
     of_whole = whole.take(np.flatnonzero(around))
     outline_mm = tuple(scale.to_mm(one) for one in np.split(of_whole.points_mm, of_whole.start[1:-1]))
     pieces = np.flatnonzero(keep & ~paper)

@@ -18,12 +18,12 @@ from bench.drawing.lines.leaks import necks
 from bench.drawing.lines.outlined import Scale, outlines_of, tolerance_px
 from bench.drawing.lines.regions import Regions, regions_of
 from bench.drawing.lines.report import Gap, Leak, LinesReport
-from bench.drawing.panel import LeftOut, Panel
+from bench.drawing.panel import FloatArray, LeftOut, Panel
 from bench.drawing.photo.read import Picture
 
 WATCHED_MM = 3.0  # beyond gap_mm: a break this much wider is reported
 _NECK_MM = 2.0  # beyond gap_mm: a neck this much wider is reported
-_READING_PX = 0.5  # how much too wide a gap may have been measured
+_READING_PX = 1.0  # how much too wide a gap may have been measured
 
 Progress = Callable[[float], bool]
 
@@ -52,7 +52,7 @@ def panel_of_lines(
     scale = Scale(size_mm[0] / columns, size_mm[1] / rows)
     tell = _teller(picture.name, progress)
     tell(0.0)
-    dark, wide_px, patches = _lines(picture, strokes, how, scale)
+    dark, wide_px, patches = _lines(picture, strokes, scale)
     tell(0.25)
     dark, closed, still_open = _mended(dark, wide_px, how, scale)
     tell(0.4)
@@ -61,7 +61,8 @@ def panel_of_lines(
     tell(0.5)
     rings, owner, outline_mm = outlines_of(regions, tolerance_px(how, wide_px, scale.mm), scale)
     tell(0.75)
-    colour, coloured = _colours(regions, picture, colours)
+    place = rings.points_mm[rings.start[np.searchsorted(owner, np.arange(regions.count))]]
+    colour, coloured = _colours(regions, place, picture, colours)
     leaks = _leaks(still_open, regions, how, scale)
     panel = panel_of(
         Pieces(rings, owner, colour),
@@ -75,9 +76,7 @@ def panel_of_lines(
     return panel, _report(panel, regions, wide_px * scale.mm, _gaps(closed, scale), leaks, coloured)
 
 
-def _lines(
-    picture: Picture, strokes: Sequence[Stroke], how: LineHow, scale: Scale
-) -> tuple[Bools, float, int]:
+def _lines(picture: Picture, strokes: Sequence[Stroke], scale: Scale) -> tuple[Bools, float, int]:
     """Return the lines of picture and hand, how wide they are in px, and how many dark patches there are."""
     ink = ink_of(picture.pixels, scale.mm)
     if ink is None and not strokes:
@@ -90,7 +89,7 @@ def _lines(
     dark = drawn(dark, more)
     if ink is None:
         return dark, line_px(dark), 0
-    return dark, ink.line_px, patches_in(ink, how.least_mm2 / scale.mm**2)
+    return dark, ink.line_px, patches_in(ink)
 
 
 def _mended(dark: Bools, wide_px: float, how: LineHow, scale: Scale) -> tuple[Bools, Breaks, Breaks]:
@@ -104,10 +103,12 @@ def _mended(dark: Bools, wide_px: float, how: LineHow, scale: Scale) -> tuple[Bo
     return drawn(dark, [(np.stack(ends), wide_px) for ends in strokes]), closed, breaks.take(~near)
 
 
-def _colours(regions: Regions, picture: Picture, colours: Picture | None) -> tuple[NDArray[np.uint8], bool]:
+def _colours(
+    regions: Regions, place: FloatArray, picture: Picture, colours: Picture | None
+) -> tuple[NDArray[np.uint8], bool]:
     """Return the colour of each piece, and whether there was any to see."""
     found = colours_of(regions.labels, regions.count, (colours or picture).pixels)
-    coloured = colours is not None or is_coloured(found)
+    coloured = colours is not None or is_coloured(found, place)
     if not coloured:
         found[:] = NEUTRAL
     return found, coloured
