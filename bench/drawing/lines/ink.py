@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -61,12 +62,20 @@ def ink_of(pixels: Pixels, mm_per_px: float) -> Ink | None:
 
 
 def line_px(dark: Bools) -> float:
-    """Return the mean width of lines: twice their area by the length of both their edges. [px]
+    """Return the mean width of lines: twice their area by the length of both their edges. [px]"""
+    return float(2 * np.count_nonzero(dark) / max(1.0, edges_px(dark)))
 
-    Edges of all directions are counted crack by crack, π/4 of which is their length.
+
+def edges_px(dark: Bools) -> float:
+    """Return how long the edges of what is dark are: π/8 (n₀ + n₉₀ + (n₄₅ + n₁₃₅)/√2), right within 6 %. [px]
+
+    n: how often dark meets light along all rows, columns and diagonals (Crofton's formula for four
+    directions; Serra 1982). The picture's own edge is none.
     """
-    cracks = np.count_nonzero(dark[1:] != dark[:-1]) + np.count_nonzero(dark[:, 1:] != dark[:, :-1])
-    return 2 * np.count_nonzero(dark) / max(1.0, cracks * np.pi / 4)
+    straight = np.count_nonzero(dark[1:] != dark[:-1]) + np.count_nonzero(dark[:, 1:] != dark[:, :-1])
+    slanting = np.count_nonzero(dark[1:, 1:] != dark[:-1, :-1])
+    slanting += np.count_nonzero(dark[1:, :-1] != dark[:-1, 1:])
+    return math.pi / 8 * (straight + slanting / math.sqrt(2))
 
 
 def patches_in(ink: Ink) -> int:

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 from PIL import Image
 from pydantic import ValidationError
 from skimage.filters import threshold_otsu
+from skimage.measure import perimeter_crofton
 
 from bench.drawing import DrawingFault, read_drawing
 from bench.drawing.built import MOST_TESSERAE
@@ -16,7 +17,7 @@ from bench.drawing.faults import SizeOutOfRange
 from bench.drawing.from_picture import SizeNeeded, is_picture
 from bench.drawing.lines import BlankPage, LineHow, NoClosedRegion, ReadingStopped, Stroke, panel_of_lines
 from bench.drawing.lines import TooManyRegions as TooMany
-from bench.drawing.lines.ink import ink_of, otsu
+from bench.drawing.lines.ink import edges_px, ink_of, otsu
 from bench.drawing.photo import Picture, read_picture
 from tests.fakes.drawings import grid_svg
 from tests.fakes.scans import scan_of
@@ -189,4 +190,16 @@ def test_the_width_of_lines_is_measured():
     for x in range(40, 760, 60):
         page[:, x : x + 7] = 30
     ink = ink_of(picture(page).pixels, 0.1)
-    assert ink.line_px == pytest.approx(7 * 4 / np.pi, rel=0.05)  # upright lines have no staircase
+    assert ink.line_px == pytest.approx(7, rel=0.06)
+
+
+def test_edges_are_as_long_as_skimage_says():
+    """scikit-image's perimeter_crofton with four directions."""
+    y, x = np.mgrid[:300, :300]
+    for dark in (
+        np.hypot(x - 150, y - 150) < 90,
+        abs(x - 150) + abs(y - 150) < 100,
+        (x > 40) & (x < 50) & (y > 9),
+    ):
+        dark[:2] = dark[-2:] = dark[:, :2] = dark[:, -2:] = False
+        assert edges_px(dark) == pytest.approx(perimeter_crofton(dark, directions=4), rel=0.01)
