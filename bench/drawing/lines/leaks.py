@@ -12,7 +12,7 @@ Floats = NDArray[np.float64]
 
 _LARGE = 2.5  # times the median piece: a region that may be two
 _PART = 0.25  # of the median piece: smaller ends beyond a neck are none
-_FINE = 10.0  # places across a neck that is looked for
+_FINE = 7.0  # places across a neck that is looked for
 
 
 def necks(regions: Regions, neck_px: float) -> tuple[Floats, Floats]:
