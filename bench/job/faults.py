@@ -129,6 +129,28 @@ class NoSuchPanel(Fault):
         super().__init__(f"the book holds no panel {panel_id}", todo="open a drawing first")
 
 
+class DraftUnreadable(Fault):
+    """What a draft says was written by another version; its picture is still there."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        super().__init__(
+            "what was set for this picture cannot be read",
+            where=name,
+            todo="set it anew; the picture is still here",
+        )
+
+
+class SizeNotTold(Fault):
+    """A picture has no size of its own, unless it was scanned."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        super().__init__(
+            "its true size is not known", where=name, todo="type the true width and height of the panel"
+        )
+
+
 class ShapedTooLarge(Fault):
     """A section shaped by hand would not keep the promise; its own probability says so."""
 
@@ -149,3 +171,11 @@ class AcrossASeam(Fault):
             f"section {number} would lie across the seam of boards {' and '.join(b[:40] for b in boards)}",
             todo="keep to one board",
         )
+
+
+class FigureOutOfRange(Fault):
+    """A figure of finishing that cannot be."""
+
+    def __init__(self, value: float, least: float, most: float) -> None:
+        self.value, self.least, self.most = value, least, most
+        super().__init__(f"{value:g} cannot be", todo=f"give {least:g} to {most:g}")

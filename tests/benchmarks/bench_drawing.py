@@ -27,7 +27,7 @@ from bench.drawing import joints_of, read_drawing
 from bench.drawing.lines import panel_of_lines
 from bench.drawing.photo import Picture
 from bench.drawing.trace import traced
-from tests.fakes.scans import drawn_svg, photographed, scan
+from tests.fakes.line_scans import drawn_svg, photographed, scan
 from tests.fakes.shapes import polygons_of, svg_of, voronoi
 
 CELL_MM2 = 46.5  # of a foot square with 2,000 tesserae

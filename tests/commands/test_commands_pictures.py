@@ -8,7 +8,7 @@ from PIL import Image
 
 from bench.drawing import load_drawing, read_drawing
 from tests.fakes.drawings import grid_svg
-from tests.fakes.scans import scan_of
+from tests.fakes.line_scans import scan_of
 
 
 @pytest.fixture(scope="module")

@@ -9,7 +9,7 @@ from bench.drawing.lines.colours import NEUTRAL, colours_of, is_coloured
 from bench.drawing.photo import Picture
 from bench.resources import resource
 from tests.fakes.drawings import grid_svg
-from tests.fakes.scans import matched, photographed, scan_of
+from tests.fakes.line_scans import matched, photographed, scan_of
 
 
 @pytest.fixture(scope="module")

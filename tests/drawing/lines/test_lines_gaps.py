@@ -9,7 +9,7 @@ from bench.drawing import read_drawing
 from bench.drawing.lines import LineHow, Stroke, panel_of_lines
 from bench.drawing.lines.thin import loose_ends, thinned
 from tests.fakes.drawings import grid_svg
-from tests.fakes.scans import matched, photographed, scan_of
+from tests.fakes.line_scans import matched, photographed, scan_of
 
 
 @pytest.fixture(scope="module")

@@ -7,7 +7,7 @@ from bench.drawing import read_drawing
 from bench.drawing.lines import panel_of_lines
 from bench.drawing.photo import Picture
 from tests.fakes.drawings import grid_svg
-from tests.fakes.scans import drawn_svg, scan, scan_of
+from tests.fakes.line_scans import drawn_svg, scan, scan_of
 from tests.fakes.shapes import polygons_of
 
 

@@ -20,7 +20,7 @@ from bench.drawing.lines import TooManyRegions as TooMany
 from bench.drawing.lines.ink import edges_px, ink_of, otsu
 from bench.drawing.photo import Picture, read_picture
 from tests.fakes.drawings import grid_svg
-from tests.fakes.scans import scan_of
+from tests.fakes.line_scans import scan_of
 
 
 def picture(grey, mm_per_px=0.1):

@@ -12,7 +12,7 @@ from bench.drawing import load_drawing, read_drawing
 from bench.drawing.lines import LineHow, panel_of_lines
 from bench.drawing.photo import Picture, read_picture
 from bench.resources import resource
-from tests.fakes.scans import drawn_svg, matched, photographed, scan, scan_of
+from tests.fakes.line_scans import drawn_svg, matched, photographed, scan, scan_of
 from tests.fakes.shapes import path_data, polygons_of, svg_of, voronoi
 
 
