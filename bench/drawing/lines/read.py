@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.built import MOST_TESSERAE, Pieces, panel_of
+from bench.drawing.flatten import Counts
 from bench.drawing.from_picture import picture_size_mm
 from bench.drawing.lines.colours import NEUTRAL, colours_of, is_coloured
 from bench.drawing.lines.faults import BlankPage, NoClosedRegion, ReadingStopped, TooManyRegions
@@ -48,8 +49,7 @@ def panel_of_lines(
     """
     how = how or LineHow()
     size_mm = picture_size_mm(picture, width_mm, height_mm)
-    rows, columns = picture.pixels.shape[:2]
-    scale = Scale(size_mm[0] / columns, size_mm[1] / rows)
+    scale = Scale(size_mm[0] / picture.pixels.shape[1], size_mm[1] / picture.pixels.shape[0])
     tell = _teller(picture.name, progress)
     tell(0.0)
     dark, wide_px, patches = _lines(picture, strokes, scale)
@@ -61,8 +61,7 @@ def panel_of_lines(
     tell(0.5)
     rings, owner, outline_mm = outlines_of(regions, tolerance_px(how, wide_px, scale.mm), scale)
     tell(0.75)
-    place = rings.points_mm[rings.start[np.searchsorted(owner, np.arange(regions.count))]]
-    colour, coloured = _colours(regions, place, picture, colours)
+    colour, coloured = _colours(regions, rings.points_mm[rings.start[:-1]], owner, picture, colours)
     leaks = _leaks(still_open, regions, how, scale)
     panel = panel_of(
         Pieces(rings, owner, colour),
@@ -104,11 +103,13 @@ def _mended(dark: Bools, wide_px: float, how: LineHow, scale: Scale) -> tuple[Bo
 
 
 def _colours(
-    regions: Regions, place: FloatArray, picture: Picture, colours: Picture | None
+    regions: Regions, start_mm: FloatArray, owner: Counts, picture: Picture, colours: Picture | None
 ) -> tuple[NDArray[np.uint8], bool]:
     """Return the colour of each piece, and whether there was any to see."""
     found = colours_of(regions.labels, regions.count, (colours or picture).pixels)
-    coloured = colours is not None or is_coloured(found, place)
+    coloured = colours is not None or is_coloured(
+        found, start_mm[np.searchsorted(owner, np.arange(regions.count))]
+    )
     if not coloured:
         found[:] = NEUTRAL
     return found, coloured
