@@ -144,7 +144,8 @@ def _told(panel: Panel, number: int, some: NDArray[np.intp], listed: GlassList, 
     glasses = [f"{told} {listed.glasses[g].name}" for g, told in letter.items()]
     together = "; ".join(glass.replace(" ", _HARD_SPACE) for glass in glasses)
     legend = [line.replace(_HARD_SPACE, " ") for line in textwrap.wrap(together, LEGEND_LETTERS)]
-    return Told(f"{panel.name}, section {number}, {len(some)} pieces{mirrored}", tuple(legend[:MOST_LEGEND]), marks)
+    title = f"{panel.name}, section {number}, {len(some)} pieces{mirrored}"
+    return Told(title, tuple(legend[:MOST_LEGEND]), marks)
 
 
 def _letters(turn: int) -> str:
