@@ -1,55 +1,42 @@
-"""Pictures of line drawings made on the spot: panels drawn with black lines, and what happens to a photo."""
+"""Line drawings as a scanner sees them, made from known panels."""
+
+import io
 
 import numpy as np
-import shapely
-from resvg_py import svg_to_bytes
+import resvg_py
+from PIL import Image
 
-from bench.drawing import Panel
-from bench.drawing.photo import Picture, read_picture
-from tests.fakes.shapes import path_data, polygons_of
+from tests.fakes.drawings import grid_svg
 
-
-def drawn_svg(
-    pieces: list[shapely.Polygon],
-    size_mm: tuple[float, float],
-    *,
-    frame_mm: float = 0.8,
-    fills: list[str] | None = None,
-    over: str = "",
-    ink: str = "black",
-    paper: str = "white",
-) -> bytes:
-    """Return pieces whose joints are drawn as lines: ink in joints and `frame_mm` around, paper beyond."""
-    width, height = size_mm
-    filled = shapely.buffer(shapely.union_all(pieces), 2.0, join_style="mitre")
-    around = shapely.buffer(filled, -2.0 + frame_mm, join_style="mitre")
-    bodies = [] if frame_mm == 0 else list(shapely.get_parts(around))
-    body = f'<rect width="{width}" height="{height}" fill="{paper if frame_mm else ink}"/>'
-    body += "".join(f'<path d="{path_data(shapely.Polygon(one.exterior))}" fill="{ink}"/>' for one in bodies)
-    for k, piece in enumerate(pieces):
-        body += f'<path d="{path_data(piece)}" fill="{fills[k] if fills else paper}" fill-rule="evenodd"/>'
-    size = f'width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}"'
-    return f'<svg xmlns="http://www.w3.org/2000/svg" {size}>{body}{over}</svg>'.encode()
+PX_PER_MM = 8
+COLUMNS, ROWS, PITCH_MM = 8, 6, 12.0
+SIZE_MM = (COLUMNS * PITCH_MM, ROWS * PITCH_MM)
 
 
-def scan(svg: bytes, width_mm: float, dpi: float = 200.0, name: str = "scan.png") -> Picture:
-    """Return an SVG as resvg paints it, as if scanned so finely."""
-    picture = read_picture(bytes(svg_to_bytes(svg_string=svg.decode(), dpi=dpi)), name)
-    return Picture(picture.pixels, width_mm / picture.pixels.shape[1], name)
+def drawn_grid(*, open_mm: float = 0.0) -> Image.Image:
+    """Return a grid of 8 × 6 white pieces between black lines 1 mm wide, 8 pixels to the millimetre.
+
+    open_mm: of the line between the first two pieces so much is missing, in its middle.
+    """
+    svg = grid_svg(COLUMNS, ROWS, pitch_mm=PITCH_MM, joint_mm=1.0, colour=lambda column, row: "#ffffff")
+    png = resvg_py.svg_to_bytes(svg_string=svg.decode(), dpi=25.4 * PX_PER_MM, background="black")
+    image = Image.open(io.BytesIO(bytes(png))).convert("RGB")
+    if open_mm:
+        x, y = PITCH_MM * PX_PER_MM, PITCH_MM / 2 * PX_PER_MM
+        half = open_mm / 2 * PX_PER_MM
+        image.paste("white", tuple(round(v) for v in (x - PX_PER_MM, y - half, x + PX_PER_MM, y + half)))
+    return image
 
 
-def scan_of(panel: Panel, *, dpi: float = 200.0, coloured: bool = False, **keys) -> Picture:
-    """Return the joints of a panel as lines; `coloured` fills its pieces, else they are paper."""
-    fills = [f"#{bytes(one).hex()}" for one in panel.colour.tolist()] if coloured else None
-    svg = drawn_svg(polygons_of(panel), (panel.width_mm, panel.height_mm), fills=fills, **keys)
-    return scan(svg, panel.width_mm, dpi, panel.name)
+def painted_halves(size: tuple[int, int]) -> Image.Image:
+    """Return a picture whose left half is yellow and whose right half is blue."""
+    pixels = np.zeros((size[1], size[0], 3), np.uint8)
+    pixels[:, : size[0] // 2], pixels[:, size[0] // 2 :] = (232, 201, 58), (42, 92, 170)
+    return Image.fromarray(pixels)
 
 
-def photographed(picture: Picture, *, dark: float = 0.5, noise: float = 4.0, seed: int = 0) -> Picture:
-    """Return the picture lit from the top left, at the far corner only `dark` as bright, with grain."""
-    rows, columns = picture.pixels.shape[:2]
-    y, x = np.mgrid[:rows, :columns]
-    light = 1 - (1 - dark) * (0.6 * x / columns + 0.4 * y / rows)
-    grain = np.random.default_rng(seed).normal(0, noise, (rows, columns, 1))
-    lit = picture.pixels * light[..., None] * 0.92 + grain
-    return Picture(np.clip(np.rint(lit), 0, 255).astype(np.uint8), picture.mm_per_px, picture.name)
+def scanned(image: Image.Image) -> bytes:
+    """Return a PNG that says how many pixels an inch has."""
+    file = io.BytesIO()
+    image.save(file, "PNG", dpi=(25.4 * PX_PER_MM,) * 2)
+    return file.getvalue()
