@@ -1,4 +1,4 @@
-"""The outline of an empty panel: a rectangle, a round or oval, an L, or a ring; which pixels lie within it."""
+"""The outline of an empty panel: rectangle, round or oval, L, or ring; which pixels lie within it."""
 
 from __future__ import annotations
 
