@@ -27,6 +27,7 @@ class AskName(Keyed, Rows):
     title = StringProperty("")
     text = StringProperty("")
     typing = BooleanProperty(False)
+    typed = BooleanProperty(False)
 
     __events__ = ("on_left",)
 
@@ -70,6 +71,9 @@ class AskName(Keyed, Rows):
             self.text = self.text[:-1]
         elif len(self.text) < MOST_LETTERS:
             self.text = (self.text + (" " if name == "space" else name)).lstrip()
+
+    def on_text(self, _part: object, text: str) -> None:
+        self.typed = bool(text.strip())
 
     def use(self, name: str = "") -> None:
         """Hand a name over and go; nothing typed, nothing happens."""

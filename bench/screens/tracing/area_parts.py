@@ -102,9 +102,10 @@ class SoPart(Part):
 
     def show(self, region: Region, pieces: int) -> None:
         self.head, self.says = region.name, f"About {counted(pieces, 'piece')}"
-        self.piece_text = f"{region.piece_mm:g} mm"
+        self.piece_text = f"Pieces of {region.piece_mm:g}\u00a0mm"
         self.aspect_text = aspect_words(region.aspect)
-        self.flow_text, self.mix = flow_words(region.flow), mix_words(region.mix)
+        self.flow_text = flow_words(region.flow)
+        self.mix = max(region.mix, key=lambda glass: glass.share).name
 
 
 class FlowPart(Part):

@@ -26,6 +26,8 @@ TRADE_WORDS = (
     "ground",
 )
 
+MOST_TOLD = 4  # glasses of a mix
+
 _SHARES = (
     (0.995, "all"),
     (0.85, "nearly all"),
@@ -50,18 +52,20 @@ def share_words(share: float) -> str:
 def mix_words(mix: Sequence[Glass]) -> str:
     """Return a mix in words, the largest share first."""
     ordered = sorted(mix, key=lambda glass: -glass.share)
-    return ", ".join(f"{share_words(glass.share)} {glass.name}" for glass in ordered)
+    told = [f"{share_words(glass.share)} {glass.name}" for glass in ordered[:MOST_TOLD]]
+    more = len(mix) - MOST_TOLD
+    return ", ".join([*told, *([f"and {more} more"] if more > 0 else [])])
 
 
 def flow_words(flow: Flow) -> str:
     if flow.kind == "straight":
-        return f"straight, at {flow.angle_deg:.0f}°"
-    return {"contour": "along the contour", "loose": "loose"}[flow.kind]
+        return f"straight, {flow.angle_deg:.0f}°"
+    return flow.kind
 
 
 def piece_words(region: Region) -> str:
     """Return what the pieces of an area are like."""
-    return f"{region.piece_mm:g} mm, {aspect_words(region.aspect)}"
+    return f"{region.piece_mm:g}\u00a0mm, {aspect_words(region.aspect)}"
 
 
 def aspect_words(aspect: float) -> str:
@@ -85,11 +89,11 @@ def areas_and_pieces(areas: int, pieces: int) -> str:
 
 def how_to(draft: Draft) -> str:
     """Return what to do with the areas, and what becomes of what was said of them."""
-    before = draft.study_before
-    if not draft.study.edits and before:
+    before, edits = draft.study_before, draft.study.edits
+    if not edits and before:
         return f"{counted(len(before[-1].edits), 'change')} went with the old areas: 'Take back' brings them."
-    if draft.study.edits and draft.kind != "empty":
-        return f"A new number drops your {counted(len(draft.study.edits), 'change')}; 'Take back' brings them."
+    if edits and draft.kind != "empty":
+        return f"Another number drops {counted(len(edits), 'change')}; 'Take back' brings them."
     return "Tap an area to change it, or draw one."
 
 

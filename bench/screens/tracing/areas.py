@@ -139,7 +139,7 @@ class AreasStep(SaidStep):
     def _fill_all(self, part: parts.AllPart) -> None:
         study, draft = self.study, self.so_far
         part.painted, part.ready = self.painted, study is not None and not self.finding
-        part.piece_text = f"Pieces of {draft.study.piece_mm:g} mm"
+        part.piece_text = f"Pieces of {draft.study.piece_mm:g}\u00a0mm"
         part.number_text = "–" if study is None else counted(len(study.regions), "area")
         part.says = self.told or how_to(draft)
         if self.finding:
@@ -230,7 +230,8 @@ class AreasStep(SaidStep):
             self._ask_sheet("The glass of the new area", whole=True, may_turn=False)
 
     def _draw_area(self, points_mm: list[tuple[float, float]], colour: Colour | None) -> None:
-        assert self.study is not None and self.kept is not None
+        assert self.study is not None
+        assert self.kept is not None
         try:
             word = self.kept.drawn(self.study, points_mm, self._how.piece_mm, colour)
         except Fault as fault:

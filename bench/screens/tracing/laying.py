@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, OptionProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
 from bench.drawing.lay import Brush, LayHow
 from bench.drawing.study import Flow
@@ -45,9 +45,15 @@ class BrushAct(SideAct):
 class BrushPart(Rows):
     """What the finger does to the pieces that it strokes."""
 
-    step = ObjectProperty()
     brush = OptionProperty("smaller", options=tuple(_BRUSHES))
+    head = StringProperty("")
     says = StringProperty("")
+    laying = BooleanProperty(False)
+    share = NumericProperty(0.0)
+    __events__ = ("on_close",)
+
+    def on_close(self) -> None:
+        """Bound by the step."""
 
 
 class LayStep(Step):
@@ -150,7 +156,7 @@ class LayStep(Step):
         self.says = told or TRIAL
         self._held["brush"].says = told or BRUSH
         joint_mm = self._wanted.joint_mm
-        self.joint_text = f"Joints of {joint_mm:g} mm"
+        self.joint_text = f"Joints of {joint_mm:g}\u00a0mm"
         self.narrowest, self.widest = joint_mm <= JOINTS_MM[0], joint_mm >= JOINTS_MM[-1]
         self.may_take_back = bool(self._wanted.brushes)
 
@@ -180,7 +186,7 @@ class LayStep(Step):
         every = max(1, -(-len(points_mm) // _MOST_POINTS))
         brush = Brush(
             stroke_mm=tuple((float(x), float(y)) for x, y in points_mm[::every]),
-            radius_mm=max(self.ids.picture.finger_mm, _LEAST_REACH * piece_mm),
+            radius_mm=max(self.ids.picture.reach_mm, _LEAST_REACH * piece_mm),
             **_BRUSHES[self._held["brush"].brush],
         )
         self._again(self._wanted.brushed(brush))

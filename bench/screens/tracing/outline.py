@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from kivy.properties import BooleanProperty, StringProperty
+from kivy.graphics import Color, InstructionGroup, Line
+from kivy.properties import BooleanProperty, ColorProperty, StringProperty
+from kivy.uix.widget import Widget
 
 from bench.drawing.study import Outline, Study
 from bench.drawing.study.mixing import plain_region
@@ -15,15 +17,53 @@ from bench.screens.open import LEAST_MM, MOST_MM
 from bench.screens.parts.acts import SideAct
 from bench.screens.parts.choice import Choice
 from bench.screens.stack import stack
+from bench.screens.theme import theme
 from bench.screens.tracing.areas_picture import AreasPicture, flat  # noqa: F401 - named by the kv file
 from bench.screens.tracing.step import Step
 
 _MORE = {  # what a shape asks beside width and height
     "rectangle": (),
     "oval": (),
-    "l": (("cut_width_mm", "Cut out, across"), ("cut_height_mm", "Cut out, down")),
-    "ring": (("ring_mm", "Width of the ring"),),
+    "l": (("cut_width_mm", "Cut out"), ("cut_height_mm", "Cut out")),
+    "ring": (("ring_mm", "The ring"),),
 }
+_ACROSS = {"cut_width_mm": "across", "cut_height_mm": "down", "ring_mm": "wide"}
+
+
+class ShapeSketch(Widget):
+    """A shape as a line: told at a glance, without words."""
+
+    shape = StringProperty("")
+    ink = ColorProperty((0, 0, 0, 1))
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._group = InstructionGroup()
+        super().__init__(**kwargs)
+        self.canvas.add(self._group)
+        self.bind(pos=self._draw, size=self._draw, shape=self._draw, ink=self._draw)
+
+    def _draw(self, *_: object) -> None:
+        self._group.clear()
+        high = self.height
+        wide = min(self.width, 1.2 * high)
+        x, y = round(self.center_x - wide / 2), round(self.center_y - high / 2)
+        self._group.add(Color(*self.ink))
+        lines: list[dict[str, Any]] = {
+            "rectangle": [{"rectangle": (x, y, wide, high)}],
+            "oval": [{"ellipse": (x, y, wide, high)}],
+            "ring": [
+                {"ellipse": (x, y, wide, high)},
+                {"ellipse": (x + wide / 4, y + high / 4, wide / 2, high / 2)},
+            ],
+            "l": [{"points": _l_points(x, y, wide, high), "close": True}],
+        }.get(self.shape, [])
+        for line in lines:
+            self._group.add(Line(width=theme.line, **line))
+
+
+def _l_points(x: float, y: float, wide: float, high: float) -> tuple[float, ...]:
+    right, top, middle, half = x + wide, y + high, x + wide / 2, y + high / 2
+    return x, y, right, y, right, half, middle, half, middle, top, x, top
 
 
 class ShapeAct(SideAct):
@@ -85,7 +125,7 @@ class OutlineStep(Step):
         cut = outline.cut_mm(size_mm)
         values = {"cut_width_mm": cut[0], "cut_height_mm": cut[1], "ring_mm": outline.ring_width_mm(size_mm)}
         for name, choice in self._more.items():
-            choice.says = _mm(values[name])
+            choice.says = f"{_mm(values[name])} {_ACROSS[name]}"
         stack(self.ids.more, [self._more[name] for name, _ in _MORE[outline.shape]])
 
     def choose(self, shape: str) -> None:
