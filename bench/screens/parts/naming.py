@@ -15,7 +15,7 @@ from bench.screens.parts.tiles import TileGrid  # noqa: F401 - the kv file names
 
 MOST_LETTERS = 24
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
-_WIDE_DP, _KEY_DP = 200, 96
+_WIDE_DP, _KEY_DP = 200, 104
 
 
 class AskName(Keyed, Rows):

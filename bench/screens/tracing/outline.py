@@ -6,7 +6,6 @@ from typing import Any
 
 from kivy.graphics import Color, InstructionGroup, Line
 from kivy.properties import BooleanProperty, ColorProperty, StringProperty
-from kivy.uix.widget import Widget
 
 from bench.drawing.study import Outline, Study
 from bench.drawing.study.mixing import plain_region
@@ -27,13 +26,15 @@ _MORE = {  # what a shape asks beside width and height
     "l": (("cut_width_mm", "Cut out"), ("cut_height_mm", "Cut out")),
     "ring": (("ring_mm", "The ring"),),
 }
+_SKETCH = 0.55  # of the height of its key
 _ACROSS = {"cut_width_mm": "across", "cut_height_mm": "down", "ring_mm": "wide"}
 
 
-class ShapeSketch(Widget):
-    """A shape as a line: told at a glance, without words."""
+class ShapeAct(SideAct):
+    """One shape, drawn as a line: told at a glance, without words; the one that is chosen is inverted."""
 
     shape = StringProperty("")
+    current = StringProperty("")
     ink = ColorProperty((0, 0, 0, 1))
 
     def __init__(self, **kwargs: Any) -> None:
@@ -44,33 +45,28 @@ class ShapeSketch(Widget):
 
     def _draw(self, *_: object) -> None:
         self._group.clear()
-        high = self.height
-        wide = min(self.width, 1.2 * high)
+        high = round(_SKETCH * self.height)
+        wide = min(round(1.2 * high), self.width - 2 * theme.gap)
         x, y = round(self.center_x - wide / 2), round(self.center_y - high / 2)
         self._group.add(Color(*self.ink))
-        lines: list[dict[str, Any]] = {
-            "rectangle": [{"rectangle": (x, y, wide, high)}],
-            "oval": [{"ellipse": (x, y, wide, high)}],
-            "ring": [
-                {"ellipse": (x, y, wide, high)},
-                {"ellipse": (x + wide / 4, y + high / 4, wide / 2, high / 2)},
-            ],
-            "l": [{"points": _l_points(x, y, wide, high), "close": True}],
-        }.get(self.shape, [])
-        for line in lines:
+        for line in _lines(self.shape, x, y, wide, high):
             self._group.add(Line(width=theme.line, **line))
+
+
+def _lines(shape: str, x: float, y: float, wide: float, high: float) -> list[dict[str, Any]]:
+    outer = {"ellipse": (x, y, wide, high)}
+    inner = {"ellipse": (x + wide / 4, y + high / 4, wide / 2, high / 2)}
+    return {
+        "rectangle": [{"rectangle": (x, y, wide, high)}],
+        "oval": [outer],
+        "ring": [outer, inner],
+        "l": [{"points": _l_points(x, y, wide, high), "close": True}],
+    }.get(shape, [])
 
 
 def _l_points(x: float, y: float, wide: float, high: float) -> tuple[float, ...]:
     right, top, middle, half = x + wide, y + high, x + wide / 2, y + high / 2
     return x, y, right, y, right, half, middle, half, middle, top, x, top
-
-
-class ShapeAct(SideAct):
-    """One shape; the one that is chosen is inverted."""
-
-    shape = StringProperty("")
-    current = StringProperty("")
 
 
 class OutlineStep(Step):
@@ -90,7 +86,7 @@ class OutlineStep(Step):
         self._more = {name: self._asker(name, text) for some in _MORE.values() for name, text in some}
 
     def _asker(self, name: str, text: str) -> Choice:
-        choice = Choice(text=text, test_name=name)
+        choice = Choice(text=text, test_name=name, lines=2)
         choice.bind(on_act=lambda _choice: self.ask(name, text))
         return choice
 
