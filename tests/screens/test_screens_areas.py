@@ -351,7 +351,7 @@ def test_the_areas_can_be_worked_in_gloves(stage: Stage, desk, size) -> None:
     stage.tap("name")
     assert complaints(stage) == {}
     stage.tap("name_turn")
-    for letter in "w" * 24:
+    for letter in (*"wwwwwwwwwww", "space", *"mmmmmmmmmmmm"):
         stage.tap(f"letter_{letter}")
     assert complaints(stage) == {}
     stage.tap("name_use")

@@ -35,7 +35,8 @@ def test_pieces_under_a_stroke_become_smaller_or_larger_and_the_others_stay(
     after = lay.trial.panel
     assert (after.tessera_count > before) is more
     assert np.array_equal(lay.trial.lay.cell[:100] > 0, far)
-    np.testing.assert_allclose(after.centroid_mm[after.centroid_mm[:, 1] < 50], top)
+    # a side is cut straight from a corner that may be another one: tenths of a millimetre
+    np.testing.assert_allclose(after.centroid_mm[after.centroid_mm[:, 1] < 50], top, atol=0.4)
     stage.tap("take_back")
     rest(stage)
     assert lay.trial.panel.tessera_count == before
@@ -111,13 +112,16 @@ def test_joints_too_wide_are_refused_and_the_lay_stays(stage: Stage, lay) -> Non
     stage.tap("go_on")
     rest(stage)
     lay = flow_of()._step
-    before = lay.trial
-    for _ in range(6):
+    for _ in range(2):
         stage.tap("joint_more")
+        rest(stage)
+    before = lay.trial
+    assert flow_of().draft.lay.joint_mm == 1.2
+    stage.tap("joint_more")
     rest(stage)
     assert "leave no glass" in stage.find("lay_says").text
     assert lay.trial is before
-    assert flow_of().draft.lay.joint_mm == 0.8
+    assert flow_of().draft.lay.joint_mm == 1.2
     assert not stage.find("accept").disabled
 
 
@@ -157,7 +161,7 @@ def test_pieces_are_counted_by_area(stage: Stage, lay) -> None:
     stage.frame(2)
     shown = "\n".join(stage.texts())
     for name, count in lay.trial.counts():
-        assert f"{count:,}  {name}" in shown
+        assert f"{count:,} {name}" in shown
     stage.tap("reading_close")
     assert "accept" in stage.names()
 

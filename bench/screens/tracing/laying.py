@@ -204,7 +204,7 @@ class LayStep(Step):
     def turn_to(self, beside: str) -> None:
         """Put another part at the side."""
         if beside == "counts" and self.trial is not None:
-            lines = [f"{count:,}  {name}" for name, count in self.trial.counts()]
+            lines = [f"{count:,} {name}" for name, count in self.trial.counts()]
             self._held["counts"].lines = lines
         self.beside = beside
         self._say()
