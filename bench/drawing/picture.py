@@ -40,14 +40,14 @@ def picture_png(
     scale = long_side_px * _OVERSAMPLE / max(panel.width_mm, panel.height_mm)
     size = (max(1, round(panel.width_mm * scale)), max(1, round(panel.height_mm * scale)))
     picture = Image.new("RGB", size, GROUND)
-    _fill(picture, panel, scale, [tuple(rgb) for rgb in panel.colour.tolist()])
+    fill(picture, panel, scale, [tuple(rgb) for rgb in panel.colour.tolist()])
     small = (max(1, size[0] // _OVERSAMPLE), max(1, size[1] // _OVERSAMPLE))
     picture = picture.resize(small, Image.Resampling.BOX)
     if label is None:
         return picture
     scale /= _OVERSAMPLE
     sections = np.asarray(label, np.int32)
-    picture = _outlined(picture, _sections(panel, sections, scale, small), scale)
+    picture = outlined(picture, section_pixels(panel, sections, scale, small), scale)
     draw = ImageDraw.Draw(picture)
     for section in np.unique(sections[sections >= 0]).tolist():
         told = str(numbers[section] if numbers is not None else section + 1)
@@ -55,15 +55,19 @@ def picture_png(
     return picture
 
 
-def _fill(picture: Image, panel: Panel, scale: float, fills: Sequence[int | tuple[int, ...]]) -> None:
-    """Paint each tessera; the holes of one are left as they are."""
+def fill(
+    picture: Image, panel: Panel, scale: float, fills: Sequence[int | tuple[int, ...] | None]
+) -> None:
+    """Paint each tessera that has a fill; the holes of one are left as they are."""
     from PIL import Image, ImageDraw
 
     draw = ImageDraw.Draw(picture)
-    for k, fill in enumerate(fills):
+    for k, paint in enumerate(fills):
+        if paint is None:
+            continue
         rings = [ring * scale for ring in panel.rings_mm(k)]
         if len(rings) == 1:
-            draw.polygon(rings[0].ravel().tolist(), fill=fill)
+            draw.polygon(rings[0].ravel().tolist(), fill=paint)
             continue
         low = np.floor(np.min([ring.min(axis=0) for ring in rings], axis=0)).astype(int)
         high = np.ceil(np.max([ring.max(axis=0) for ring in rings], axis=0)).astype(int)
@@ -75,10 +79,10 @@ def _fill(picture: Image, panel: Panel, scale: float, fills: Sequence[int | tupl
             one = Image.new("1", tuple((high - low).tolist()))
             ImageDraw.Draw(one).polygon((ring - low).ravel().tolist(), fill=1)
             mask ^= np.asarray(one)
-        picture.paste(fill, tuple(low.tolist()), Image.fromarray(mask))
+        picture.paste(paint, tuple(low.tolist()), Image.fromarray(mask))
 
 
-def _sections(panel: Panel, label: Labels, scale: float, size: tuple[int, int]) -> Labels:
+def section_pixels(panel: Panel, label: Labels, scale: float, size: tuple[int, int]) -> Labels:
     """Return the section of each pixel (height, width), -1 for bare ground.
 
     A joint is shared out between its two sides; glass next to bare ground keeps half a joint's reach.
@@ -87,13 +91,13 @@ def _sections(panel: Panel, label: Labels, scale: float, size: tuple[int, int]) 
     from scipy.ndimage import distance_transform_edt
 
     flat = Image.new("I", size, 0)
-    _fill(flat, panel, scale, (label + 2).tolist())  # 0 ground, 1 in no section, 2 the first section
+    fill(flat, panel, scale, (label + 2).tolist())  # 0 ground, 1 in no section, 2 the first section
     of = np.asarray(flat, np.int32)
     far, (row, column) = distance_transform_edt(of == 0, return_indices=True)
     return np.where(far <= REACH_MM / 2 * scale, of[row, column], 0).astype(np.int32) - 2
 
 
-def _outlined(picture: Image, of: Labels, scale: float) -> Image:
+def outlined(picture: Image, of: Labels, scale: float) -> Image:
     """Draw a dark line between light ones wherever one section ends."""
     from PIL import Image
     from scipy.ndimage import distance_transform_edt

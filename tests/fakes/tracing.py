@@ -10,6 +10,18 @@ from bench.job.job import Job
 from bench.screens.tracing.ways import FIRST
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
+from tests.fakes.scans import drawn_grid, scanned
+
+
+def furnished(folder, monkeypatch):
+    """Make a folder the home, with places for files and a line drawing in one of them, and return it."""
+    for name in ("Documents", "bench", "book"):
+        (folder / name).mkdir()
+    monkeypatch.setenv("HOME", str(folder))
+    monkeypatch.setenv("POTWATCH_HOME", str(folder / "book"))
+    monkeypatch.chdir(folder / "bench")
+    (folder / "Documents" / "lemons.png").write_bytes(scanned(drawn_grid()))
+    return folder
 
 
 @contextmanager
@@ -34,6 +46,11 @@ def flow_of():
     from kivy.app import App
 
     return App.get_running_app().root.screen("trace")
+
+
+def count_of(stage):
+    """Return what the last step says of how many pieces there are."""
+    return stage.find("found_count").text
 
 
 def rest(stage, flow=None):

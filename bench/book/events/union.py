@@ -29,6 +29,7 @@ from bench.book.events.panel import (
     ActUndone,
     BenchSet,
     CureConfirmed,
+    DrawingRevised,
     NoteWritten,
     PanelOpened,
     SectionChipped,
@@ -44,6 +45,7 @@ Event = Annotated[
     | BenchSet
     | SectionsDrawn
     | SectionsShaped
+    | DrawingRevised
     | SectionLaid
     | SectionTakenUp
     | SectionSplit
