@@ -7,19 +7,14 @@ import pytest
 
 from bench.job.drafts import drafts
 from bench.screens.offscreen import Stage
-from tests.fakes.gloves import complaints
-from tests.fakes.tracing import app_on, flow_of, rest
+from tests.fakes.tracing import app_on, flow_of, furnished, rest
 from tests.screens.test_screens_areas import draw, tap_area
+from tests.screens.test_screens_trace import complained
 
 
 @pytest.fixture
 def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    for name in ("bench", "book"):
-        (tmp_path / name).mkdir()
-    monkeypatch.setenv("HOME", str(tmp_path))
-    monkeypatch.setenv("POTWATCH_HOME", str(tmp_path / "book"))
-    monkeypatch.chdir(tmp_path / "bench")
-    return tmp_path
+    return furnished(tmp_path, monkeypatch)
 
 
 @pytest.fixture
@@ -204,25 +199,25 @@ def test_an_empty_panel_can_be_worked_in_gloves(stage: Stage, desk, size) -> Non
     stage.resize(*size)
     begin_empty(stage, desk)
     stage.frame(4)
-    assert complaints(stage) == {}
+    assert complained(stage) == {}
     stage.tap("size_width")
     stage.frame(4)
-    assert complaints(stage) == {}
+    assert complained(stage) == {}
     stage.tap("pad_leave")
     typed(stage, "size_width", "200")
     typed(stage, "size_height", "160")
     for shape in ("rectangle", "oval", "l", "ring"):
         stage.tap(f"shape_{shape}")
         stage.frame(4)
-        assert complaints(stage) == {}, shape
+        assert complained(stage) == {}, shape
     typed(stage, "ring_mm", "80")
     stage.frame(4)
-    assert complaints(stage) == {}
+    assert complained(stage) == {}
     stage.tap("shape_oval")
     stage.tap("go_on")
     rest(stage)
-    assert complaints(stage) == {}
+    assert complained(stage) == {}
     stage.tap("draw")
     draw(stage, [(70, 50), (130, 50), (130, 110)])
     stage.frame(4)
-    assert complaints(stage) == {}
+    assert complained(stage) == {}

@@ -4,9 +4,9 @@ import numpy as np
 import pytest
 
 from bench.screens.offscreen import Stage
-from tests.fakes.gloves import complaints
 from tests.fakes.tracing import flow_of, rest
 from tests.screens.test_screens_areas import CLOTH, LEMON, desk, draw, home, step, tap_area  # noqa: F401
+from tests.screens.test_screens_trace import complained
 
 STROKE = [CLOTH, (80.0, 112.0), (140.0, 110.0)]
 
@@ -196,10 +196,10 @@ def test_the_lay_can_be_worked_in_gloves(stage: Stage, step, size) -> None:  # n
     stage.frame(4)
     stage.tap("go_on")
     stage.frame(3)
-    assert complaints(stage) == {}
+    assert complained(stage) == {}
     rest(stage)
-    assert complaints(stage) == {}
+    assert complained(stage) == {}
     for act in ("brush", "brush_along", "brush_done", "counts", "reading_close", "flat"):
         stage.tap(act)
         stage.frame(4)
-        assert complaints(stage) == {}, act
+        assert complained(stage) == {}, act

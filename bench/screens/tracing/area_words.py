@@ -26,7 +26,7 @@ TRADE_WORDS = (
     "ground",
 )
 
-MOST_TOLD = 4  # glasses of a mix
+MOST_TOLD = 3  # glasses of a mix
 
 _SHARES = (
     (0.995, "all"),

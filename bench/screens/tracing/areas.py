@@ -155,7 +155,8 @@ class AreasStep(SaidStep):
         assert self.study is not None
         k = self.number - 1
         part.show(self.region, float(self.study.area_mm2()[k]), self._pieces_here())
-        part.says = self.told or part.says
+        if self.told:
+            part.says, part.mix = self.told, ""  # there is no room for both
 
     def _fill_tell(self, part: parts.TellPart) -> None:
         part.head, says = TELLS[self.doing]
@@ -163,7 +164,8 @@ class AreasStep(SaidStep):
 
     def _fill_so(self, part: parts.SoPart) -> None:
         part.show(self.region, self._pieces_here())
-        part.says = self.told or part.says
+        if self.told:
+            part.head, part.says = "", self.told
 
     def _fill_flow(self, part: parts.FlowPart) -> None:
         part.show(self.region.flow)
