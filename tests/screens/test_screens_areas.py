@@ -8,6 +8,7 @@ from PIL import Image
 
 from bench.job.drafts import drafts
 from bench.screens.offscreen import Stage
+from bench.screens.theme import theme
 from tests.fakes.studies import BLUE, CREAM, YELLOW, lemon_labels, painted
 from tests.fakes.tracing import app_on, begin, flow_of, furnished, rest
 from tests.screens.test_screens_trace import complained
@@ -335,9 +336,10 @@ def test_areas_are_looked_for_once(stage: Stage, step) -> None:
     assert flow.kept is kept
 
 
-@pytest.mark.parametrize("size", [(1280, 800), (800, 1280)])
-def test_the_areas_can_be_worked_in_gloves(stage: Stage, desk, size) -> None:
+@pytest.mark.parametrize(("size", "scale"), [((1280, 800), 1.0), ((800, 1280), 1.0), ((1280, 800), 1.25)])
+def test_the_areas_can_be_worked_in_gloves(stage: Stage, desk, size, scale) -> None:
     stage.resize(*size)
+    theme.text_scale = scale
     begin(stage, desk, "study", upto="kind")
     stage.tap("kind_study")
     assert complained(stage) == {}

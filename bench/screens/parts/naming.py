@@ -12,6 +12,7 @@ from bench.screens.parts.acts import SideAct
 from bench.screens.parts.pad import PadKey
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.tiles import TileGrid  # noqa: F401 - the kv file names it
+from bench.screens.theme import theme
 
 MOST_LETTERS = 24
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
@@ -36,6 +37,9 @@ class AskName(Keyed, Rows):
         self._use: Callable[[str], object] = bool
         super().__init__(**kwargs)
 
+    def on_kv_post(self, _base: Any) -> None:
+        self.ids.grid.bind(size=lambda *_: self._lay())
+
     def ask(self, title: str, words: Sequence[str], use: Callable[[str], object]) -> None:
         """Ask anew. words: what can be chosen; use: what is done with the name."""
         self.title, self.text, self.typing = title, "", False
@@ -49,8 +53,8 @@ class AskName(Keyed, Rows):
 
     def _lay(self) -> None:
         grid = self.ids.grid
-        grid.least_dp = _KEY_DP if self.typing else _WIDE_DP
-        grid.put(self._keys() if self.typing else [self._word(word) for word in self._words])
+        grid.least_dp = (_KEY_DP if self.typing else _WIDE_DP) * theme.text_scale
+        grid.put(self._keys() if self.typing else [self._word(word) for word in self._words[: grid.room]])
 
     def _word(self, word: str) -> SideAct:
         act = SideAct(text=word, roomy=False, test_name=f"word_{word}")

@@ -30,13 +30,22 @@ class TileGrid(GridLayout):
             self.add_widget(tile)
         self._lay()
 
+    @property
+    def room(self) -> int:
+        """How many targets have room."""
+        rows = (self.height + theme.gap) / (theme.target + theme.gap)
+        return self._beside * max(1, int(rows))
+
+    @property
+    def _beside(self) -> int:
+        return max(1, int((self.width + theme.gap) / (dp(self.least_dp) + theme.gap)))
+
     def on_width(self, *_: object) -> None:
         self._lay()
 
     def _lay(self) -> None:
         count = max(1, len(self.children))
-        room = (self.width + theme.gap) / (dp(self.least_dp) + theme.gap)
-        most = max(1, min(count, int(room)))
+        most = min(count, self._beside)
         rows = -(-count // most)
         self.cols = -(-count // rows)  # the last row as full as the others
 

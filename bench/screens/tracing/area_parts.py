@@ -29,7 +29,9 @@ from bench.screens.parts.plates import Rows
 from bench.screens.parts.shades import Shades  # noqa: F401 - the kv file names it
 from bench.screens.parts.stepper import Stepper  # noqa: F401 - the kv file names it
 from bench.screens.parts.tiles import GlassTile, TileGrid  # noqa: F401 - the kv file names it
+from bench.screens.theme import theme
 from bench.screens.tracing.area_words import (
+    MOST_TOLD,
     aspect_words,
     counted,
     facts,
@@ -84,7 +86,7 @@ class RegionPart(Part):
 
     def show(self, region: Region, area_mm2: float, pieces: int) -> None:
         self.head, self.says = region.name, facts(region, area_mm2, pieces)
-        self.mix = mix_words(region.mix)
+        self.mix = mix_words(region.mix, MOST_TOLD if theme.text_scale < 1.1 else 1)
         self.bands = bands_of(region)
 
 

@@ -49,11 +49,11 @@ def share_words(share: float) -> str:
     return next(words for least, words in _SHARES if share >= least)
 
 
-def mix_words(mix: Sequence[Glass]) -> str:
-    """Return a mix in words, the largest share first."""
+def mix_words(mix: Sequence[Glass], most: int = MOST_TOLD) -> str:
+    """Return a mix in words, the largest share first; of more glasses than `most` only their number."""
     ordered = sorted(mix, key=lambda glass: -glass.share)
-    told = [f"{share_words(glass.share)} {glass.name}" for glass in ordered[:MOST_TOLD]]
-    more = len(mix) - MOST_TOLD
+    told = [f"{share_words(glass.share)} {glass.name}" for glass in ordered[:most]]
+    more = len(mix) - most
     return ", ".join([*told, *([f"and {more} more"] if more > 0 else [])])
 
 

@@ -106,7 +106,6 @@ class AreasStep(SaidStep):
         if self.warn():
             self.turn_to("all", told=self.told)
         else:
-            self.flow.take(self.so_far)
             super().done()
 
     def act_on_key(self) -> None:
