@@ -146,6 +146,16 @@ class NoSuchBlob(Fault):
         )
 
 
+class NoSuchDraft(Fault):
+    """The book holds no such draft; it may have become a panel."""
+
+    def __init__(self, draft_id: int) -> None:
+        self.draft_id = draft_id
+        super().__init__(
+            f"the book holds no draft {draft_id}", where="book", todo="begin again with its picture"
+        )
+
+
 class ActWrittenBefore(Fault):
     """An act is written once, whole; its id was in the book already."""
 

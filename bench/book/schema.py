@@ -76,6 +76,25 @@ MIGRATIONS = (
                 BEGIN SELECT RAISE (ABORT, 'a stored file is never rewritten'); END""",
         ),
     ),
+    Migration(
+        2,
+        (
+            # work in hand, rewritten and dropped: its files lie apart from those that are kept for good
+            """CREATE TABLE draft (
+                draft_id INTEGER PRIMARY KEY AUTOINCREMENT,
+                name TEXT NOT NULL,
+                changed_utc TEXT NOT NULL,
+                body TEXT NOT NULL
+            )""",
+            """CREATE TABLE draft_file (
+                draft_id INTEGER NOT NULL REFERENCES draft (draft_id) ON DELETE CASCADE,
+                role TEXT NOT NULL,
+                sha256 TEXT NOT NULL,
+                data BLOB NOT NULL,
+                PRIMARY KEY (draft_id, role)
+            )""",
+        ),
+    ),
 )
 
 KNOWN_VERSION = MIGRATIONS[-1].version

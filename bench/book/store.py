@@ -19,6 +19,7 @@ from typing import Any, Self
 from uuid import uuid4
 
 from bench.book.countdown import Mark
+from bench.book.drafts import Drafts
 from bench.book.events import Envelope, Event
 from bench.book.faults import (
     ActWrittenBefore,
@@ -40,7 +41,7 @@ _MARKS = "SELECT mix, total_s, spent_s, wall_utc, boot_s, boot_id, running, unsu
 
 
 class Store:
-    """The book: panels, their events, the files they came from, running countdowns, and settings."""
+    """The book: panels, their events, the files they came from, running countdowns, settings, drafts."""
 
     def __init__(
         self,
@@ -55,6 +56,7 @@ class Store:
         self._connection = connection
         self._lock = lock
         self._together = Together(connection, where)
+        self.drafts = Drafts(connection, where, self.together)
 
     @classmethod
     def open(

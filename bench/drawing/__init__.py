@@ -2,7 +2,7 @@ from bench.drawing.colour import delta_e_2000, srgb_to_lab
 from bench.drawing.faults import DrawingFault
 from bench.drawing.figures import with_figures
 from bench.drawing.joints import joints_of
-from bench.drawing.load import load_drawing
+from bench.drawing.load import load_drawing, load_picture
 from bench.drawing.panel import GLASS_KINDS, Joints, LeftOut, Panel
 from bench.drawing.picture import picture_png
 from bench.drawing.sizes import size_class
@@ -18,6 +18,7 @@ __all__ = [
     "delta_e_2000",
     "joints_of",
     "load_drawing",
+    "load_picture",
     "picture_png",
     "read_drawing",
     "size_class",

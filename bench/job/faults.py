@@ -129,6 +129,28 @@ class NoSuchPanel(Fault):
         super().__init__(f"the book holds no panel {panel_id}", todo="open a drawing first")
 
 
+class DraftUnreadable(Fault):
+    """What a draft says was written by another version; its picture is still there."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        super().__init__(
+            "what was set for this picture cannot be read",
+            where=name,
+            todo="set it anew; the picture is still here",
+        )
+
+
+class SizeNotTold(Fault):
+    """A picture has no size of its own, unless it was scanned."""
+
+    def __init__(self, name: str) -> None:
+        self.name = name
+        super().__init__(
+            "its true size is not known", where=name, todo="type the true width and height of the panel"
+        )
+
+
 class ShapedTooLarge(Fault):
     """A section shaped by hand would not keep the promise; its own probability says so."""
 

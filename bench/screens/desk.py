@@ -16,13 +16,16 @@ from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
 from bench.book import MARK_EVERY_S
+from bench.drawing.photo import Picture
 from bench.fault import Fault
 from bench.job.acts import opening
+from bench.job.drafts import Dropped
+from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.planning import plan_ground
 from bench.job.practice import practice_of
 
-SCREENS = ("panel", "dry", "cup", "glueup", "finish", "book", "open", "setup", "rounds")
+SCREENS = ("panel", "dry", "cup", "glueup", "finish", "book", "open", "trace", "setup", "rounds")
 TICK_S = 0.5
 
 
@@ -36,11 +39,14 @@ class Desk(EventDispatcher):
 
     section, mix: what Dry, Cup and Glue-up are about. dividing: a division is being worked out.
     practice: the book lives in memory only. fault_*: the last mistake, in its three parts, "" for none.
+    draft: the draft that is worked on, 0 for none; handed: its picture where it was just read, taken by
+    whoever turns to it; dropped: the draft dropped last, which can be brought back.
     """
 
     screen = OptionProperty("panel", options=SCREENS)
     section = NumericProperty(0)
     mix = NumericProperty(0)
+    draft = NumericProperty(0)
     version = NumericProperty(0)
     now_s = NumericProperty(0.0)
     dividing = BooleanProperty(False)
@@ -51,6 +57,8 @@ class Desk(EventDispatcher):
 
     def __init__(self, job: Job, **kwargs: Any) -> None:
         self.job = job
+        self.handed: Picture | None = None
+        self.dropped: Dropped | None = None
         self._real: Job | None = None  # waits while its maker practises
         self._marked_s = 0.0
         super().__init__(**kwargs)
@@ -78,12 +86,23 @@ class Desk(EventDispatcher):
     def clear_fault(self) -> None:
         self.fault_what = self.fault_where = self.fault_todo = ""
 
-    def go(self, screen: str, *, section: int | None = None, mix: int | None = None) -> None:
-        """Turn to a screen, for a section or a mix where it is about one."""
+    def may_open(self) -> bool:
+        """Tell whether another panel may be opened; while a mix runs it may not, and the card says so."""
+        if not self.job.state.running_mixes:
+            return True
+        self.tell(WrongOrder("a mix runs on this panel", "close its glue-up first"))
+        return False
+
+    def go(
+        self, screen: str, *, section: int | None = None, mix: int | None = None, draft: int | None = None
+    ) -> None:
+        """Turn to a screen, for a section, a mix or a draft where it is about one."""
         if section is not None:
             self.section = section
         if mix is not None:
             self.mix = mix
+        if draft is not None:
+            self.draft = draft
         self.clear_fault()
         self.screen = screen
 
@@ -125,7 +144,8 @@ class Desk(EventDispatcher):
     def _change_to(self, job: Job, *, practice: bool) -> None:
         self.dividing = False
         self.job = job
-        self.section = self.mix = 0
+        self.section = self.mix = self.draft = 0
+        self.handed = self.dropped = None
         self.screen = "panel"
         self.clear_fault()
         self.practice = practice

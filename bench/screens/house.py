@@ -28,6 +28,7 @@ SCREENS = {
     "finish": "bench.screens.finish:FinishScreen",
     "book": "bench.screens.book:BookScreen",
     "open": "bench.screens.open:OpenScreen",
+    "trace": "bench.screens.trace:TraceScreen",
     "setup": "bench.screens.setup:SetupScreen",
     "rounds": "bench.screens.rounds:RoundsScreen",
 }

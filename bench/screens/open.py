@@ -1,70 +1,73 @@
-"""Drawings: go on with a panel of the book, or open a drawing as a new one.
+"""Drawings: go on with a draft or a panel of the book, or open a drawing or a picture as a new one.
 
-A file is first shown with what can be said about it, its width asked if the maker wishes; reading it is
-announced before it begins. While a mix runs no other panel is opened: its clock would be out of sight.
+A drawing is first shown with what can be said about it, its width asked if the maker wishes; a picture goes
+its own way, step by step. Reading is announced before it begins. While a mix runs no other panel is opened:
+its clock would be out of sight.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from kivy.properties import NumericProperty, StringProperty
-from kivy.uix.widget import Widget
+from kivy.properties import StringProperty
 
-from bench.drawing import load_drawing
+from bench.drawing import load_drawing, load_picture
+from bench.drawing.photo import read_picture
 from bench.fault import Fault
 from bench.job.acts.opening import open_panel
-from bench.job.faults import WrongOrder
+from bench.job.drafts import begin_draft, bring_back, drafts
 from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
 from bench.resources import resource
-from bench.screens.drawings import drawing_files, usual_folders
-from bench.screens.parts.pages import pages_of
+from bench.screens.drawings import DRAWN, PICTURES, drawing_files, usual_folders
+from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
-from bench.screens.theme import theme
-from bench.screens.widgets import Choice
 
 LEAST_MM, MOST_MM = 10.0, 5000.0
 
 
-@dataclass(frozen=True)
-class Offer:
-    """One row: what it is called, a line about it, its test_name, and what a tap does."""
-
-    text: str
-    says: str
-    test_name: str
-    act: Callable[[], object]
+def _named(path: Path) -> str:
+    """Name a file's row: a drawing and the picture that it was made from may share their stem."""
+    return f"open_{'picture' if path.suffix.lower() in PICTURES else 'file'}_{path.stem}"
 
 
 class OpenScreen(Screen):
     """Choose what to work on."""
 
-    page = NumericProperty(0)
-    last_page = NumericProperty(0)
-    page_text = StringProperty("")
     file_name = StringProperty("")
     file_says = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
-        self._offers: list[Offer] = []
         self._path: Path | None = None
         self._width_mm: float | None = None
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
         self._parts = self.hold("file", "ask")
-        self.ids.rows.bind(size=lambda *_: self._lay())
 
     # -- what there is -----------------------------------------------------------------------------------
 
     def arrive(self) -> None:
-        self.page = 0
-        self._offers = [*self._panels(), self._demo(), *self._files()]
+        self._listing.offer([*self._drafts(), *self._panels(), self._demo(), *self._files()])
         self._put(self._listing)
-        self._lay()
+
+    def _drafts(self) -> list[Offer]:
+        """Offer what was begun and left, and what was just dropped."""
+        begun = [
+            Offer(
+                f"Go on with {draft.name}",
+                f"A picture, left at {draft.changed_utc.astimezone():%H:%M on %d.%m.%Y}",
+                f"draft_{draft.draft_id}",
+                lambda draft=draft: self._go_on_with(draft.draft_id),
+            )
+            for draft in drafts(self.job.store)
+        ]
+        dropped = self.desk.dropped
+        if dropped is not None:
+            says = "It was dropped just now"
+            begun.append(Offer(f"Bring back {dropped.name}", says, "bring_back", self._bring_back))
+        return begun
 
     def _panels(self) -> list[Offer]:
         """Offer the panels of the book, the newest first, but for the one that is open."""
@@ -74,7 +77,9 @@ class OpenScreen(Screen):
                 panel.name,
                 f"A panel of the book, opened {panel.created_utc.astimezone():%d.%m.%Y}",
                 f"open_panel_{panel.panel_id}",
-                lambda panel=panel: self._begin(panel.name, lambda: self._go_back_to(panel.panel_id)),
+                lambda panel=panel: self._begin(
+                    panel.name, lambda: self._take(lambda: self._go_back_to(panel.panel_id))
+                ),
             )
             for panel in reversed(panels)
         ]
@@ -84,30 +89,16 @@ class OpenScreen(Screen):
         return Offer("Bowl of lemons", "The demo", "open_demo", lambda: self._show(path))
 
     def _files(self) -> list[Offer]:
+        def act(path: Path) -> None:
+            if path.suffix.lower() in PICTURES:
+                self._begin(path.name, lambda: self._begin_draft(path))
+            else:
+                self._show(path)
+
         return [
-            Offer(path.name, str(path.parent), f"open_file_{path.stem}", lambda path=path: self._show(path))
-            for path in drawing_files(usual_folders())
+            Offer(path.name, str(path.parent), _named(path), lambda path=path: act(path))
+            for path in drawing_files(usual_folders(), DRAWN + PICTURES)
         ]
-
-    def _lay(self) -> None:
-        """Lay out the page: as many rows as there is room for."""
-        rows = self.ids.rows
-        pages = pages_of([theme.target] * len(self._offers), rows.height - theme.gap, theme.gap)
-        self.last_page = len(pages) - 1
-        self.page = min(self.page, self.last_page)
-        self.page_text = f"{self.page + 1:.0f} of {len(pages)}"
-        rows.clear_widgets()
-        for k in pages[int(self.page)]:
-            offer = self._offers[k]
-            row = Choice(text=offer.text, says=offer.says, test_name=offer.test_name)
-            row.bind(on_act=lambda _row, act=offer.act: act())
-            rows.add_widget(row)
-        rows.add_widget(Widget())  # the rest of the page
-
-    def turn(self, by: int) -> None:
-        """Turn pages, as far as there are any."""
-        self.page = min(max(0, self.page + by), self.last_page)
-        self._lay()
 
     # -- one file ----------------------------------------------------------------------------------------
 
@@ -142,7 +133,7 @@ class OpenScreen(Screen):
     def open_file(self) -> None:
         """Read the file and divide it; whatever is wrong with it is told by the card."""
         assert self._path is not None
-        self._begin(self._path.name, self._open)
+        self._begin(self._path.name, lambda: self._take(self._open))
 
     def _put(self, part: Any) -> None:
         place = self.ids.place
@@ -152,13 +143,9 @@ class OpenScreen(Screen):
 
     # -- opening -----------------------------------------------------------------------------------------
 
-    def _begin(self, name: str, act: Callable[[], Job]) -> None:
-        if self.busy:
-            return
-        if self.job.state.running_mixes:
-            self.desk.tell(WrongOrder("a mix runs on this panel", "close its glue-up first"))
-            return
-        self.soon(f"Reading {name} …", lambda: self._take(act))
+    def _begin(self, name: str, act: Callable[[], object]) -> None:
+        if not self.busy and self.desk.may_open():
+            self.soon(f"Reading {name} …", act)
 
     def _take(self, act: Callable[[], Job]) -> None:
         try:
@@ -168,6 +155,28 @@ class OpenScreen(Screen):
             return
         job.store.set_setting(LAST_PANEL, str(job.panel_id))
         self.desk.take_job(job)
+
+    def _begin_draft(self, path: Path) -> None:
+        """Read a picture, keep it as a draft, and turn to its first step; a bad one leaves no draft."""
+        try:
+            data = load_picture(path)
+            picture = read_picture(data, path.name)
+            draft_id = begin_draft(self.job.store, self.job.clock, path.name, data)
+        except Fault as fault:
+            self.desk.tell(fault)
+            return
+        self.desk.handed = picture
+        self.desk.go("trace", draft=draft_id)
+
+    def _go_on_with(self, draft_id: int) -> None:
+        if self.desk.may_open():
+            self.desk.go("trace", draft=draft_id)
+
+    def _bring_back(self) -> None:
+        done, _ = self.desk.attempt(lambda job: bring_back(job.store, job.clock, self.desk.dropped))
+        if done:
+            self.desk.dropped = None
+            self.arrive()
 
     def _go_back_to(self, panel_id: int) -> Job:
         return Job(self.job.store, self.job.clock, panel_id)

@@ -159,7 +159,7 @@ def said_now(job: Job, setting: Setting) -> str:
 def _adhesives(job: Job) -> tuple[Option, ...]:
     shipped = [Option(name, job.product(name).name, "A typical one") for name in shipped_products()]
     folder = data_folder() / "adhesives"
-    own = [Option(str(path), path.stem, "Your own file") for path in drawing_files([folder], ".toml")]
+    own = [Option(str(path), path.stem, "Your own file") for path in drawing_files([folder], (".toml",))]
     return (*shipped, *own)
 
 

@@ -6,6 +6,7 @@ from bench.screens.parts.ask import AskNumber
 from bench.screens.parts.border import DrainingBorder
 from bench.screens.parts.choice import Choice
 from bench.screens.parts.ladder import Ladder, Rung
+from bench.screens.parts.listing import Listing
 from bench.screens.parts.numbers import BareNumber, BigNumber, minutes_text
 from bench.screens.parts.pad import NumberPad, PadKey
 from bench.screens.parts.plates import (
@@ -35,6 +36,7 @@ __all__ = [
     "DrainingBorder",
     "HeadWords",
     "Ladder",
+    "Listing",
     "Notice",
     "NumberPad",
     "PadKey",

@@ -1,0 +1,103 @@
+"""Keep what is not yet a panel: drafts, each with the files it is made from, until they are done or dropped.
+
+Unlike the events beside them drafts are rewritten, step by step, and dropped whole: they are work in hand
+and no record. What a draft says is its maker's business; here it is text.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import sqlite3
+from collections.abc import Callable
+from contextlib import AbstractContextManager
+from datetime import datetime
+from typing import Any, NamedTuple
+
+from bench.book.faults import Damaged, NoSuchDraft, translated
+from bench.book.rows import utc_text
+
+
+class DraftRow(NamedTuple):
+    """A draft of the book."""
+
+    draft_id: int
+    name: str
+    changed_utc: datetime
+    body: str
+
+
+class Drafts:
+    """The drafts of one book; `together` opens a transaction to write in."""
+
+    def __init__(
+        self, connection: sqlite3.Connection, where: str, together: Callable[[], AbstractContextManager[None]]
+    ) -> None:
+        self._connection, self._where, self._together = connection, where, together
+
+    def all(self) -> list[DraftRow]:
+        """Return the drafts, the one changed last first."""
+        rows = self._rows("SELECT draft_id, name, changed_utc, body FROM draft")
+        found = [DraftRow(row[0], row[1], datetime.fromisoformat(row[2]), row[3]) for row in rows]
+        return sorted(found, key=lambda row: (row.changed_utc, row.draft_id), reverse=True)
+
+    def row(self, draft_id: int) -> DraftRow:
+        """Return one draft, or raise NoSuchDraft."""
+        found = next((row for row in self.all() if row.draft_id == draft_id), None)
+        if found is None:
+            raise NoSuchDraft(draft_id)
+        return found
+
+    def add(self, name: str, body: str, at_utc: datetime) -> int:
+        """Add a draft without files and return its id."""
+        with self._together():
+            statement = "INSERT INTO draft (name, changed_utc, body) VALUES (?, ?, ?)"
+            draft_id = self._connection.execute(statement, (name, utc_text(at_utc), body)).lastrowid
+        assert draft_id is not None
+        return draft_id
+
+    def change(self, draft_id: int, body: str, at_utc: datetime) -> None:
+        """Write a draft anew, or raise NoSuchDraft."""
+        with self._together():
+            done = self._connection.execute(
+                "UPDATE draft SET body = ?, changed_utc = ? WHERE draft_id = ?",
+                (body, utc_text(at_utc), draft_id),
+            )
+            if not done.rowcount:
+                raise NoSuchDraft(draft_id)
+
+    def put_file(self, draft_id: int, role: str, data: bytes) -> None:
+        """Keep a file with a draft, in place of the one that had its role."""
+        with self._together():
+            if not self._rows("SELECT 1 FROM draft WHERE draft_id = ?", draft_id):
+                raise NoSuchDraft(draft_id)
+            self._connection.execute(
+                "INSERT OR REPLACE INTO draft_file (draft_id, role, sha256, data) VALUES (?, ?, ?, ?)",
+                (draft_id, role, hashlib.sha256(data).hexdigest(), data),
+            )
+
+    def drop_file(self, draft_id: int, role: str) -> None:
+        """Keep no file of that role any more; one that is not there is fine."""
+        with self._together():
+            self._connection.execute(
+                "DELETE FROM draft_file WHERE draft_id = ? AND role = ?", (draft_id, role)
+            )
+
+    def file(self, draft_id: int, role: str) -> bytes | None:
+        """Return a file of a draft, None where it has none of that role; Damaged where it has changed."""
+        statement = "SELECT CAST(data AS BLOB), sha256 FROM draft_file WHERE draft_id = ? AND role = ?"
+        rows = self._rows(statement, draft_id, role)
+        if not rows:
+            return None
+        data = bytes(rows[0][0])
+        if hashlib.sha256(data).hexdigest() != rows[0][1]:
+            raise Damaged(self._where, f"the {role} of draft {draft_id} kept in it has changed")
+        return data
+
+    def drop(self, draft_id: int) -> None:
+        """Drop a draft with its files; one that is not there is fine."""
+        with self._together():
+            self._connection.execute("DELETE FROM draft WHERE draft_id = ?", (draft_id,))
+
+    def _rows(self, statement: str, *values: object) -> list[Any]:
+        with translated(self._where, reading=True):
+            return self._connection.execute(statement, values).fetchall()

@@ -1,0 +1,46 @@
+"""What colour each piece has in a picture of the same proportions."""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.drawing.colour import srgb_to_lab
+from bench.drawing.photo.read import Pixels
+
+NEUTRAL = (190, 190, 186)
+_SAMPLES = 1_000_000
+_UNLIKE = 8.0  # CIELAB units from the middle one of all pieces
+_SOME = 0.03  # of the pieces that must be unlike for the drawing to count as coloured
+
+
+def colours_of(labels: NDArray[np.int32], count: int, pixels: Pixels) -> NDArray[np.uint8]:
+    """Return the median sRGB of each of the labels 1 … count, (count, 3); NEUTRAL where none is seen.
+
+    The picture is laid over the labels whatever its size. The median of each channel is the same in linear
+    light, since the one rises with the other. At most a million places are looked at.
+    """
+    rows, columns = labels.shape
+    every = max(1, int(math.sqrt(rows * columns / _SAMPLES)))
+    y, x = np.arange(every // 2, rows, every), np.arange(every // 2, columns, every)
+    seen = labels[np.ix_(y, x)].ravel().astype(np.int64)
+    there = np.ix_(y * pixels.shape[0] // rows, x * pixels.shape[1] // columns)
+    values = pixels[there].reshape(-1, 3)
+    of_piece = (seen > 0) & (seen <= count)
+    seen, values = seen[of_piece] - 1, values[of_piece]
+    counts = np.bincount(seen, minlength=count)
+    middle = np.cumsum(counts) - counts + counts // 2
+    found = np.full((count, 3), NEUTRAL, np.uint8)
+    for channel in range(3):
+        ranked = np.sort(seen << 8 | values[:, channel])
+        found[counts > 0, channel] = ranked[middle[counts > 0]] & 255
+    return found
+
+
+def is_coloured(colour: NDArray[np.uint8]) -> bool:
+    """Tell whether pieces differ in colour, and not only a few of them from paper that is one colour."""
+    lab = srgb_to_lab(colour)
+    off = np.sqrt(((lab - np.median(lab, axis=0)) ** 2).sum(axis=1))
+    return bool(np.count_nonzero(off > _UNLIKE) >= max(1, _SOME * len(colour)))

@@ -1,0 +1,103 @@
+"""What the lines enclose: which regions are pieces, and which are paper around them or specks."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.drawing.panel import LeftOut
+
+Bools = NDArray[np.bool_]
+Labels = NDArray[np.int32]
+Counts = NDArray[np.int64]
+
+_NEAR_EDGE = 0.02  # of the picture's shorter side
+_FAR_LARGER = 10.0  # than the median of the regions that the lines enclose
+_ENOUGH = 4  # regions to have a median that tells anything
+_SLIVER = 0.3  # of a median region's side: thinner at the picture's edge is no piece
+
+
+@dataclass(frozen=True, eq=False)
+class Regions:
+    """labels: (rows, columns) 0 line, 1 … count the pieces, count + 1 the paper outside if there is any.
+
+    area_px: (count,) of the pieces. around: whether the paper goes all around the pieces. specks: how many
+    regions were too small. at_edge: how many pieces the picture's edge bounds.
+    left_out: what else was told apart.
+    """
+
+    labels: Labels
+    area_px: Counts
+    outside: bool
+    around: bool
+    specks: int
+    at_edge: int
+    left_out: tuple[LeftOut, ...]
+
+    @property
+    def count(self) -> int:
+        return len(self.area_px)
+
+
+def regions_of(dark: Bools, least_px: float) -> Regions:
+    """Return the regions between lines, pixels that meet at a corner only being apart."""
+    from scipy.ndimage import find_objects, label
+
+    labels, count = label(~dark)
+    area = np.bincount(labels.ravel(), minlength=count + 1)[1:]
+    boxes = find_objects(labels)
+    box = np.array([(b[0].start, b[1].start, b[0].stop, b[1].stop) for b in boxes], np.int64).reshape(-1, 4)
+    large = area >= max(1.0, least_px)
+    along = _along_edge(labels, count)
+    paper, sliver, around = _outside(labels.shape, area, box, large, along)
+    piece = large & ~paper & ~sliver
+    number = np.zeros(count + 1, np.int32)
+    number[1:][piece] = np.arange(1, int(piece.sum()) + 1)
+    number[1:][paper | (sliver & large)] = piece.sum() + 1
+    left_out = [
+        LeftOut("paper", int(paper.sum()), "it lies around the drawing, at the edge of the picture"),
+        LeftOut("sliver", int((sliver & ~paper).sum()), "it lies between a line and the picture's edge"),
+    ]
+    return Regions(
+        labels=number[labels],
+        area_px=area[piece],
+        outside=bool((paper | (sliver & large)).any()),
+        around=around,
+        specks=int((~large & ~paper).sum()),
+        at_edge=int((piece & (along > 0)).sum()),
+        left_out=tuple(one for one in left_out if one.count),
+    )
+
+
+def _along_edge(labels: Labels, count: int) -> Counts:
+    """Return how many pixels of the picture's edge each region has."""
+    edge = np.concatenate([labels[0], labels[-1], labels[1:-1, 0], labels[1:-1, -1]])
+    return np.bincount(edge, minlength=count + 1)[1:]
+
+
+def _outside(
+    shape: tuple[int, ...], area: Counts, box: Counts, large: Bools, along: Counts
+) -> tuple[Bools, Bools, bool]:
+    """Return which regions are paper outside, which are slivers, and whether some paper goes all around.
+
+    Paper reaches three or four sides of the picture, and either fills less than half of its own box, as a
+    frame does, or is far larger than the pieces; or it touches the edge and is far larger. A sliver touches
+    the edge and is thin along it. Every other region is a piece, at the edge too.
+    """
+    rows, columns = shape
+    near = _NEAR_EDGE * min(rows, columns)
+    top, left, bottom, right = box.T
+    reaches = np.stack([top <= near, left <= near, bottom >= rows - near, right >= columns - near])
+    touches = along > 0
+    own = large & ~touches
+    median = float(np.median(area[own])) if own.sum() >= _ENOUGH else np.inf
+    far_larger = area > _FAR_LARGER * median
+    fill = area / ((bottom - top) * (right - left))
+    sides = reaches.sum(axis=0)
+    holds_all = (sides == 4) & ((fill < 0.5) | touches)
+    paper = holds_all | ((sides == 3) & ((fill < 0.5) | far_larger)) | (touches & far_larger)
+    typical = median if np.isfinite(median) else float(np.median(area[large])) if large.any() else 0.0
+    sliver = touches & ~paper & (area < _SLIVER * np.sqrt(typical) * along)
+    return paper, sliver, bool(holds_all.any())

@@ -1,0 +1,210 @@
+"""Drafts: a picture on its way to a panel, kept at every step so that the maker may leave and go on later."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+from datetime import datetime
+from pathlib import Path
+from typing import Any, Literal, NamedTuple
+
+from pydantic import BaseModel, ConfigDict, Field, ValidationError
+
+from bench.book import Clock, Store
+from bench.drawing import Panel, write_svg
+from bench.drawing.lines import LineHow, Stroke
+from bench.drawing.photo import Corners, Picture, Quad, inset, paper_mm, ready, turned_corners, whole
+from bench.drawing.photo.adjust import MOST_STEPS
+from bench.job.acts.opening import open_panel
+from bench.job.faults import DraftUnreadable, SizeNotTold
+from bench.job.job import Job
+
+PICTURE = "picture"  # the roles of a draft's files
+COLOURS = "colours"
+
+Sizes = tuple[float | None, float | None]
+
+# what was found or drawn in the picture goes with these: it would lie elsewhere
+_MOVES_ALL = {"turned", "corner_px", "width_mm", "height_mm"}
+
+
+class Draft(BaseModel):
+    """How a picture becomes a panel, as far as the maker has said.
+
+    step: where the maker was. turned: quarters clockwise. lighten: steps of gamma, darker below 0.
+    corner_px: in the turned picture, from top left clockwise; None until set. width_mm, height_mm: the true
+    size between the corners; None until told, a scanner's file then proposes it.
+    lines, strokes: how a line drawing is read, and what was drawn by hand into the squared-up picture.
+    colours: the name of the picture that colours are taken from, "" for none.
+    """
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
+
+    version: int = 1
+    name: str
+    step: str = "picture"
+    turned: int = Field(default=0, ge=0, le=3)
+    lighten: int = Field(default=0, ge=-MOST_STEPS, le=MOST_STEPS)
+    corner_px: Quad | None = None
+    width_mm: float | None = Field(default=None, gt=0)
+    height_mm: float | None = Field(default=None, gt=0)
+    kind: Literal["lines", "study"] | None = None
+    lines: LineHow = LineHow()
+    strokes: tuple[Stroke, ...] = ()
+    colours: str = ""
+
+    def changed(self, **update: Any) -> Draft:
+        """Return the draft with something said anew; strokes go where the picture under them moves."""
+        moves = any(key in _MOVES_ALL and getattr(self, key) != value for key, value in update.items())
+        gone = {"strokes": ()} if moves else {}
+        return Draft.model_validate({**self.model_dump(), **gone, **update})
+
+    def turned_by(self, quarters: int, size_px: tuple[int, int]) -> Draft:
+        """Return the draft turned further; size_px: width and height as the picture lies now."""
+        odd = quarters % 2 == 1
+        corners = self.corner_px and turned_corners(self.corner_px, size_px, quarters)
+        return self.changed(
+            turned=(self.turned + quarters) % 4,
+            corner_px=corners,
+            width_mm=self.height_mm if odd else self.width_mm,
+            height_mm=self.width_mm if odd else self.height_mm,
+        )
+
+    def size_px(self, picture: Picture) -> tuple[int, int]:
+        """Return width and height of the picture as it lies, turned."""
+        rows, columns = picture.pixels.shape[:2]
+        return (rows, columns) if self.turned % 2 else (columns, rows)
+
+    def corners_in(self, picture: Picture) -> Quad:
+        """Return the corners; before any were set, the picture's own, a little within."""
+        return self.corner_px or inset(self.size_px(picture))
+
+    def is_whole(self, picture: Picture) -> bool:
+        return self.corner_px == whole(self.size_px(picture))
+
+    def size_mm(self, picture: Picture) -> Sizes:
+        """Return the true size: as told; else as the scanner has it; None where nobody knows.
+
+        Of a whole picture one side follows from the other.
+        """
+        told = (self.width_mm, self.height_mm)
+        if None in told and picture.mm_per_px is not None:
+            paper = paper_mm(self.corners_in(picture), picture.mm_per_px)
+            told = (told[0] or paper[0], told[1] or paper[1])
+        if self.is_whole(picture):
+            across, down = self.size_px(picture)
+            if self.width_mm is not None:
+                return self.width_mm, self.width_mm * down / across
+            if self.height_mm is not None:
+                return self.height_mm * across / down, self.height_mm
+        return told
+
+    def corners(self, picture: Picture, tap_px: float = 2.0) -> Corners:
+        """Return the corners with the true size; raises SizeNotTold while that is not known."""
+        width_mm, height_mm = self.size_mm(picture)
+        if width_mm is None or height_mm is None:
+            raise SizeNotTold(self.name)
+        return Corners(
+            corner_px=self.corners_in(picture), width_mm=width_mm, height_mm=height_mm, tap_px=tap_px
+        )
+
+    def ready(self, picture: Picture) -> Picture:
+        """Return what the maker chose of the picture, upright and square.
+
+        Raises SizeNotTold, CornersCross or SizeOutOfRange.
+        """
+        return ready(picture, self.turned, self.corners(picture), self.lighten)
+
+
+class Kept(NamedTuple):
+    """A draft in a list: what it is called and when it was worked on."""
+
+    draft_id: int
+    name: str
+    changed_utc: datetime
+
+
+@dataclass(frozen=True)
+class Dropped:
+    """A draft that was dropped, with all that is needed to bring it back."""
+
+    name: str
+    body: str
+    files: dict[str, bytes]
+
+
+def begin_draft(store: Store, clock: Clock, name: str, data: bytes) -> int:
+    """Keep a new draft of a picture's file and return its id; a draft of this very file is gone on with."""
+    for row in store.drafts.all():
+        if row.name == name and store.drafts.file(row.draft_id, PICTURE) == data:
+            return row.draft_id
+    with store.together():
+        draft_id = store.drafts.add(name, Draft(name=name).model_dump_json(), clock.utc())
+        store.drafts.put_file(draft_id, PICTURE, data)
+    return draft_id
+
+
+def keep_draft(store: Store, clock: Clock, draft_id: int, draft: Draft) -> None:
+    """Write a draft down as it is now."""
+    store.drafts.change(draft_id, draft.model_dump_json(), clock.utc())
+
+
+def drafts(store: Store) -> list[Kept]:
+    """Return what can be gone on with, the newest first."""
+    return [Kept(row.draft_id, row.name, row.changed_utc) for row in store.drafts.all()]
+
+
+def draft_of(store: Store, draft_id: int) -> Draft:
+    """Return a draft; raises NoSuchDraft, or DraftUnreadable where another version wrote what it says."""
+    row = store.drafts.row(draft_id)
+    try:
+        return Draft.model_validate_json(row.body)
+    except ValidationError:
+        raise DraftUnreadable(row.name) from None
+
+
+def file_of(store: Store, draft_id: int, role: str = PICTURE) -> bytes | None:
+    """Return a file of a draft, None where it has none of that role."""
+    return store.drafts.file(draft_id, role)
+
+
+def keep_colours(store: Store, draft_id: int, data: bytes | None) -> None:
+    """Keep the picture that colours are taken from, or none any more."""
+    if data is None:
+        store.drafts.drop_file(draft_id, COLOURS)
+    else:
+        store.drafts.put_file(draft_id, COLOURS, data)
+
+
+def drop_draft(store: Store, draft_id: int) -> Dropped:
+    """Drop a draft and return what brings it back; raises NoSuchDraft."""
+    row = store.drafts.row(draft_id)
+    files = {role: store.drafts.file(draft_id, role) for role in (PICTURE, COLOURS)}
+    store.drafts.drop(draft_id)
+    return Dropped(row.name, row.body, {role: data for role, data in files.items() if data is not None})
+
+
+def bring_back(store: Store, clock: Clock, dropped: Dropped) -> int:
+    """Keep a dropped draft again and return its new id."""
+    with store.together():
+        draft_id = store.drafts.add(dropped.name, dropped.body, clock.utc())
+        for role, data in dropped.files.items():
+            store.drafts.put_file(draft_id, role, data)
+    return draft_id
+
+
+def accept_draft(store: Store, clock: Clock, draft_id: int, panel: Panel) -> Job:
+    """Open what was found as a panel of the book and drop the draft: both, or neither.
+
+    The panel is written as a drawing and read back, so that it is from now on what the book keeps.
+    """
+    stem = Path(store.drafts.row(draft_id).name).stem
+    with store.together():
+        job = open_panel(store, clock, write_svg(panel), f"{stem}.svg")
+        store.drafts.drop(draft_id)
+    return job
+
+
+def nudge_px(size_px: tuple[int, int]) -> float:
+    """Return the step by which a corner is nudged: a thousandth of the longer side, at least a pixel. [px]"""
+    return float(max(1, math.ceil(max(size_px) / 1000)))

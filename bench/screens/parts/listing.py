@@ -1,0 +1,65 @@
+"""Rows to choose from, as many a page as there is room for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from kivy.properties import NumericProperty, StringProperty
+from kivy.uix.widget import Widget
+
+from bench.screens.parts.choice import Choice
+from bench.screens.parts.pages import pages_of
+from bench.screens.parts.plates import Rows
+from bench.screens.theme import theme
+
+
+@dataclass(frozen=True)
+class Offer:
+    """One row: what it is called, a line about it, its test_name, and what a tap does."""
+
+    text: str
+    says: str
+    test_name: str
+    act: Callable[[], object]
+
+
+class Listing(Rows):
+    """Pages of offers; a tap on one does it."""
+
+    page = NumericProperty(0)
+    last_page = NumericProperty(0)
+    page_text = StringProperty("")
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._offers: Sequence[Offer] = ()
+        super().__init__(**kwargs)
+
+    def on_kv_post(self, _base: Any) -> None:
+        self.ids.rows.bind(size=lambda *_: self._lay())
+
+    def offer(self, offers: Sequence[Offer]) -> None:
+        """List these, from the first page on."""
+        self._offers, self.page = offers, 0
+        self._lay()
+
+    def turn(self, by: int) -> None:
+        """Turn pages, as far as there are any."""
+        self.page = min(max(0, self.page + by), self.last_page)
+        self._lay()
+
+    def _lay(self) -> None:
+        """Lay out the page: as many rows as there is room for."""
+        rows = self.ids.rows
+        pages = pages_of([theme.target] * len(self._offers), rows.height - theme.gap, theme.gap)
+        self.last_page = len(pages) - 1
+        self.page = min(self.page, self.last_page)
+        self.page_text = f"{self.page + 1:.0f} of {len(pages)}"
+        rows.clear_widgets()
+        for k in pages[int(self.page)]:
+            offer = self._offers[k]
+            row = Choice(text=offer.text, says=offer.says, test_name=offer.test_name)
+            row.bind(on_act=lambda _row, act=offer.act: act())
+            rows.add_widget(row)
+        rows.add_widget(Widget())  # the rest of the page

@@ -1,0 +1,1 @@
+"""The steps from a picture to a panel."""
