@@ -13,8 +13,8 @@ Bools = NDArray[np.bool_]
 Labels = NDArray[np.int32]
 
 _EDGE = 2.5  # CIELAB a tenth of a millimetre: a visible edge
-_MOSTLY = 0.8  # covered by known glass: nothing more to find
-_UNLIKE = 2.5  # CIELAB: what lies between edges is not the ground around it
+_MOSTLY = 0.7  # covered by one known piece: nothing more to find
+_UNLIKE, _FAINT = 2.5, 14.0  # CIELAB from the ground: less is ground itself, more was found by its colour
 
 
 def edged_pieces(
@@ -24,9 +24,9 @@ def edged_pieces(
 
     Edges are where colour changes within a tenth of a millimetre. What they cut off from all ground, wider
     than any joint, is glass if its mean is not that of ground: a gap between pencil lines is ground itself.
-    taken: what is known to be glass; where that covers most of it there is nothing to find.
+    taken: what is known to be glass; where one piece of that covers most of it there is nothing to find.
     """
-    from scipy.ndimage import binary_opening, gaussian_gradient_magnitude, label, mean
+    from scipy.ndimage import binary_opening, gaussian_gradient_magnitude, label
 
     sigma = max(0.8, 0.12 / mm_per_px)
     slope = np.sqrt(sum(gaussian_gradient_magnitude(lab[..., k], sigma) ** 2 for k in range(3)))
@@ -34,23 +34,28 @@ def edged_pieces(
     cell, count = label(binary_opening(~edge, disc(LEAST_WIDTH_MM / 2 / mm_per_px)))
     if not count:
         return np.zeros(taken.shape, np.int32)
-    glass = np.zeros(count + 1, bool)
-    glass[1:] = mean(taken > 0, cell, np.arange(1, count + 1)) < _MOSTLY
-    glass &= _unlike(lab - ground.lab, cell, count)
+    glass = _unlike(lab - ground.lab, cell, count) & (_covered(cell, taken, count) < _MOSTLY)
     glass[np.unique(np.concatenate([cell[0], cell[-1], cell[:, 0], cell[:, -1]]))] = False
     found = kept(np.where(glass[cell], cell, 0), least_mm2 / mm_per_px**2 / 2)
     return _grown(found, round(0.3 / mm_per_px))
 
 
 def _unlike(off: FloatArray, cell: Labels, count: int) -> Bools:
-    """Tell of each cell whether its mean is not that of ground, (count + 1,)."""
+    """Tell of each cell whether its mean is not that of ground, yet near to it, (count + 1,)."""
     from scipy.ndimage import mean
 
-    unlike = np.zeros(count + 1, bool)
-    if count:
-        means = [mean(off[..., k], cell, np.arange(1, count + 1)) for k in range(3)]
-        unlike[1:] = np.sqrt(np.square(means).sum(axis=0)) > _UNLIKE
-    return unlike
+    which = np.arange(1, count + 1)
+    far = np.sqrt(sum(np.square(mean(off[..., k], cell, which)) for k in range(3)))
+    return np.append(False, (far > _UNLIKE) & (far < _FAINT))
+
+
+def _covered(cell: Labels, taken: Labels, count: int) -> FloatArray:
+    """Return how much of each cell the one piece covers that covers most of it, (count + 1,)."""
+    both = (cell > 0) & (taken > 0)
+    pair, pixels = np.unique(np.stack([cell[both], taken[both]]), axis=1, return_counts=True)
+    most = np.zeros(count + 1)
+    np.maximum.at(most, pair[0], pixels)
+    return most / np.maximum(np.bincount(cell.ravel(), minlength=count + 1), 1)
 
 
 def _grown(labels: Labels, steps: int) -> Labels:

@@ -21,6 +21,7 @@ _PENCIL_L = 10.0  # and by so much: the grain of dark glass is no line
 _LINE_SHARE = 0.12  # of its area that the widest circle in a piece has at least: less is a line
 _DIP = 0.4  # of the difference to both sides: where it falls so far, a joint runs
 _HALF = 0.45  # of a piece's own difference: its edge lies there
+_RIM_MM = 0.3  # along the edge of a piece, where joints were seen too wide
 
 
 def apart(lab: FloatArray, ground: Ground) -> FloatArray:
@@ -38,7 +39,7 @@ def coloured_pieces(lab: FloatArray, ground: Ground, mm_per_px: float, least_mm2
     filled. Each piece's edge then lies half-way to its own colour, so that neither its shadow nor the lens's
     blur counts as glass.
     """
-    from scipy.ndimage import binary_opening, grey_closing, median
+    from scipy.ndimage import binary_opening, grey_closing
 
     off = apart(lab, ground)
     least = max(_LEAST_APART, _NOISES * ground.noise)
@@ -50,11 +51,26 @@ def coloured_pieces(lab: FloatArray, ground: Ground, mm_per_px: float, least_mm2
     glass = binary_opening(glass, disc(_LINE_MM / 2 / mm_per_px))
     glass = _filled(glass, least_mm2 / mm_per_px**2)
     labels = parted(glass, LEAST_WIDTH_MM / 2 / mm_per_px)
-    count = int(labels.max(initial=0))
-    if count:
-        own = np.concatenate([[0.0], median(off, labels, np.arange(1, count + 1))])
-        labels = np.where(off >= _HALF * own[labels], labels, 0)
+    labels = _edged_half_way(labels, lab, off, _RIM_MM / mm_per_px)
     return kept(_no_lines(labels), least_mm2 / mm_per_px**2)
+
+
+def _edged_half_way(labels: Labels, lab: FloatArray, off: FloatArray, rim_px: float) -> Labels:
+    """Return the pieces without what differs less than half as much as they do, and with what lies along
+    their rim and is liker to them than to the ground."""
+    from scipy.ndimage import distance_transform_edt, median
+
+    count = int(labels.max(initial=0))
+    if not count:
+        return labels
+    which = np.arange(1, count + 1)
+    colour = [np.append(0.0, median(lab[..., k], labels, which)) for k in range(3)]
+    half = _HALF * np.append(0.0, median(off, labels, which))
+    outside, (row, column) = distance_transform_edt(labels == 0, return_indices=True)
+    nearest = labels[row, column]
+    like = sum((lab[..., k] - colour[k][nearest]) ** 2 for k in range(3)) < off**2
+    of_piece = (off >= half[nearest]) & ((labels > 0) | (like & (outside <= rim_px)))
+    return np.where(of_piece, nearest, 0).astype(np.int32)
 
 
 def _no_lines(labels: Labels) -> Labels:
