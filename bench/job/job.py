@@ -42,19 +42,24 @@ class Job:
         *events: Event,
         marks: Sequence[tuple[str, Mark]] = (),
         act_id: str | None = None,
+        files: Sequence[tuple[bytes, str]] = (),
     ) -> str:
         """Write the events of one act, all or none, and follow them. Return the act's id.
 
         act_id: the newest act, when these events follow from it and are to be undone with it.
+        files: (content, media) of what the events name by its hash, kept with them or not at all.
         """
-        entries = self.store.append(
-            self.panel_id,
-            events,
-            at_utc=self.clock.utc(),
-            act_id=act_id,
-            marks=tuple(marks),
-            continues=act_id is not None,
-        )
+        with self.store.together():
+            for data, media in files:
+                self.store.put_blob(data, media)
+            entries = self.store.append(
+                self.panel_id,
+                events,
+                at_utc=self.clock.utc(),
+                act_id=act_id,
+                marks=tuple(marks),
+                continues=act_id is not None,
+            )
         for entry in entries:
             apply(self.state, entry)
         return entries[0].act_id

@@ -37,6 +37,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
+from bench.book.events.photo import DryPhotographed, PhotoCorrection, PhotoFrame
 from bench.book.events.union import EVENTS, Envelope, Event, event_json, read_events
 
 __all__ = [
@@ -49,6 +50,7 @@ __all__ = [
     "ContactMade",
     "CupWent",
     "CureConfirmed",
+    "DryPhotographed",
     "Entry",
     "Envelope",
     "Event",
@@ -60,6 +62,8 @@ __all__ = [
     "MixResumed",
     "NoteWritten",
     "PanelOpened",
+    "PhotoCorrection",
+    "PhotoFrame",
     "PiecesCounted",
     "Promise",
     "ResinPoured",

@@ -38,6 +38,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
+from bench.book.events.photo import DryPhotographed
 
 Event = Annotated[
     PanelOpened
@@ -45,6 +46,7 @@ Event = Annotated[
     | SectionsDrawn
     | SectionsShaped
     | SectionLaid
+    | DryPhotographed
     | SectionTakenUp
     | SectionSplit
     | MixOpened

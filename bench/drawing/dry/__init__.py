@@ -3,6 +3,7 @@ from bench.drawing.dry.corrections import Correction, corrected, stroked, tapped
 from bench.drawing.dry.faults import CutsNothing, NoPieceThere, NoRoomThere, PhotoTooCoarse, TooFarApart
 from bench.drawing.dry.found import Found, found_pieces
 from bench.drawing.dry.frame import Frame, frame_around
+from bench.drawing.dry.keep import as_kept
 
 __all__ = [
     "Compared",
@@ -14,6 +15,7 @@ __all__ = [
     "NoRoomThere",
     "PhotoTooCoarse",
     "TooFarApart",
+    "as_kept",
     "compared",
     "corrected",
     "found_pieces",
