@@ -12,6 +12,7 @@ from bench.book import Clock as BenchClock
 from bench.book import Store, SystemClock, data_folder
 from bench.drawing import load_drawing
 from bench.job.acts.opening import open_panel
+from bench.job.drawings import panels_of_drawing
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
@@ -39,8 +40,9 @@ def run_practice(data: bytes, name: str, *, factor: float, seed: int) -> int:
 def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
     """Return the panel to work on.
 
-    A drawing that the book has goes back to its newest panel, so that opening it again after a fall of the
-    app finds the countdown; another becomes a new panel, unless a mix runs on the last one: WrongOrder.
+    A drawing that the book has, revised ones too, goes back to its newest panel, so that opening it again
+    after a fall of the app finds the countdown; another becomes a new panel, unless a mix runs on the last
+    one: WrongOrder.
     """
     panels = store.panels()
     last = next((p for p in panels if str(p.panel_id) == store.setting(LAST_PANEL)), None)
@@ -49,7 +51,7 @@ def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
     if drawing is not None:
         data, panel = load_drawing(drawing)
         sha256 = hashlib.sha256(data).hexdigest()
-        same = [p for p in panels if p.drawing_sha256 == sha256]
+        same = panels_of_drawing(store, sha256)
         found = last if last in same else (same[-1] if same else None)
         if last is not None and found != last and Job(store, clock, last.panel_id).state.running_mixes:
             raise WrongOrder(f"a mix runs on {last.name}", "open it without a drawing, close its glue-up")

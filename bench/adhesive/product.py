@@ -36,9 +36,12 @@ Minutes = Annotated[FiniteFloat, Field(ge=3, le=480)]
 Hours = Annotated[FiniteFloat, Field(gt=0, le=336)]
 Grams = Annotated[FiniteFloat, Field(ge=5, le=5000)]
 Celsius = Annotated[FiniteFloat, Field(ge=-10, le=60)]
+ServiceCelsius = Annotated[FiniteFloat, Field(ge=-60, le=300)]
 Density = Annotated[FiniteFloat, Field(ge=0.5, le=4)]
 Equivalent = Annotated[FiniteFloat, Field(ge=10, le=10_000)]
 Parts = Annotated[FiniteFloat, Field(gt=0, le=10_000)]
+Component = tuple[Parts, Annotated[FiniteFloat, Field(ge=0, le=10_000)]]
+Blend = Annotated[tuple[Component, ...], Field(min_length=1, max_length=20)]
 Code = Annotated[str, AfterValidator(_code)]
 
 
@@ -47,18 +50,33 @@ class _Table(BaseModel):
 
 
 class RatioTable(_Table):
-    """The mix ratio, given in exactly one way, and how far the mix may be off it."""
+    """The mix ratio, given in exactly one way, and how far the mix may be off it.
+
+    A blend lists [parts by mass, equivalent weight] of each component, 0 for one that does not react.
+    """
 
     by_mass: tuple[Parts, Parts] | None = None
     by_volume: tuple[Parts, Parts] | None = None
     eew_g_per_eq: Equivalent | None = None
     ahew_g_per_eq: Equivalent | None = None
+    eew_blend: Blend | None = None
+    ahew_blend: Blend | None = None
     tolerance: Annotated[FiniteFloat, Field(ge=0.005, le=0.25)] = 0.05
 
     @model_validator(mode="after")
     def _exactly_one_way(self) -> Self:
         rules.ratio_is_given_one_way(self)
         return self
+
+    @property
+    def resin_g_per_eq(self) -> float:
+        """Epoxy equivalent weight, of a blend that of all of it; NaN where the ratio is given otherwise."""
+        return _equivalent(self.eew_g_per_eq, self.eew_blend)
+
+    @property
+    def hardener_g_per_eq(self) -> float:
+        """Amine hydrogen equivalent weight, in the same way."""
+        return _equivalent(self.ahew_g_per_eq, self.ahew_blend)
 
 
 class DensityTable(_Table):
@@ -95,6 +113,12 @@ class CureTable(_Table):
     temperature_C: Celsius
 
 
+class ServiceTable(_Table):
+    """The temperatures that the cured adhesive may see for years."""
+
+    range_C: tuple[ServiceCelsius, ServiceCelsius]
+
+
 class PartHazards(_Table):
     """Codes of the statements on the label of one part."""
 
@@ -115,10 +139,13 @@ class Product(_Table):
     name: Annotated[str, Field(min_length=1, max_length=80, pattern=_PRINTABLE)]
     kind: Literal["two-part", "ready"]
     colour: Literal["clear", "white", "tinted"]
+    form: Literal["liquid", "paste"] | None = None
+    shelf_life_months: Annotated[int, Field(ge=1, le=240)] | None = None
     ratio: RatioTable | None = None
     density: DensityTable
     working_time: WorkingTimeTable
     cure: CureTable
+    service: ServiceTable | None = None
     hazard: HazardTable
     typical: bool = False
 
@@ -128,6 +155,7 @@ class Product(_Table):
         rules.ratio_is_sane(self)
         rules.range_holds_the_test(self)
         rules.cure_goes_forward(self)
+        rules.service_is_sane(self)
         return self
 
     @property
@@ -175,6 +203,10 @@ def mass_ratio_of(ratio: RatioTable, density: DensityTable) -> float:
             resin_g_per_cm3=density.resin_g_per_cm3,
             hardener_g_per_cm3=density.hardener_g_per_cm3 or math.nan,
         )
-    return mix.by_equivalents(
-        eew_g_per_eq=ratio.eew_g_per_eq or math.nan, ahew_g_per_eq=ratio.ahew_g_per_eq or math.nan
-    )
+    return mix.by_equivalents(eew_g_per_eq=ratio.resin_g_per_eq, ahew_g_per_eq=ratio.hardener_g_per_eq)
+
+
+def _equivalent(weight: float | None, blend: Blend | None) -> float:
+    if blend is not None:
+        return mix.blend_equivalent_g_per_eq((mass, one or None) for mass, one in blend)
+    return math.nan if weight is None else weight

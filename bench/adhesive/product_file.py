@@ -106,6 +106,8 @@ def _row(key: str, value: object) -> str:
 def _written(value: object) -> str:
     if isinstance(value, bool):
         return str(value).lower()
+    if isinstance(value, int):
+        return str(value)
     if isinstance(value, (list, tuple)):
         return f"[{', '.join(_written(item) for item in value)}]"
     if isinstance(value, float):

@@ -20,18 +20,25 @@ def refused(kind: str, field: str, what: str, todo: str) -> PydanticCustomError:
 
 
 def ratio_is_given_one_way(ratio: RatioTable) -> None:
-    equivalents = {"eew_g_per_eq": ratio.eew_g_per_eq, "ahew_g_per_eq": ratio.ahew_g_per_eq}
-    given = {"by_mass": ratio.by_mass, "by_volume": ratio.by_volume, **equivalents}
+    resin = {"eew_g_per_eq": ratio.eew_g_per_eq, "eew_blend": ratio.eew_blend}
+    hardener = {"ahew_g_per_eq": ratio.ahew_g_per_eq, "ahew_blend": ratio.ahew_blend}
+    given = {"by_mass": ratio.by_mass, "by_volume": ratio.by_volume, **resin, **hardener}
     ways = [name for name, value in given.items() if value is not None]
     if not ways:
         raise refused("missing", "ratio", "the mix ratio is missing", f"give {RATIO_WAYS}")
-    if len(ways) > 1 and set(ways) != set(equivalents):
+    halves = ([name for name in ways if name in resin], [name for name in ways if name in hardener])
+    by_equivalents = sum(map(len, halves)) == len(ways)
+    if len(ways) > (2 if by_equivalents and all(halves) else 1):
         what = f"the mix ratio is given as {' and as '.join(ways)}"
         raise refused("doubled", f"ratio.{ways[1]}", what, "keep one way and take out the rest")
-    if len(ways) == 1 and ways[0] in equivalents:
-        other = next(name for name in equivalents if name != ways[0])
+    if by_equivalents and not all(halves):
+        other = "ahew_g_per_eq" if halves[0] else "eew_g_per_eq"
         todo = f"{ways[0]} alone is no ratio; give both"
         raise refused("missing", f"ratio.{other}", f"ratio.{other} is missing", todo)
+    for field, blend in (("eew_blend", ratio.eew_blend), ("ahew_blend", ratio.ahew_blend)):
+        if blend is not None and not any(weight for _, weight in blend):
+            what = f"nothing in ratio.{field} reacts"
+            raise refused("disagree", f"ratio.{field}", what, "give each component's equivalent weight")
 
 
 def parts_fit_the_kind(product: Product) -> None:
@@ -103,3 +110,13 @@ def cure_goes_forward(product: Product) -> None:
         raise refused(
             "disagree", "cure.firm_h", what, "give the cure in hours and the working time in minutes"
         )
+
+
+def service_is_sane(product: Product) -> None:
+    if product.service is None:
+        return
+    low_C, high_C = product.service.range_C
+    if not low_C < high_C:
+        field = "service.range_C"
+        what = f"{field} = [{low_C:g}, {high_C:g}] is upside down"
+        raise refused("disagree", field, what, "give the colder first")

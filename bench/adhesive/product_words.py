@@ -16,6 +16,7 @@ _DENSITY = "the density in g/cm³, from 0.5 to 4"
 _HOURS = "hours from first contact, up to 336"
 _CELSIUS = "degrees Celsius, from -10 to 60"
 _PARTS = "two numbers in brackets, parts of resin, then of hardener, e.g. [100, 50]"
+_BLEND = "pairs of parts by mass and equivalent weight, e.g. [[80, 189], [20, 0]]; 0 where it does not react"
 _CODES = 'the codes on the label in quotes and brackets, e.g. ["H315", "H317"], or [] where it has none'
 _LOW_KJ, _HIGH_KJ = ACTIVATION_SPAN_KJ_PER_MOL
 
@@ -24,12 +25,16 @@ ALLOWED: Mapping[str, str] = {
     "name": "the name on the tin in quotes, up to 80 characters",
     "kind": '"two-part" or "ready"',
     "colour": '"clear", "white" or "tinted"',
+    "form": '"liquid" or "paste"',
+    "shelf_life_months": "whole months unopened, from 1 to 240",
     "typical": "true or false",
     "ratio": f"a table [ratio] with {RATIO_WAYS}",
     "ratio.by_mass": _PARTS,
     "ratio.by_volume": _PARTS.replace("[100, 50]", "[2, 1]"),
     "ratio.eew_g_per_eq": "the epoxy equivalent weight in g/eq, from 10 to 10000",
     "ratio.ahew_g_per_eq": "the amine hydrogen equivalent weight in g/eq, from 10 to 10000",
+    "ratio.eew_blend": _BLEND,
+    "ratio.ahew_blend": _BLEND,
     "ratio.tolerance": "a fraction from 0.005 to 0.25; 0.05 means within 5 %",
     "density": "a table [density] with resin_g_per_cm3 and hardener_g_per_cm3",
     "density.resin_g_per_cm3": _DENSITY,
@@ -47,6 +52,8 @@ ALLOWED: Mapping[str, str] = {
     "cure.handle_h": _HOURS,
     "cure.grout_h": _HOURS,
     "cure.temperature_C": _CELSIUS,
+    "service": "a table [service] with range_C",
+    "service.range_C": "two temperatures in brackets, each from -60 to 300 °C, e.g. [-20, 60]",
     "hazard": "a table [hazard] with revision, and tables [hazard.resin] and [hazard.hardener]",
     "hazard.resin": "a table [hazard.resin] with statements",
     "hazard.hardener": "a table [hazard.hardener] with statements",

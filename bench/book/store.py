@@ -32,10 +32,12 @@ from bench.book.faults import (
 )
 from bench.book.files import BOOK_NAME, Factory, make_folder, open_in_memory, open_to_read, open_to_write
 from bench.book.lock import FolderLock
+from bench.book.readings import Readings
 from bench.book.rows import PanelRow, bodies_of, envelopes_of, mark_of_row, row_of_mark, utc_text
 from bench.book.schema import KIND, migrate
 from bench.book.together import Together
 
+READINGS = "readings"  # a folder beside the book
 _EVENTS = "SELECT seq, panel_id, act_id, at_utc, body FROM event"
 _MARKS = "SELECT mix, total_s, spent_s, wall_utc, boot_s, boot_id, running, unsure, surely_s FROM countdown"
 
@@ -50,9 +52,11 @@ class Store:
         *,
         read_only: bool = False,
         lock: FolderLock | None = None,
+        folder: Path | None = None,
     ) -> None:
         self.where = where
         self.read_only = read_only
+        self.readings = Readings(None if folder is None else folder / READINGS, read_only=read_only)
         self._connection = connection
         self._lock = lock
         self._together = Together(connection, where)
@@ -75,7 +79,7 @@ class Store:
         """
         path = folder / BOOK_NAME
         if read_only:
-            return cls(open_to_read(path, busy_s, factory), str(path), read_only=True)
+            return cls(open_to_read(path, busy_s, factory), str(path), read_only=True, folder=folder)
         make_folder(folder)
         lock = FolderLock(folder)
         try:
@@ -89,7 +93,7 @@ class Store:
         except BaseException:
             lock.release()
             raise
-        return cls(connection, str(path), lock=lock)
+        return cls(connection, str(path), lock=lock, folder=folder)
 
     @staticmethod
     def exists(folder: Path) -> bool:

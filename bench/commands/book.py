@@ -48,7 +48,7 @@ def run(args: argparse.Namespace) -> int:
             if rest:
                 print(f"{rest} left out: their clock was unsure, or nothing was placed")
             return 0
-        panel_id = _last_opened(store) if args.panel is None else args.panel
+        panel_id = last_opened(store) if args.panel is None else args.panel
         job = Job(store, SystemClock(), panel_id)
         print(f"{job.state.name} (panel {panel_id})\n")
         print("\n".join(_printed(line) for line in book_lines(job, section=args.section)))
@@ -57,7 +57,7 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
-def _last_opened(store: Store) -> int:
+def last_opened(store: Store) -> int:
     """Return the panel that was worked on last, the newest where nobody said."""
     known = [panel.panel_id for panel in store.panels()]
     return next((n for n in known if str(n) == store.setting(LAST_PANEL)), known[-1])

@@ -10,9 +10,10 @@ from pathlib import Path
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.commands.options import check_values
+from bench.commands.options import add_drawing, check_values
 from bench.commands.output import write_file
-from bench.drawing import Panel, load_drawing, write_svg
+from bench.commands.reading import drawn
+from bench.drawing import Panel, write_svg
 from bench.fault import Fault
 
 _PLAN = "name a plan that 'potwatch plan --json' wrote for this drawing"
@@ -27,22 +28,22 @@ class NoPlan(Fault):
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("drawing", type=Path, metavar="DRAWING.svg")
+    add_drawing(parser)
     parser.add_argument("--svg", required=True, metavar="FILE.svg", help="where to; '-' is stdout")
-    parser.add_argument("--width-mm", type=float, help="true width of the page")
-    parser.add_argument("--height-mm", type=float, help="true height of the page")
     parser.add_argument("--plan", type=Path, metavar="PLAN.json", help="mark and number its sections")
 
 
 def run(args: argparse.Namespace) -> int:
     check_values(args)
-    _, panel = load_drawing(args.drawing, width_mm=args.width_mm, height_mm=args.height_mm)
+    panel, said = drawn(args)
     label, numbers = (None, None) if args.plan is None else sections_of(panel, args.plan)
     data = write_svg(panel, label, numbers=numbers)
     if args.svg == "-":
         sys.stdout.buffer.write(data)
     else:
         write_file(Path(args.svg), data)
+        if said:
+            print(said)
     return 0
 
 

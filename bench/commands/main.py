@@ -15,8 +15,12 @@ from bench.fault import Fault
 COMMANDS = {
     "plan": "divide a drawing into sections and prescribe their batches",
     "draw": "write a drawing again as plain SVG in mm, with the sections of a plan",
+    "revise": "lay a revised drawing over a panel in progress: show the difference, or accept it",
+    "template": "write true-size sheets to lay the glass on, for the cartoon or each section",
     "batch": "work out resin and hardener for an area",
     "capacity": "work out how much can be set from one batch",
+    "glass": "list the glass of a drawing: pieces, area, sheets to buy, colours side by side",
+    "finish": "work out joints, grout and the weight of the glass",
     "practice": "practise a glue-up on a fast clock, without a trace in the book",
     "book": "read the book of a panel, or write its glue-ups as CSV",
 }

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import argparse
 import math
+from pathlib import Path
 
 from bench.book.events import BenchSet
+from bench.drawing.from_picture import WAYS
 from bench.fault import Fault
 
 
@@ -34,6 +36,17 @@ RANGES: dict[str, tuple[float, float, bool, str]] = {
     "--area-cm2": (0, 100_000, False, "square centimetres, more than 0 and at most 100000"),
     "--hands": (1, 4, True, "pairs of hands at one mix, 1 to 4"),
     "--hours-a-day": (0, 24, False, "hours of glueing up a day, more than 0 and at most 24"),
+    "--gap-mm": (0, 5, True, "millimetres from 0 to 5"),
+    "--piece-mm": (1, 100, True, "millimetres from 1 to 100"),
+    "--joint-mm": (0, 10, True, "millimetres from 0 to 10"),
+    "--depth-mm": (0, 50, False, "the depth of the joints in mm, more than 0 and at most 50"),
+    "--glass-mm": (0, 50, False, "the thickness of the glass in mm, more than 0 and at most 50"),
+    "--grout-density": (0, 10, False, "g of powder in a cm³ of joint, more than 0 and at most 10"),
+    "--water": (0, 2, True, "water as a share of the powder, from 0 to 2, e.g. 0.31"),
+    "--backer-g-cm2": (0, 100, True, "g of backer board in a cm², from 0 to 100"),
+    "--bed-g-cm2": (0, 100, True, "g of adhesive in a cm², from 0 to 100"),
+    "--cut-waste": (0, 0.95, True, "the share of a sheet that is not laid, from 0 to 0.95, e.g. 0.35"),
+    "--like": (0, 20, True, "ΔE00 up to which colours are one glass, from 0 (equal ones alone) to 20"),
     "--poured-resin-g": (0, 10_000, False, "grams, more than 0 and at most 10000"),
 }
 
@@ -47,6 +60,21 @@ def check_values(args: argparse.Namespace) -> None:
         above = value >= least if closed else value > least
         if not (math.isfinite(value) and above and value <= most):
             raise ValueOutOfRange(option, value, allowed)
+
+
+def add_drawing(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("drawing", type=Path, metavar="DRAWING", help="an SVG drawing; a picture with --as")
+    parser.add_argument("--as", dest="way", choices=WAYS, help="read a picture as this")
+    parser.add_argument("--width-mm", type=float, help="true width of the page")
+    parser.add_argument("--height-mm", type=float, help="true height of the page")
+    parser.add_argument(
+        "--gap-mm", type=float, help="as lines: breaks up to this are closed, 1.5 unless given"
+    )
+    parser.add_argument(
+        "--colours", type=Path, metavar="PICTURE", help="as lines: a second picture to take the colours from"
+    )
+    parser.add_argument("--piece-mm", type=float, default=6.0, help="as study: edge of a tessera")
+    parser.add_argument("--joint-mm", type=float, default=0.8, help="as study: width of the joints")
 
 
 def add_adhesive(parser: argparse.ArgumentParser) -> None:

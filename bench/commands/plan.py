@@ -11,9 +11,10 @@ from numpy.typing import NDArray
 
 from bench.adhesive import find_product, shipped_products
 from bench.book.events import BenchSet
-from bench.commands.options import DEFAULTS, add_adhesive, add_bed, add_promise, check_values
+from bench.commands.options import DEFAULTS, add_adhesive, add_bed, add_drawing, add_promise, check_values
 from bench.commands.output import table, write_file, write_json
-from bench.drawing import Panel, load_drawing
+from bench.commands.reading import drawn
+from bench.drawing import Panel
 from bench.job.acts.opening import with_white_for_clear
 from bench.job.calendar import by_day, foreseen
 from bench.job.foretelling import finishing_days, forecast_of, parts_foretold, parts_g, told
@@ -24,9 +25,7 @@ from bench.sections import facts_of
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("drawing", type=Path, metavar="DRAWING.svg")
-    parser.add_argument("--width-mm", type=float, help="true width of the page")
-    parser.add_argument("--height-mm", type=float, help="true height of the page")
+    add_drawing(parser)
     add_promise(parser)
     add_adhesive(parser)
     add_bed(parser)
@@ -40,7 +39,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(args: argparse.Namespace) -> int:
     check_values(args)
-    _, panel = load_drawing(args.drawing, width_mm=args.width_mm, height_mm=args.height_mm)
+    panel, said = drawn(args)
     given = find_product(args.adhesive)
     bench = with_white_for_clear(bench_of(args), given)
 
@@ -54,7 +53,7 @@ def run(args: argparse.Namespace) -> int:
     if args.picture is not None:
         _draw(panel, plan, data, args.picture)
     if args.json != "-":
-        print(report(panel, data))
+        print(report(panel, data) if not said else f"{said}\n{report(panel, data)}")
         print(outlook(panel, measures, plan))
     if args.json is not None:
         write_json(data, args.json)

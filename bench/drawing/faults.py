@@ -202,3 +202,30 @@ class TooTangled(DrawingFault):
             "far too many shapes lie on top of one another",
             todo="keep one closed shape for each tessera",
         )
+
+
+class PageDiffers(DrawingFault):
+    """A revised drawing is not of the page that the panel is made on."""
+
+    def __init__(self, name: str, size_mm: tuple[float, float], wanted_mm: tuple[float, float]) -> None:
+        (width, height), (wide, high) = size_mm, wanted_mm
+        super().__init__(
+            name,
+            f"its page of {width:.1f} × {height:.1f} mm is not the panel's of {wide:.1f} × {high:.1f} mm",
+            todo="give it the panel's page, or one of the same proportion",
+        )
+        self.size_mm = size_mm
+        self.wanted_mm = wanted_mm
+
+
+class NotWrittenWhole(DrawingFault):
+    """A panel written as a drawing would not read back with all its tesserae."""
+
+    def __init__(self, name: str, count: int, read: int) -> None:
+        super().__init__(
+            name,
+            f"of {count} tesserae only {read} could be kept",
+            todo="draw those again that are next to nothing, or nearly as large as the panel",
+        )
+        self.count = count
+        self.read = read

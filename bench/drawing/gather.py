@@ -8,10 +8,9 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing.boxes import spread_out
 from bench.drawing.built import LEAST_MM2
 from bench.drawing.faults import NoTesserae, OutlineNotClosed
-from bench.drawing.flatten import Counts, Rings
+from bench.drawing.flatten import Counts, Rings, rings_of
 from bench.drawing.joints import joints_of
 from bench.drawing.layout import Layout
 from bench.drawing.leftout import report
@@ -35,7 +34,7 @@ def gather(walk: Walk, layout: Layout, name: str, size_mm: tuple[float, float], 
     if not len(kept):
         raise NoTesserae(name, ", ".join(f"{one.count} × {one.what}" for one in left_out))
     scenes = [walk.shapes[k].scene for k in kept]
-    rings, tessera_ring = _rings_of(layout, kept)
+    rings, tessera_ring = rings_of(layout.rings, layout.first, kept)
     points_mm, ring_start, area_mm2 = rings.points_mm, rings.start.astype(np.int32), layout.area_mm2[kept]
     group, group_names = _groups(walk, scenes)
     ids = unique_names([walk.shapes[k].node.attributes.get("id", "") for k in kept])
@@ -103,14 +102,6 @@ def _kept(shapes: Sequence[Shape], layout: Layout, left_out: Counter[str], panel
         else:
             kept.append(k)
     return np.array(kept, np.int64)
-
-
-def _rings_of(layout: Layout, shapes: Counts) -> tuple[Rings, IntArray]:
-    """Return the rings of the given shapes, and where each shape's rings begin."""
-    counts = np.diff(layout.first)[shapes]
-    item, k = spread_out(counts)
-    start = np.concatenate([[0], np.cumsum(counts)]).astype(np.int32)
-    return layout.rings.take(layout.first[shapes][item] + k), start
 
 
 def _glass(scene: Scene) -> int:

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from pathlib import Path
 
 from bench.drawing.faults import (
-    DrawingFault,
     DrawingIsNoFile,
     DrawingMissing,
     DrawingTooLarge,
     DrawingUnreadable,
 )
+from bench.drawing.from_picture import is_picture
 from bench.drawing.panel import Panel
 from bench.drawing.photo.faults import PictureFileTooLarge
 from bench.drawing.photo.read import MOST_BYTES as MOST_PICTURE_BYTES
 from bench.drawing.svg import MOST_BYTES, read_drawing
+
+_HEAD = 16  # bytes that tell a picture
 
 
 def load_drawing(
@@ -26,16 +27,16 @@ def load_drawing(
     Raises DrawingMissing, DrawingIsNoFile, DrawingUnreadable or DrawingTooLarge for the file, and any
     other DrawingFault for what is in it.
     """
-    data = _bytes_of(path, MOST_BYTES, DrawingTooLarge)
+    data = file_bytes(path)
     return data, read_drawing(data, path.name, width_mm=width_mm, height_mm=height_mm)
 
 
-def load_picture(path: Path) -> bytes:
-    """Return a picture's file as it is, unread; raises as load_drawing does for the file."""
-    return _bytes_of(path, MOST_PICTURE_BYTES, PictureFileTooLarge)
+def file_bytes(path: Path) -> bytes:
+    """Return a drawing or picture as it is.
 
-
-def _bytes_of(path: Path, most_bytes: int, too_large: Callable[[str, int], DrawingFault]) -> bytes:
+    Raises DrawingMissing, DrawingIsNoFile, DrawingUnreadable, or for its size DrawingTooLarge or
+    PictureFileTooLarge.
+    """
     name = str(path)
     try:
         if not path.exists():
@@ -43,11 +44,15 @@ def _bytes_of(path: Path, most_bytes: int, too_large: Callable[[str, int], Drawi
         if not path.is_file():
             raise DrawingIsNoFile(name)
         with path.open("rb") as file:
-            data = file.read(most_bytes + 1)
+            data = file.read(_HEAD)
+            picture = is_picture(data)
+            data += file.read((MOST_PICTURE_BYTES if picture else MOST_BYTES) + 1 - len(data))
     except OSError as error:
         raise DrawingUnreadable(name, error.strerror or "unknown reason") from None
     except ValueError:  # a name that no file can have
         raise DrawingMissing(name) from None
-    if len(data) > most_bytes:
-        raise too_large(name, most_bytes)
+    if picture and len(data) > MOST_PICTURE_BYTES:
+        raise PictureFileTooLarge(name, MOST_PICTURE_BYTES)
+    if not picture and len(data) > MOST_BYTES:
+        raise DrawingTooLarge(name, MOST_BYTES)
     return data

@@ -40,7 +40,7 @@ def overlapping(rings: Rings, tessera_ring: IntArray, area_mm2: FloatArray) -> O
     """
     pairs = _touching(rings, rings.start[tessera_ring[:-1]], area_mm2)
     smaller = np.minimum(*area_mm2[pairs.T])
-    pairs = pairs[_roughly_shared(rings, tessera_ring, pairs) > SHARE / 2 * smaller]
+    pairs = pairs[roughly_shared(rings, tessera_ring, pairs) > SHARE / 2 * smaller]
     left = max(0, len(pairs) - _MOST_MEASURED)
     outlines = [rings.points_mm[a:b] for a, b in zip(rings.start[:-1], rings.start[1:], strict=True)]
     found = []
@@ -67,8 +67,11 @@ def _touching(rings: Rings, first: Index, area_mm2: FloatArray) -> Index:
     return pairs
 
 
-def _roughly_shared(rings: Rings, tessera_ring: IntArray, pairs: Index) -> FloatArray:
-    """Return what each pair of tesserae shares, from level lines evenly through what their boxes share."""
+def roughly_shared(rings: Rings, tessera_ring: IntArray, pairs: Index) -> FloatArray:
+    """Return what each pair of tesserae shares, from level lines evenly through what their boxes share. [mm²]
+
+    pairs: (k, 2) indices of tesserae, whose rings begin at tessera_ring.
+    """
     points = rings.start[tessera_ring]
     low, high = spans(rings.points_mm, points[:-1])
     below, above = np.maximum(*low[pairs.T, 1]), np.minimum(*high[pairs.T, 1])

@@ -42,11 +42,10 @@ def kept_points(paths: Paths, which: Counts, tolerance: FloatArray) -> Counts:
             break
         piece, k = spread_out(last - first - 1)
         place = first[piece] + 1 + k
-        points = paths.points
-        off = _off_piece(points[place], points[first][piece], points[last][piece])
+        off2 = _off_piece2(paths.points, place, first, last)
         begins = np.concatenate([[0], np.cumsum(last - first - 1)])
-        far = farthest(off, begins)
-        split = (off[far] > allowed) | (forced > 0)
+        far = farthest(off2, begins)
+        split = (off2[far] > allowed**2) | (forced > 0)
         middle = place[far][split]
         kept.append(middle)
         first, last = np.concatenate([first[split], middle]), np.concatenate([middle, last[split]])
@@ -54,13 +53,21 @@ def kept_points(paths: Paths, which: Counts, tolerance: FloatArray) -> Counts:
     return np.unique(np.concatenate(kept))
 
 
-def _off_piece(points: FloatArray, start: FloatArray, end: FloatArray) -> FloatArray:
-    """Return how far each point is from its straight piece, ends included."""
-    way, on = end - start, points - start
-    long2 = (way * way).sum(axis=1)
-    along = np.clip((on * way).sum(axis=1) / np.where(long2 > 0, long2, 1.0), 0.0, 1.0)
-    off: FloatArray = np.hypot(*(on - along[:, None] * way).T)
-    return off
+def _off_piece2(points: FloatArray, place: Counts, first: Counts, last: Counts) -> FloatArray:
+    """Return the square of how far each inner point is from its straight piece, ends included."""
+    inner = last - first - 1
+    (x, y), (x0, y0) = points.T[:, place], points[first].T
+    way_x, way_y = (points[last] - points[first]).T
+    long2 = way_x**2 + way_y**2
+    part = 1 / np.where(long2 > 0, long2, 1.0)
+    x -= np.repeat(x0, inner)
+    y -= np.repeat(y0, inner)
+    along = x * np.repeat(way_x * part, inner) + y * np.repeat(way_y * part, inner)
+    np.clip(along, 0.0, 1.0, out=along)
+    x -= along * np.repeat(way_x, inner)
+    y -= along * np.repeat(way_y, inner)
+    off2: FloatArray = x * x + y * y
+    return off2
 
 
 def farthest(value: FloatArray, start: Counts) -> Counts:

@@ -34,7 +34,6 @@ def strung(after: Counts) -> Strings:
     with its lowest number. List ranking by pointer doubling (Wyllie 1979): the work is n log(longest).
     """
     n = len(after)
-    after = after.astype(np.int32 if n < 2**31 else np.int64)
     last = _last_ones(after)
     here = np.arange(n, dtype=after.dtype)
     jump = np.where(last, here, after)

@@ -47,34 +47,45 @@ def write_svg(
     body = [*_outline(panel), *_tesserae(panel, _told(panel, label, numbers))]
     if label is not None:
         body += _plates(panel, np.asarray(label, np.int32), numbers)
-    width, height = _number(panel.width_mm), _number(panel.height_mm)
+    width, height = number_text(panel.width_mm), number_text(panel.height_mm)
     head = (
         '<svg xmlns="http://www.w3.org/2000/svg" xmlns:of="urn:potwatch" '
         f'width="{width}mm" height="{height}mm" viewBox="0 0 {width} {height}">'
     )
-    title = [f"<title>{escape(_plain(panel.name))}</title>"] if panel.name else []
+    title = [f"<title>{escape(printable(panel.name))}</title>"] if panel.name else []
     text = "\n".join(['<?xml version="1.0" encoding="UTF-8"?>', head, *title, *body, "</svg>", ""])
     return text.encode()
 
 
-def _number(value: float) -> str:
+def in_groups(group: NDArray[np.integer]) -> list[list[int]]:
+    """Return the tesserae in the order in which they are written: a group together, where its first comes.
+
+    group: (n,), -1 for none; a tessera of no group stands alone.
+    """
+    members: dict[int, list[int]] = {}
+    for k, one in enumerate(group.tolist()):
+        members.setdefault(one if one >= 0 else -1 - k, []).append(k)
+    return list(members.values())
+
+
+def number_text(value: float) -> str:
     """Write a length without needless zeros: '12.5', '0', '-3'."""
     text = f"{value:.{_DIGITS}f}".rstrip("0").rstrip(".")
     return "0" if text == "-0" else text
 
 
-def _plain(text: str) -> str:
+def printable(text: str) -> str:
     """Leave out what XML has no sign for."""
     return "".join(c for c in text if c.isprintable())
 
 
 def _quoted(text: str) -> str:
-    return quoteattr(_plain(text))
+    return quoteattr(printable(text))
 
 
-def _path(rings: Sequence[FloatArray]) -> str:
+def path_text(rings: Sequence[FloatArray]) -> str:
     return "".join(
-        "M" + "L".join(f"{_number(x)} {_number(y)}" for x, y in ring.tolist()) + "Z" for ring in rings
+        "M" + "L".join(f"{number_text(x)} {number_text(y)}" for x, y in ring.tolist()) + "Z" for ring in rings
     )
 
 
@@ -85,7 +96,7 @@ def _outline(panel: Panel) -> Iterator[str]:
         return
     one = abs(measure(rings)[0] - panel.outline_area_mm2) <= _SAME_MM2
     for shape in [list(rings)] if one else [[ring] for ring in rings]:
-        yield f'<path data-panel-outline="true" fill="none" fill-rule="evenodd" d="{_path(shape)}"/>'
+        yield f'<path data-panel-outline="true" fill="none" fill-rule="evenodd" d="{path_text(shape)}"/>'
 
 
 def _told(panel: Panel, label: NDArray[np.integer] | None, numbers: Sequence[int] | None) -> list[str]:
@@ -98,10 +109,8 @@ def _told(panel: Panel, label: NDArray[np.integer] | None, numbers: Sequence[int
 
 def _tesserae(panel: Panel, section: Sequence[str]) -> Iterator[str]:
     """Write the tesserae, each group where its first one comes."""
-    members: dict[int, list[int]] = {}
-    for k, group in enumerate(panel.group.tolist()):
-        members.setdefault(group if group >= 0 else -1 - k, []).append(k)
-    for group, some in members.items():
+    for some in in_groups(panel.group):
+        group = int(panel.group[some[0]])
         if group >= 0:
             yield f"<g of:label={_quoted(panel.group_names[group])}>"
         for k in some:
@@ -122,7 +131,7 @@ def _tessera(panel: Panel, k: int, section: str) -> str:
     rings = panel.rings_mm(k)
     if len(rings) > 1:
         marks.append('fill-rule="evenodd"')
-    return f'<path {" ".join(marks)}{section} d="{_path(rings)}"/>'
+    return f'<path {" ".join(marks)}{section} d="{path_text(rings)}"/>'
 
 
 def _plates(panel: Panel, label: NDArray[np.int32], numbers: Sequence[int] | None) -> Iterator[str]:
@@ -133,9 +142,9 @@ def _plates(panel: Panel, label: NDArray[np.int32], numbers: Sequence[int] | Non
         told = str(section + 1 if numbers is None else numbers[section])
         x, y = number_spot_mm(panel, np.flatnonzero(label == section)).tolist()
         half = max(1e-3, (len(told) - 1) * size * _STEP / 2)
-        plate = f"M{_number(x - half)} {_number(y)}L{_number(x + half)} {_number(y)}"
-        yield f'<path stroke="{_PLATE}" stroke-width="{_number(size * 1.7)}" d="{plate}"/>'
-        ink = f'<path data-number="{told}" stroke="{_INK}" stroke-width="{_number(size * 0.13)}"'
+        plate = f"M{number_text(x - half)} {number_text(y)}L{number_text(x + half)} {number_text(y)}"
+        yield f'<path stroke="{_PLATE}" stroke-width="{number_text(size * 1.7)}" d="{plate}"/>'
+        ink = f'<path data-number="{told}" stroke="{_INK}" stroke-width="{number_text(size * 0.13)}"'
         yield f'{ink} d="{_strokes(told, x, y, size)}"/>'
     yield "</g>"
 
@@ -150,7 +159,8 @@ def _strokes(told: str, x: float, y: float, size: float) -> str:
             out.append(
                 "M"
                 + "L".join(
-                    f"{_number(left + column * _WIDE / 2 * size)} {_number(y + (row / 4 - 0.5) * size)}"
+                    f"{number_text(left + column * _WIDE / 2 * size)} "
+                    f"{number_text(y + (row / 4 - 0.5) * size)}"
                     for row, column in spots
                 )
             )

@@ -171,3 +171,11 @@ class AcrossASeam(Fault):
             f"section {number} would lie across the seam of boards {' and '.join(b[:40] for b in boards)}",
             todo="keep to one board",
         )
+
+
+class FigureOutOfRange(Fault):
+    """A figure of finishing that cannot be."""
+
+    def __init__(self, value: float, least: float, most: float) -> None:
+        self.value, self.least, self.most = value, least, most
+        super().__init__(f"{value:g} cannot be", todo=f"give {least:g} to {most:g}")

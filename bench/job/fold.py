@@ -78,6 +78,16 @@ def _sections_shaped(state: PanelState, event: e.SectionsShaped, entry: Envelope
         state.used_numbers.add(promise.number)
 
 
+def _drawing_revised(state: PanelState, event: e.DrawingRevised, entry: Envelope) -> None:
+    state.drawing_sha256, state.drawing_name = event.drawing_sha256, event.drawing_name
+    state.width_mm = state.height_mm = None
+    place = {old + k: new + k for old, new, count in event.runs for k in range(count)}
+    state.sections = {n: s for n, s in state.sections.items() if s.stage != "drawn"}
+    for section in state.sections.values():
+        section.tesserae = tuple(sorted(place[t] for t in section.tesserae))
+    state.laid_once = {place[t] for t in state.laid_once if t in place}
+
+
 def _section_laid(state: PanelState, event: e.SectionLaid, entry: Envelope) -> None:
     section = state.sections[event.section]
     section.stage, section.pieces, section.in_time = "dry", event.pieces, event.in_time
@@ -204,6 +214,7 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.BenchSet: _bench_set,
     e.SectionsDrawn: _sections_drawn,
     e.SectionsShaped: _sections_shaped,
+    e.DrawingRevised: _drawing_revised,
     e.SectionLaid: _section_laid,
     e.DryPhotographed: _dry_photographed,
     e.SectionTakenUp: _section_taken_up,

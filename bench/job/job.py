@@ -9,7 +9,8 @@ from bench.adhesive import Product, find_product, parse_product
 from bench.book import Clock, Mark, Reading, Store
 from bench.book import countdown as cd
 from bench.book.events import Event
-from bench.drawing import Panel, read_drawing
+from bench.drawing import Panel
+from bench.job.drawings import read_again
 from bench.job.faults import NoSuchMix, NoSuchPanel, NoSuchSection
 from bench.job.fold import apply, fold
 from bench.job.state import Life, Mix, PanelState, Section
@@ -18,7 +19,8 @@ from bench.job.state import Life, Mix, PanelState, Section
 class Job:
     """Hold one open panel. Acts write through it; screens and commands read from it.
 
-    The drawing is read once and never changes; the state follows the book event by event.
+    A drawing is read once; it changes only where a revised one is written in the book, or taken back. The
+    state follows the book event by event.
     """
 
     def __init__(self, store: Store, clock: Clock, panel_id: int, panel: Panel | None = None) -> None:
@@ -27,13 +29,18 @@ class Job:
             raise NoSuchPanel(panel_id)
         self.store, self.clock, self.panel_id = store, clock, panel_id
         self.state: PanelState = fold(entries)
-        self.panel: Panel = panel if panel is not None else self._read_drawing()
+        self._drawings: dict[tuple[str, float | None, float | None], Panel] = {}
+        if panel is not None:
+            self._drawings[_drawing_of(self.state)] = panel
+        self.panel: Panel = self._drawn(self.state)
         self._products: dict[str, Product] = {}
 
-    def _read_drawing(self) -> Panel:
-        state = self.state
-        data = self.store.blob(state.drawing_sha256)
-        return read_drawing(data, state.drawing_name, width_mm=state.width_mm, height_mm=state.height_mm)
+    def _drawn(self, state: PanelState) -> Panel:
+        """Return what the drawing of a state shows, read where it was not read before."""
+        key = _drawing_of(state)
+        if key not in self._drawings:
+            self._drawings[key] = read_again(self.store, state.drawing_name, *key)
+        return self._drawings[key]
 
     # -- writing ---------------------------------------------------------------------------------
 
@@ -64,9 +71,16 @@ class Job:
             apply(self.state, entry)
         return entries[0].act_id
 
+    def write_revised(self, panel: Panel, *events: Event, files: Sequence[tuple[bytes, str]]) -> str:
+        """Write the events of an act that gives the panel another drawing, which reads as `panel`."""
+        act_id = self.write(*events, files=files)
+        self._drawings[_drawing_of(self.state)] = self.panel = panel
+        return act_id
+
     def refold(self) -> None:
-        """Read the whole book again; needed after an act was taken back."""
-        self.state = fold(self.store.events(self.panel_id))
+        """Read the whole book again, and the drawing it leads to; needed after an act was taken back."""
+        state = fold(self.store.events(self.panel_id))
+        self.panel, self.state = self._drawn(state), state
 
     # -- looking up ------------------------------------------------------------------------------
 
@@ -170,6 +184,10 @@ class Job:
         assert closed is not None
         wait_s = closed.firm_s if stage == "firm" else closed.grout_s
         return self.clock.utc() + timedelta(seconds=wait_s - self._surely_cured_s(section.mix))
+
+
+def _drawing_of(state: PanelState) -> tuple[str, float | None, float | None]:
+    return state.drawing_sha256, state.width_mm, state.height_mm
 
 
 def glue_key(mix: int) -> str:

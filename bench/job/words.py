@@ -94,6 +94,11 @@ def _photographed(x: e.DryPhotographed) -> str:
     )
 
 
+def _revised(x: e.DrawingRevised) -> str:
+    told = f"Drawing revised to {x.drawing_name}: {x.changed} changed, {x.added} added, {x.gone} gone"
+    return f"{told}; {_pieces(x.stay)} dry or set stay{'s' if x.stay == 1 else ''}" if x.stay else told
+
+
 def _short_name(adhesive: str) -> str:
     """Name an adhesive; of a file only its own name, not the folders above it."""
     return PurePath(adhesive).stem if adhesive.endswith(".toml") else adhesive
@@ -110,6 +115,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.BenchSet: _bench,
     e.SectionsDrawn: lambda x: f"{len(x.promises)} sections drawn: {x.why}",
     e.SectionsShaped: _shaped,
+    e.DrawingRevised: _revised,
     e.SectionLaid: lambda x: f"Section {x.section} lies dry: {_pieces(x.pieces)}",
     e.DryPhotographed: _photographed,
     e.SectionTakenUp: lambda x: f"Section {x.section} was taken up",

@@ -8,7 +8,7 @@ from bench.pace.capacity import (
     capacity,
     probability_in_time,
 )
-from bench.pace.csv_file import BadTable, read_glue_ups, write_glue_ups
+from bench.pace.csv_file import read_glue_ups, write_glue_ups
 from bench.pace.dry import DryCount, judge_count
 from bench.pace.forecast import Forecast, HoursOutOfRange, forecast
 from bench.pace.glueup import BadGlueUp, GlueUp
@@ -19,6 +19,7 @@ from bench.pace.likely import Outlook, outlook, pieces_likely
 from bench.pace.promise import Kept, promise_kept
 from bench.pace.routine import Routine
 from bench.pace.trends import Trend, class_effort, life_on_warm_days, practice_and_tiring
+from bench.table import BadTable
 
 __all__ = [
     "DEFAULT_PACE_PER_MIN",

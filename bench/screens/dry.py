@@ -95,9 +95,9 @@ class DryScreen(Screen):
     def _look_at(self, section: Section | None) -> None:
         """Show the section as large as it goes, when it is another one or the division changed."""
         picture = self.ids.picture
-        if self._shown is not self.job:
+        if self._shown is not self.job.panel:
             picture.show(self.job.panel)
-            self._shown, self._seen = self.job, None
+            self._shown, self._seen = self.job.panel, None
         numbers = section_numbers(self.job)
         lives = {n: self.job.life(n) for n in self.job.state.sections}
         seen = (self.number, numbers.tobytes(), tuple(sorted(lives.items())))

@@ -13,7 +13,7 @@ from typing import Any
 
 from kivy.properties import StringProperty
 
-from bench.drawing import load_drawing, load_picture
+from bench.drawing import file_bytes, load_drawing
 from bench.drawing.photo import read_picture
 from bench.fault import Fault
 from bench.job.acts.opening import open_panel
@@ -21,11 +21,14 @@ from bench.job.drafts import begin_draft, bring_back, drafts
 from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
 from bench.resources import resource
+from bench.screens import revising  # noqa: F401 - the kv file names its class
 from bench.screens.drawings import DRAWN, PICTURES, drawing_files, usual_folders
+from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
 
 LEAST_MM, MOST_MM = 10.0, 5000.0
+MOST_NAME = 28  # signs of the panel's name on the act
 
 
 def _named(path: Path) -> str:
@@ -38,17 +41,20 @@ class OpenScreen(Screen):
 
     file_name = StringProperty("")
     file_says = StringProperty("")
+    panel_name = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
         self._path: Path | None = None
         self._width_mm: float | None = None
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
-        self._parts = self.hold("file", "ask")
+        self._parts = self.hold("file", "ask", "revise")
 
     # -- what there is -----------------------------------------------------------------------------------
 
     def arrive(self) -> None:
+        self.panel_name = short(self.job.state.name, MOST_NAME)
+        self._parts["revise"].drop()
         self._listing.offer([*self._drafts(), *self._panels(), self._demo(), *self._files()])
         self._put(self._listing)
 
@@ -135,6 +141,12 @@ class OpenScreen(Screen):
         assert self._path is not None
         self._begin(self._path.name, lambda: self._take(self._open))
 
+    def lay_over(self) -> None:
+        """Lay the file over the panel that is open; the difference is shown before anything is kept."""
+        path, part = self._path, self._parts["revise"]
+        if path is not None and not self.busy:
+            self.soon(f"Laying {path.name} over the panel …", lambda: part.lay(path) and self._put(part))
+
     def _put(self, part: Any) -> None:
         place = self.ids.place
         if place.children != [part]:
@@ -159,7 +171,7 @@ class OpenScreen(Screen):
     def _begin_draft(self, path: Path) -> None:
         """Read a picture, keep it as a draft, and turn to its first step; a bad one leaves no draft."""
         try:
-            data = load_picture(path)
+            data = file_bytes(path)
             picture = read_picture(data, path.name)
             draft_id = begin_draft(self.job.store, self.job.clock, path.name, data)
         except Fault as fault:

@@ -77,9 +77,9 @@ class PanelScreen(Screen):
     def _draw(self) -> None:
         """Draw the division again, but only where something of it changed."""
         picture = self.ids.picture
-        if self._shown is not self.job:
+        if self._shown is not self.job.panel:
             picture.show(self.job.panel)
-            self._shown, self._divided = self.job, None
+            self._shown, self._divided = self.job.panel, None
         lives = {n: self.job.life(n) for n in self.job.state.sections}
         numbers = self._parts["hand"].numbers() if self.beside == "hand" else section_numbers(self.job)
         lives |= {n: "drawn" for n in set(numbers.tolist()) if n > 0 and n not in lives}
@@ -171,7 +171,8 @@ class PanelScreen(Screen):
         self._fill()
 
     def _report_key(self) -> str:
-        return f"report_read:{self.job.panel_id}"
+        """Name the mark that this drawing's report was read; a revised drawing has one of its own."""
+        return f"report_read:{self.job.panel_id}:{self.job.state.drawing_sha256[:12]}"
 
     def do_next(self) -> None:
         """Do the one big act."""

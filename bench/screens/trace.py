@@ -79,9 +79,7 @@ class TraceScreen(Keyed, Screen):
 
     def _forget(self) -> None:
         """Let go of the draft at hand and of its picture; the book keeps it."""
-        if self._step is not None:
-            self._step.leave()
-        self.aside.drop()
+        self._quit_step()
         self.picture, self._holds, self._step, self.draft_id = None, (), None, 0
 
     def _stop_reading(self) -> None:
@@ -111,9 +109,7 @@ class TraceScreen(Keyed, Screen):
 
     def turn(self, step: str) -> None:
         """Show a step, once the picture that it needs is at hand."""
-        if self._step is not None:
-            self._step.leave()
-        self.aside.drop()
+        self._quit_step()
         self.change(step=step)
         module, _, class_name = STEPS[step].partition(":")
         kind = getattr(import_module(module), class_name)
@@ -122,6 +118,15 @@ class TraceScreen(Keyed, Screen):
             self._show(kind)
         else:
             self._fetch(wanted, lambda: self._show(kind))
+
+    def _quit_step(self) -> None:
+        """Turn away from the step, and drop what runs for it."""
+        if self._step is not None:
+            for part in self._step.walk():
+                if getattr(part, "focus", False):
+                    part.focus = False  # off the screen it would go on listening to the keys
+            self._step.leave()
+        self.aside.drop()
 
     def _wanted(self, needs: str) -> tuple[object, ...]:
         """Name the picture that a step needs so that another one is told from it."""

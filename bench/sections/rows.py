@@ -11,6 +11,7 @@ from bench.drawing.panel import Panel
 from bench.sections.ground import FloatArray, Ground, IntArray
 
 SHARPEST_TURN = math.radians(40)  # between the two joints of a tessera, from straight on
+_ROUNDS, _NEIGHBOURS = 8, 0.8  # how far, and how much, tesserae follow the rows around them
 LEAST_LEANING = 0.12  # how clearly a joint must lie across the shorter side
 
 
@@ -59,12 +60,31 @@ def row_joints(panel: Panel, ground: Ground, allowed: NDArray[np.bool_]) -> NDAr
     both = np.concatenate((joint, joint))
     away = ground.centroid_mm[target] - ground.centroid_mm[source]
     angle = np.arctan2(away[:, 1], away[:, 0])
-    slender = 1 - short[source] / long[source]
     facing = np.minimum(1.0, ground.joint_mm[both] / np.maximum(short[source], short[target]))
-    leaning = slender * np.cos(2 * (angle - direction[source])) + facing - 0.7
+    shown = (1 - short / long) * np.exp(2j * direction)
+    shown += _sum(source, (facing - 0.7) * np.exp(2j * angle), len(shown))
+    way = _spread(shown, source, target)[source]
+    leaning = (way * np.exp(-2j * angle)).real + facing - 0.7
     chosen = _choose(source, angle, leaning)
     votes = np.bincount(both[chosen], minlength=m)
     return np.asarray(votes == 2)
+
+
+def _sum(owner: IntArray, value: NDArray[np.complex128], count: int) -> NDArray[np.complex128]:
+    return np.bincount(owner, value.real, count) + 1j * np.bincount(owner, value.imag, count)
+
+
+def _spread(shown: NDArray[np.complex128], source: IntArray, target: IntArray) -> NDArray[np.complex128]:
+    """Return the way of each tessera's row as it and those around it show it, of length 0 to 1, (n,).
+
+    A way and its opposite are the same: ways are complex numbers of twice the angle. A tessera that shows
+    none of its own, square as it is, takes that of its neighbours.
+    """
+    degree = np.maximum(np.bincount(source, minlength=len(shown)), 1)
+    way = shown
+    for _ in range(_ROUNDS):
+        way = shown + _NEIGHBOURS * _sum(source, way[target], len(shown)) / degree
+    return way / np.maximum(np.abs(way), 1.0)
 
 
 def _choose(source: IntArray, angle: FloatArray, leaning: FloatArray) -> NDArray[np.bool_]:

@@ -8,6 +8,8 @@ from molmass import Formula
 from bench.adhesive import parse_product, ratio
 from tests.fakes.products import CHECKS, example, rounded
 
+RATIO = "by_mass = [100, 50]"
+
 
 @pytest.mark.parametrize("row", CHECKS["phr"], ids=lambda row: row["source"])
 def test_phr_is_the_published_one(row):
@@ -82,6 +84,20 @@ def test_all_three_ways_of_giving_one_ratio_agree():
     assert by_mass == pytest.approx(0.4)
     assert by_mass == pytest.approx(by_volume)
     assert by_mass == pytest.approx(equivalents)
+
+
+def test_a_blend_on_a_data_sheet_is_mixed_as_the_note_works_it_out():
+    """Note "Calculating Equivalent Weight of Epoxy Mixtures": EEW 209 of the blend, AHEW 43, 20.6 phr."""
+    parts = CHECKS["blend"]["parts"]
+    blend = ", ".join(f"[{mass}, {weight or 0}]" for mass, weight in parts)
+    product = parse_product(example({RATIO: f"eew_blend = [{blend}]\nahew_g_per_eq = 43"}), "x")
+    assert product.ratio.resin_g_per_eq == pytest.approx(CHECKS["blend"]["eew_g_per_eq"], abs=0.5)
+    assert ratio.phr(product.mass_ratio) == pytest.approx(20.6, abs=0.05)
+
+
+def test_a_blend_of_one_is_that_one():
+    one = parse_product(example({RATIO: "eew_blend = [[7, 190]]\nahew_blend = [[3, 76]]"}), "x")
+    assert one.mass_ratio == pytest.approx(0.4)
 
 
 def test_ten_millilitres_on_the_scale_give_the_density():

@@ -54,11 +54,15 @@ def rounded(low: float, high: float, digits: int = 3) -> st.SearchStrategy[float
 
 @st.composite
 def ratio_tables(draw: st.DrawFn) -> dict[str, Any]:
-    way = draw(st.sampled_from(["by_mass", "by_volume", "equivalents"]))
+    way = draw(st.sampled_from(["by_mass", "by_volume", "equivalents", "blend"]))
     tolerance = draw(st.sampled_from([0.02, 0.05, 0.1]))
     if way == "equivalents":
         eew, ahew = draw(rounded(150, 600)), draw(rounded(15, 300))
         return {"eew_g_per_eq": eew, "ahew_g_per_eq": ahew, "tolerance": tolerance}
+    if way == "blend":
+        thinner = draw(st.sampled_from([0.0, 230.0]))
+        blend = ((draw(rounded(50, 90)), 190.0), (draw(rounded(5, 40)), thinner))
+        return {"eew_blend": blend, "ahew_g_per_eq": draw(rounded(15, 300)), "tolerance": tolerance}
     resin, hardener = draw(rounded(1, 100)), draw(rounded(1, 100))
     return {way: (resin, min(max(hardener, resin / 20), resin * 4)), "tolerance": tolerance}
 
@@ -78,6 +82,9 @@ def two_part_products(draw: st.DrawFn) -> Product:
             "name": "Any",
             "kind": "two-part",
             "colour": draw(st.sampled_from(["clear", "white", "tinted"])),
+            "form": draw(st.sampled_from([None, "liquid", "paste"])),
+            "shelf_life_months": draw(st.none() | st.integers(1, 240)),
+            "service": draw(st.none() | st.just({"range_C": (-20.0, 60.0)})),
             "ratio": ratio,
             "density": dict(zip(("resin_g_per_cm3", "hardener_g_per_cm3"), densities, strict=True)),
             "working_time": {

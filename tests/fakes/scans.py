@@ -10,6 +10,7 @@ from tests.fakes.drawings import grid_svg
 
 PX_PER_MM = 8
 COLUMNS, ROWS, PITCH_MM = 8, 6, 12.0
+PIECES = COLUMNS * ROWS
 SIZE_MM = (COLUMNS * PITCH_MM, ROWS * PITCH_MM)
 
 

@@ -4,7 +4,9 @@ import pytest
 
 from bench.book import Store
 from bench.book.events import BenchSet
+from bench.job.acts import dry
 from bench.job.acts.opening import open_panel
+from tests.fakes.benches import set_section
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 
@@ -33,3 +35,11 @@ def two_adhesives(store, clock):
     return open_panel(
         store, clock, data, "patch.svg", bench=BenchSet(adhesive="clear-slow", pace_per_min=5.0)
     )
+
+
+@pytest.fixture
+def begun(job):
+    """Section 1 set, section 2 dry and counted again, the rest bare."""
+    set_section(job, 1)
+    dry.lay(job, 2, job.section(2).piece_count + 3)
+    return job

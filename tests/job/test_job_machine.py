@@ -9,14 +9,14 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, ru
 from bench.book import Store
 from bench.book.events import BenchSet, MixClosed, SectionLaid, SectionsDrawn, SectionTakenUp
 from bench.fault import Fault
-from bench.job.acts import cup, cure, dry, glueup, opening, record, shaping
+from bench.job.acts import cup, cure, dry, glueup, opening, record, revising, shaping
 from bench.job.advice import advise
 from bench.job.fold import fold, undone_acts
 from bench.job.glue_sheet import glue_sheet
 from bench.job.job import Job
 from bench.job.words import book_lines
 from tests.fakes.clock import FakeClock
-from tests.fakes.drawings import grid_svg
+from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 
 WHY = ("stringy", "did not fit", "dropped", "changed my mind", "called away")
 
@@ -32,6 +32,7 @@ class Bench(RuleBasedStateMachine):
 
     @initialize(columns=st.integers(4, 14), rows=st.integers(2, 8), patch=st.integers(0, 4))
     def open(self, columns, rows, patch):
+        self.page_mm = (columns * 7.0, rows * 7.0)
         data = grid_svg(columns, rows, clear=lambda c, r: c < patch)
         bench = BenchSet(adhesive="clear-slow", pace_per_min=2.0)
         self.job = opening.open_panel(self.store, self.clock, data, "grid.svg", bench=bench)
@@ -90,6 +91,35 @@ class Bench(RuleBasedStateMachine):
         shaped = self.attempt(shaping.try_move, touched, self.section(pick))
         if shaped is not None:
             self.attempt(shaping.shape, shaped)
+
+    @rule(pitch_mm=st.sampled_from([7.0, 8.0, 9.5]), patch=st.integers(0, 4), yellow=st.integers(0, 14))
+    def revise(self, pitch_mm, patch, yellow):
+        """Another grid on the same page: what is dry or later must not be touched by it."""
+        columns, rows = (max(2, int(side // pitch_mm)) for side in self.page_mm)
+        data = grid_svg(
+            columns,
+            rows,
+            pitch_mm=pitch_mm,
+            clear=lambda c, r: c < patch,
+            colour=lambda c, r: YELLOW if c >= yellow else BLUE,
+            page_mm=self.page_mm,
+        )
+        before = self.worked_ground()
+        tried = self.attempt(revising.try_revise, data, "again.svg")
+        if tried is not None:
+            self.attempt(revising.revise, tried)
+            assert self.worked_ground() == before
+
+    def worked_ground(self):
+        """Return all that is known of sections that are dry or later, with where their pieces lie."""
+        return {
+            s.number: (s.stage, s.pieces, s.in_time, s.mix, s.confirmed, s.laid_utc, self.spots(s.tesserae))
+            for s in self.job.state.sections.values()
+            if s.stage != "drawn"
+        }
+
+    def spots(self, tesserae):
+        return sorted(map(tuple, self.job.panel.centroid_mm[list(tesserae)].round(3).tolist()))
 
     @rule(temperature_C=st.sampled_from([2.0, 18.0, 23.0, 30.0]))
     def follow_the_advice(self, temperature_C):
@@ -166,10 +196,14 @@ class Bench(RuleBasedStateMachine):
     def wait(self, seconds):
         self.clock.advance(seconds)
 
-    @rule(down_s=st.sampled_from([5, 600]))
-    def restart(self, down_s):
+    @rule(down_s=st.sampled_from([5, 600]), reads=st.booleans())
+    def restart(self, down_s, reads):
+        """Start again; sometimes the drawing is read from the book, as it is after a true start."""
         self.clock.reboot(down_s)
-        self.job = Job(self.store, self.clock, self.job.panel_id, self.job.panel)
+        panel = self.job.panel
+        self.job = Job(self.store, self.clock, self.job.panel_id, None if reads else panel)
+        assert self.job.panel.ids == panel.ids
+        assert (self.job.panel.joints.pair == panel.joints.pair).all()
 
     @invariant()
     def every_tessera_is_in_exactly_one_section(self):

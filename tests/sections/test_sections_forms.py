@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import dataclasses
+
 import numpy as np
 import pytest
 import shapely
 
+from bench.drawing.lay import lay, panel_of_lay
 from bench.sections import MEASURES, best_division, ground_of
 from bench.sections.forms import HOW_DEAR, cut_cost, joint_kinds
 from bench.sections.measures import shape_quotient
 from bench.sections.motifs import fitting_motifs, motifs
 from bench.sections.rows import axes, row_joints
+from tests.fakes.studies import one_square
 from tests.tools.panels import Ground, Panel, lattice, panel, times_s
 
 
@@ -134,3 +138,23 @@ def test_every_measure_tells_its_figure() -> None:
     assert all("{" not in m.told(here, label) for m in MEASURES.values())
     # a square of side s has second moment s^4/6; these are four points, 10 mm apart: sqrt(50) each
     assert MEASURES["spread_mm"](here, label) == pytest.approx(2 * 50**0.5)
+
+
+def test_square_pieces_lie_in_rows_along_the_contour_that_they_were_laid_along() -> None:
+    """Around a disc, rows run around it: a chain joins pieces that are equally far from the middle."""
+    y, x = np.mgrid[0:160, 0:160] + 0.5
+    study = one_square(6.0, 160.0)
+    study = dataclasses.replace(study, labels=(np.hypot(x - 80, y - 80) < 78).astype(np.int32))
+    whole = panel_of_lay(lay(study, seed=1))
+    ground = ground_of(
+        whole,
+        expected_s=np.full(whole.tessera_count, 12.0),
+        adhesive=np.zeros(whole.tessera_count, np.int32),
+        capacity_s=np.array([1200.0]),
+    )
+    along = row_joints(whole, ground, np.ones(len(ground.pair), bool))
+    a, b = ground.pair[along].T
+    far = np.hypot(*(ground.centroid_mm - 80).T)
+    outer = (far[a] > 40) & (far[b] > 40)
+    assert outer.sum() > 0.6 * (far > 40).sum()
+    assert np.mean(np.abs(far[a] - far[b])[outer] < 2.5) > 0.85

@@ -3,10 +3,10 @@
 Events say what happened, in the past tense, and are never rewritten. Each carries its `kind`, by which
 it is found again, and a `version`, by which an older one can be brought up to date when it is read.
 Times within a glue-up are seconds on the adhesive's clock, from first contact. Tesserae are named by
-their index in the drawing, which is frozen by its content hash.
+their index in the drawing that the panel had then, which is frozen by its content hash.
 """
 
-from bench.book.events.base import Entry, Grams, Seconds, Share, Step, Tesserae, WhyLeft
+from bench.book.events.base import Entry, Grams, Run, Seconds, Share, Step, Tesserae, WhyLeft
 from bench.book.events.mix import (
     BatchPrescribed,
     CautionsAcknowledged,
@@ -27,6 +27,7 @@ from bench.book.events.panel import (
     ActUndone,
     BenchSet,
     CureConfirmed,
+    DrawingRevised,
     NoteWritten,
     PanelOpened,
     Promise,
@@ -50,6 +51,7 @@ __all__ = [
     "ContactMade",
     "CupWent",
     "CureConfirmed",
+    "DrawingRevised",
     "DryPhotographed",
     "Entry",
     "Envelope",
@@ -67,6 +69,7 @@ __all__ = [
     "PiecesCounted",
     "Promise",
     "ResinPoured",
+    "Run",
     "Seconds",
     "SectionChipped",
     "SectionLaid",

@@ -7,6 +7,8 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 Tesserae = tuple[int, ...]
+Index = Annotated[int, Field(ge=0)]
+Run = tuple[Index, Index, Annotated[int, Field(ge=1)]]
 Seconds = Annotated[float, Field(ge=0, allow_inf_nan=False)]
 Grams = Annotated[float, Field(ge=0, allow_inf_nan=False)]
 Share = Annotated[float, Field(ge=0, le=1)]

@@ -6,7 +6,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from bench.book.events.base import Entry, Grams, Seconds, Share, Tesserae
+from bench.book.events.base import Entry, Grams, Run, Seconds, Share, Tesserae
 
 
 class PanelOpened(Entry):
@@ -75,6 +75,28 @@ class SectionsShaped(Entry):
     how: Literal["joined", "split", "moved"]
     gone: tuple[int, ...] = ()
     promises: tuple[Promise, ...] = Field(min_length=1)
+
+
+class DrawingRevised(Entry):
+    """A revised drawing was laid over the panel; what is dry or set stays, bare ground is as it shows it.
+
+    drawing_sha256: the panel's drawing from here on, both in one, in mm at true size. given_sha256: the file
+    as it came. runs: (old, new, count), which tesserae are the same ones under which index now; all others
+    of the old drawing are gone or no longer what they were. Sections still drawn end here: SectionsDrawn
+    follows in the same act. The counts are those that were shown.
+    """
+
+    kind: Literal["drawing_revised"] = "drawing_revised"
+    drawing_sha256: str
+    drawing_name: str
+    given_sha256: str
+    runs: tuple[Run, ...]
+    stay: int = Field(ge=0)  # dry or set
+    same: int = Field(ge=0)
+    changed: int = Field(ge=0)
+    added: int = Field(ge=0)
+    gone: int = Field(ge=0)
+    left_out: int = Field(ge=0)  # drawn over what is dry or set
 
 
 class SectionLaid(Entry):

@@ -29,6 +29,7 @@ from bench.book.events.panel import (
     ActUndone,
     BenchSet,
     CureConfirmed,
+    DrawingRevised,
     NoteWritten,
     PanelOpened,
     SectionChipped,
@@ -45,6 +46,7 @@ Event = Annotated[
     | BenchSet
     | SectionsDrawn
     | SectionsShaped
+    | DrawingRevised
     | SectionLaid
     | DryPhotographed
     | SectionTakenUp

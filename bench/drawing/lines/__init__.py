@@ -1,4 +1,4 @@
-from bench.drawing.lines.faults import BlankPage, NoClosedRegion, ReadingStopped, SizeNeeded, TooManyRegions
+from bench.drawing.lines.faults import BlankPage, NoClosedRegion, ReadingStopped, TooManyRegions
 from bench.drawing.lines.how import LineHow, Stroke
 from bench.drawing.lines.read import panel_of_lines
 from bench.drawing.lines.report import Gap, Leak, LinesReport
@@ -11,7 +11,6 @@ __all__ = [
     "LinesReport",
     "NoClosedRegion",
     "ReadingStopped",
-    "SizeNeeded",
     "Stroke",
     "TooManyRegions",
     "panel_of_lines",

@@ -5,15 +5,6 @@ from __future__ import annotations
 from bench.drawing.faults import DrawingFault
 
 
-class SizeNeeded(DrawingFault):
-    def __init__(self, name: str) -> None:
-        super().__init__(
-            name,
-            "the picture does not say how large it is",
-            todo="give its true width with --width-mm",
-        )
-
-
 class BlankPage(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
@@ -25,7 +16,7 @@ class NoClosedRegion(DrawingFault):
     """specks: closed regions there were, all of them too small."""
 
     def __init__(self, name: str, gap_mm: float, specks: int, least_mm2: float) -> None:
-        seen = f", and {specks:,} are smaller than {least_mm2:g} mm²" if specks else ""
+        seen = f" of {least_mm2:g} mm² or more, only {specks:,} smaller" if specks else ""
         super().__init__(
             name,
             f"the lines do not close: there is no closed region{seen}",

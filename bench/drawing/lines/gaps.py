@@ -14,8 +14,8 @@ Floats = NDArray[np.float64]
 
 WIDEST_TURN = 1.25  # to either side of where a line was heading, in radians
 _RAYS = 25
-_PER_LINE_PX = 3.0  # a line this wide is wide enough to be thinned
-_BURR = 1.2  # times a line's width: shorter branches are none
+_PER_LINE_PX = 4.0  # a line this wide is wide enough to be thinned
+_BURR = 1.0  # times a line's width: shorter branches are none
 
 
 @dataclass(frozen=True, eq=False)
@@ -30,9 +30,9 @@ class Breaks:
         return Breaks(self.from_px[which], self.to_px[which], self.width_px[which])
 
 
-def finely_closed(dark: Bools, line_px: float) -> Bools:
-    """Return the lines with breaks and slits closed that are far narrower than a line (binary closing)."""
-    size = 2 * _shrunk(line_px) - 1
+def finely_closed(dark: Bools, line_px: float, gap_px: float) -> Bools:
+    """Return the lines with breaks and slits closed up to half a line's width or gap_px (binary closing)."""
+    size = 2 * _shrunk(line_px, gap_px) - 1
     if size == 1:
         return dark
     grown = np.pad(dark, size - 1)
@@ -52,8 +52,9 @@ def _slid(mask: Bools, size: int, op: np.ufunc) -> Bools:
     return mask
 
 
-def _shrunk(line_px: float) -> int:
-    return max(1, int(line_px / _PER_LINE_PX))
+def _shrunk(line_px: float, gap_px: float) -> int:
+    """Return how much smaller lines may be looked at, so that no break wider than gap_px is lost."""
+    return max(1, min(int(line_px / _PER_LINE_PX), int(gap_px / 2) + 1))
 
 
 def shrink(dark: Bools, factor: int) -> Bools:
@@ -66,14 +67,14 @@ def shrink(dark: Bools, factor: int) -> Bools:
     return out
 
 
-def breaks_of(dark: Bools, line_px: float, watch_px: float) -> Breaks:
+def breaks_of(dark: Bools, line_px: float, gap_px: float, watch_px: float) -> Breaks:
     """Return the breaks up to watch_px wide where a loose end faces a line, one for each end, narrow first.
 
     From each loose end (`thin.loose_ends`) rays go out to either side of where the line was heading: the
     first dark met beyond the end's own is where the line is carried on to. Of the rays the best is the
     shortest, a turn counting as longer. Two ends that face one another count once.
     """
-    factor = _shrunk(line_px)
+    factor = _shrunk(line_px, gap_px)
     small = shrink(dark, factor)
     wide = line_px / factor
     ends, way = loose_ends(thinned(small), int(np.ceil(_BURR * wide)) + 1)
@@ -84,32 +85,46 @@ def breaks_of(dark: Bools, line_px: float, watch_px: float) -> Breaks:
     ray = np.stack(
         [way[:, :1] * cos + way[:, 1:] * sin, way[:, 1:] * cos - way[:, :1] * sin], axis=2
     )  # (ends, rays, 2) y, x
-    step = 0.5
-    along: Floats = np.arange(1.0, int((watch_px / factor + 2 * wide) / step) + 2) * step
-    first, hit = _met(small, ends, ray, along)
-    bare = hit - first
-    bare[(first > 1.5 * wide) | ~np.isfinite(hit)] = np.inf
-    best = np.argmin(bare + (1 - cos) * wide, axis=1)
-    every = np.arange(len(ends))
-    bare, hit, ray = bare[every, best], hit[every, best], ray[every, best]
-    near = bare * factor <= watch_px
-    start = (ends[near] + 0.5) * factor
-    to = (ends[near] + 0.5 + ray[near] * (hit[near] + wide / 2)[:, None]) * factor
-    return _once(Breaks(start[:, ::-1], to[:, ::-1], bare[near] * factor), line_px)
+    along = _half_steps(float(watch_px / factor + 2 * wide))
+    middle = (ends + 0.5).astype(np.float64)
+    first, hit = _met(small, middle, ray, along)
+    met = np.isfinite(hit) & (first <= 1.5 * wide)
+    bare: Floats = _between(first, np.where(met, hit, np.inf))
+    best = np.argmin(bare + (1 - cos) * wide, axis=1)[:, None]
+    near = np.take_along_axis(met, best, axis=1)[:, 0]
+    start: Floats = middle[near] * factor
+    way = np.take_along_axis(ray, best[..., None], axis=1)[near]
+    first, hit = _met(dark, start, way, _half_steps(float(along[-1]) * factor))
+    bare = _between(first, hit)[:, 0]
+    to: Floats = start + way[:, 0] * (hit + line_px / 2)
+    real = bare <= watch_px
+    return _once(Breaks(start[real][:, ::-1], to[real][:, ::-1], bare[real]), line_px)
 
 
-def _met(dark: Bools, ends: NDArray[np.int64], ray: Floats, along: Floats) -> tuple[Floats, Floats]:
+def _met(dark: Bools, start: Floats, ray: Floats, along: Floats) -> tuple[Floats, Floats]:
     """Return how far along each ray the first bare pixel lies, and the first dark one after it."""
     rows, columns = dark.shape
     first, hit = np.full((2, *ray.shape[:2]), np.inf)
     for far in along:
-        at = np.floor(ends[:, None] + 0.5 + ray * far).astype(np.int64)
+        at = np.floor(start[:, None] + ray * far).astype(np.int64)
         inside = ((at >= 0) & (at < (rows, columns))).all(axis=2)
         at = np.clip(at, 0, (rows - 1, columns - 1))
         on = dark[at[..., 0], at[..., 1]] & inside
         first[~on & inside & ~np.isfinite(first)] = far
         hit[on & np.isfinite(first) & ~np.isfinite(hit)] = far
     return first, hit
+
+
+def _half_steps(far: float) -> Floats:
+    steps: Floats = np.arange(1, int(2 * far) + 2) / 2
+    return steps
+
+
+def _between(first: Floats, hit: Floats) -> Floats:
+    """Return how much lies between the two; infinity where nothing was hit."""
+    met = np.isfinite(hit)
+    found: Floats = np.where(met, hit, np.inf) - np.where(met, first, 0.0)
+    return found
 
 
 def _once(breaks: Breaks, line_px: float) -> Breaks:

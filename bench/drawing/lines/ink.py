@@ -17,8 +17,11 @@ WIDEST_LINE_MM = 4.0
 _SMALL_PX = 1_500  # the longer side of the picture on which widths are first measured
 _BLURRED_PX = 6.0  # lines this wide lose nothing when the grain is smoothed away
 _FAINTEST = 0.07  # of the brightness beside it: the faintest pencil that counts as a line
+_CORE = 0.75  # of the darkness of lines lies below that of their middles, the rest being soft edges
+_HIGHEST = 1.2  # times the limit between the classes, so that lines fainter than most are kept
 _SOLID = 0.15  # of the way from the ink's own tone to that of the ground: as dark as ink
 _AROUND_MM = 12.0  # over which both tones are taken
+_SAMPLED_MM = 0.4
 
 
 @dataclass(frozen=True, eq=False)
@@ -63,6 +66,16 @@ def line_px(dark: Bools) -> float:
     """
     cracks = np.count_nonzero(dark[1:] != dark[:-1]) + np.count_nonzero(dark[:, 1:] != dark[:, :-1])
     return 2 * np.count_nonzero(dark) / max(1.0, cracks * np.pi / 4)
+
+
+def patches_in(ink: Ink, least_px: float) -> int:
+    """Return how many patches of that size or more are taken for lines; specks and burrs are none."""
+    from scipy.ndimage import label
+
+    every = max(1, int(ink.line_px / 3))
+    found, count = label(ink.patches[::every, ::every])
+    area = np.bincount(found.ravel(), minlength=count + 1)[1:] * every**2
+    return int(np.count_nonzero(area >= max(least_px, 2 * ink.line_px**2)))
 
 
 def _odd(size: float) -> int:
@@ -121,8 +134,8 @@ def _limit(grey: Grey, ground: Grey) -> float | None:
     apart = float(middles[on] @ counts[on] / counts[on].sum() - rest)
     if apart < _FAINTEST or apart < 4 * spread:
         return None
-    core = float(middles[np.searchsorted(np.cumsum(counts * on), counts[on].sum() / 2)])
-    return (rest + core) / 2
+    core = float(middles[np.searchsorted(np.cumsum(counts * on), _CORE * counts[on].sum())])
+    return min((rest + core) / 2, _HIGHEST * float(edges[best + 1]))
 
 
 def otsu(counts: Shares) -> int:
@@ -145,18 +158,12 @@ def _as_dark(grey: Grey, lines: Bools, mm_per_px: float) -> Bools:
     from PIL import Image
     from scipy.ndimage import uniform_filter
 
-    shrunk = max(1, min(min(grey.shape) // 16, int(1.0 / mm_per_px)))
-    tone = Image.fromarray(grey)
-    of_ink = np.where(lines, grey, 0)
-    size = [max(1, int(_AROUND_MM / mm_per_px / shrunk))] * 2
-
-    def around(values: Grey) -> Shares:
-        small = np.asarray(Image.fromarray(values).reduce(shrunk), np.float32)
-        return np.asarray(uniform_filter(small, size, mode="nearest"), np.float64)
-
-    share = around(lines.view(np.uint8) * np.uint8(255)) / 255
-    ink = around(of_ink) / np.maximum(share, 1e-3)
-    ground = (around(np.asarray(tone)) - share * ink) / np.maximum(1 - share, 1e-3)
+    every = max(1, min(min(grey.shape) // 64, int(_SAMPLED_MM / mm_per_px)))
+    tone, on = grey[::every, ::every].astype(np.float32), lines[::every, ::every].astype(np.float32)
+    size = [max(1, int(_AROUND_MM / mm_per_px / every))] * 2
+    share, inked, all_of_it = (uniform_filter(one, size, mode="nearest") for one in (on, on * tone, tone))
+    ink = inked / np.maximum(share, 1e-3)
+    ground = (all_of_it - inked) / np.maximum(1 - share, 1e-3)
     most = np.where(share > 1e-3, ink + _SOLID * (ground - ink), 0)
     limit = Image.fromarray(np.clip(most, 0, 255).astype(np.uint8)).resize(
         (grey.shape[1], grey.shape[0]), Image.Resampling.BILINEAR

@@ -20,6 +20,7 @@ def necks(regions: Regions, neck_px: float) -> tuple[Floats, Floats]:
 
     The region without a rim of half a neck falls into parts (opening by a disc, Serra 1982); what is left
     of it goes to the nearest part, and a neck is where two parts that came out large enough meet. [px]
+    Right at the edge of the picture there is none, since paper goes on there.
     """
     from scipy.ndimage import distance_transform_edt, label
 
@@ -42,7 +43,10 @@ def necks(regions: Regions, neck_px: float) -> tuple[Floats, Floats]:
     share = np.bincount(part.ravel(), minlength=count + 1) >= _PART * median / every**2 / 2
     y, x = distance_transform_edt(part == 0, return_distances=False, return_indices=True)
     nearest = np.where(own[y, x] == own, part[y, x], 0)
-    return _meetings(nearest, own, share, off, every)
+    place, wide = _meetings(nearest, own, share, off, every)
+    rows, columns = regions.labels.shape
+    inner = (np.minimum(place, (columns, rows) - place) > neck_px).all(axis=1)
+    return place[inner], wide[inner]
 
 
 def _meetings(

@@ -2,50 +2,30 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
+from numpy.typing import NDArray
 
 from bench.drawing.built import MOST_TESSERAE, Pieces, panel_of
-from bench.drawing.flatten import Counts, Rings
+from bench.drawing.from_picture import picture_size_mm
 from bench.drawing.lines.colours import NEUTRAL, colours_of, is_coloured
-from bench.drawing.lines.faults import BlankPage, NoClosedRegion, ReadingStopped, SizeNeeded, TooManyRegions
+from bench.drawing.lines.faults import BlankPage, NoClosedRegion, ReadingStopped, TooManyRegions
 from bench.drawing.lines.gaps import Breaks, breaks_of, drawn, finely_closed
 from bench.drawing.lines.how import LineHow, Stroke
-from bench.drawing.lines.ink import ink_of, line_px
+from bench.drawing.lines.ink import Bools, ink_of, line_px, patches_in
 from bench.drawing.lines.leaks import necks
+from bench.drawing.lines.outlined import Scale, outlines_of, tolerance_px
 from bench.drawing.lines.regions import Regions, regions_of
 from bench.drawing.lines.report import Gap, Leak, LinesReport
-from bench.drawing.numbers import IDENTITY, PX_PER_MM
-from bench.drawing.page import Page, panel_size_mm
-from bench.drawing.panel import FloatArray, LeftOut, Panel
+from bench.drawing.panel import LeftOut, Panel
 from bench.drawing.photo.read import Picture
-from bench.drawing.rings import holds, moments
-from bench.drawing.trace import traced
 
 WATCHED_MM = 3.0  # beyond gap_mm: a break this much wider is reported
-_NECK_MM = 1.5  # beyond gap_mm: a neck this much wider is reported
-_LEAST_TOLERANCE_MM = 0.05
+_NECK_MM = 2.0  # beyond gap_mm: a neck this much wider is reported
+_READING_PX = 0.5  # how much too wide a gap may have been measured
 
 Progress = Callable[[float], bool]
-
-
-@dataclass(frozen=True)
-class _Scale:
-    """Millimetres of a pixel, across and down."""
-
-    x_mm: float
-    y_mm: float
-
-    @property
-    def mm(self) -> float:
-        return math.sqrt(self.x_mm * self.y_mm)
-
-    def to_mm(self, points_px: FloatArray) -> FloatArray:
-        scaled: FloatArray = points_px * (self.x_mm, self.y_mm)
-        return scaled
 
 
 def panel_of_lines(
@@ -67,56 +47,91 @@ def panel_of_lines(
     Raises SizeNeeded, SizeOutOfRange, BlankPage, NoClosedRegion, TooManyRegions or ReadingStopped.
     """
     how = how or LineHow()
-    size_mm = _size_mm(picture, width_mm, height_mm)
+    size_mm = picture_size_mm(picture, width_mm, height_mm)
     rows, columns = picture.pixels.shape[:2]
-    scale = _Scale(size_mm[0] / columns, size_mm[1] / rows)
+    scale = Scale(size_mm[0] / columns, size_mm[1] / rows)
     tell = _teller(picture.name, progress)
     tell(0.0)
-    ink = ink_of(picture.pixels, scale.mm)
-    if ink is None and not strokes:
-        raise BlankPage(picture.name)
-    dark = np.zeros((rows, columns), bool) if ink is None else ink.dark
-    dark = drawn(dark, [_stroke_px(stroke, scale) for stroke in strokes])
-    wide_px = line_px(dark) if ink is None else ink.line_px
+    dark, wide_px, patches = _lines(picture, strokes, how, scale)
     tell(0.25)
-    dark = finely_closed(dark, wide_px)
-    breaks = breaks_of(dark, wide_px, (how.gap_mm + WATCHED_MM) / scale.mm)
-    closing = breaks.take(breaks.width_px * scale.mm <= how.gap_mm)
-    closed = zip(closing.from_px, closing.to_px, strict=True)
-    dark = drawn(dark, [(np.stack(ends), wide_px) for ends in closed])
+    dark, closed, still_open = _mended(dark, wide_px, how, scale)
     tell(0.4)
     regions = regions_of(dark, how.least_mm2 / scale.mm**2)
     _check_count(picture.name, regions, how)
     tell(0.5)
-    rings, owner, outline_mm = _outlines(regions, _tolerance_px(how, wide_px, scale.mm), scale)
+    rings, owner, outline_mm = outlines_of(regions, tolerance_px(how, wide_px, scale.mm), scale)
     tell(0.75)
-    seen = colours_of(regions.labels, regions.count, (colours or picture).pixels)
-    coloured = colours is not None or is_coloured(seen)
-    if not coloured:
-        seen[:] = NEUTRAL
-    leaks = _leaks(breaks.take(breaks.width_px * scale.mm > how.gap_mm), regions, how, scale)
+    colour, coloured = _colours(regions, picture, colours)
+    leaks = _leaks(still_open, regions, how, scale)
     panel = panel_of(
-        Pieces(rings, owner, seen),
+        Pieces(rings, owner, colour),
         size_mm,
         picture.name,
         outline_mm=outline_mm,
-        left_out=_left_out(regions, how),
+        left_out=_left_out(regions, patches, how),
         warnings=_warnings(regions, leaks),
     )
     tell(1.0)
-    gaps = tuple(
-        Gap(*map(float, (*one, *other, width)))
-        for one, other, width in zip(
-            scale.to_mm(closing.from_px), scale.to_mm(closing.to_px), closing.width_px * scale.mm, strict=True
-        )
-    )
-    area = panel.area_mm2
-    return panel, LinesReport(
+    return panel, _report(panel, regions, wide_px * scale.mm, _gaps(closed, scale), leaks, coloured)
+
+
+def _lines(
+    picture: Picture, strokes: Sequence[Stroke], how: LineHow, scale: Scale
+) -> tuple[Bools, float, int]:
+    """Return the lines of picture and hand, how wide they are in px, and how many dark patches there are."""
+    ink = ink_of(picture.pixels, scale.mm)
+    if ink is None and not strokes:
+        raise BlankPage(picture.name)
+    dark = np.zeros(picture.pixels.shape[:2], bool) if ink is None else ink.dark
+    more = [
+        (np.array(one.points_mm, float) / (scale.x_mm, scale.y_mm), one.width_mm / scale.mm)
+        for one in strokes
+    ]
+    dark = drawn(dark, more)
+    if ink is None:
+        return dark, line_px(dark), 0
+    return dark, ink.line_px, patches_in(ink, how.least_mm2 / scale.mm**2)
+
+
+def _mended(dark: Bools, wide_px: float, how: LineHow, scale: Scale) -> tuple[Bools, Breaks, Breaks]:
+    """Return the lines with their gaps closed, the breaks that were, and those that are too wide."""
+    gap_px = how.gap_mm / scale.mm
+    dark = finely_closed(dark, wide_px, gap_px)
+    breaks = breaks_of(dark, wide_px, gap_px, (how.gap_mm + WATCHED_MM) / scale.mm)
+    near = (breaks.width_px <= gap_px + _READING_PX) & (how.gap_mm > 0)
+    closed = breaks.take(near)
+    strokes = zip(closed.from_px, closed.to_px, strict=True)
+    return drawn(dark, [(np.stack(ends), wide_px) for ends in strokes]), closed, breaks.take(~near)
+
+
+def _colours(regions: Regions, picture: Picture, colours: Picture | None) -> tuple[NDArray[np.uint8], bool]:
+    """Return the colour of each piece, and whether there was any to see."""
+    found = colours_of(regions.labels, regions.count, (colours or picture).pixels)
+    coloured = colours is not None or is_coloured(found)
+    if not coloured:
+        found[:] = NEUTRAL
+    return found, coloured
+
+
+def _gaps(closed: Breaks, scale: Scale) -> tuple[Gap, ...]:
+    ends = np.hstack([scale.to_mm(closed.from_px), scale.to_mm(closed.to_px)])
+    return tuple(Gap(*row) for row in np.column_stack([ends, closed.width_px * scale.mm]).tolist())
+
+
+def _report(
+    panel: Panel,
+    regions: Regions,
+    line_mm: float,
+    gaps: tuple[Gap, ...],
+    leaks: tuple[Leak, ...],
+    coloured: bool,
+) -> LinesReport:
+    return LinesReport(
         count=panel.tessera_count,
-        smallest_mm2=float(area.min()),
-        median_mm2=float(np.median(area)),
-        largest_mm2=float(area.max()),
-        line_mm=wide_px * scale.mm,
+        smallest_mm2=float(panel.area_mm2.min()),
+        median_mm2=float(np.median(panel.area_mm2)),
+        largest_mm2=float(panel.area_mm2.max()),
+        line_mm=line_mm,
         specks=regions.specks,
         gaps=gaps,
         leaks=leaks,
@@ -132,25 +147,6 @@ def _teller(name: str, progress: Progress | None) -> Callable[[float], None]:
     return tell
 
 
-def _size_mm(picture: Picture, width_mm: float | None, height_mm: float | None) -> tuple[float, float]:
-    if picture.mm_per_px is None and width_mm is None and height_mm is None:
-        raise SizeNeeded(picture.name)
-    rows, columns = picture.pixels.shape[:2]
-    px = (picture.mm_per_px or 1.0) * PX_PER_MM
-    page = Page(columns * px, rows * px, IDENTITY, (columns * px, rows * px))
-    return panel_size_mm(page, picture.name, width_mm, height_mm)
-
-
-def _stroke_px(stroke: Stroke, scale: _Scale) -> tuple[FloatArray, float]:
-    return np.array(stroke.points_mm, float) / (scale.x_mm, scale.y_mm), stroke.width_mm / scale.mm
-
-
-def _tolerance_px(how: LineHow, wide_px: float, mm_per_px: float) -> float:
-    if how.tolerance_mm is not None:
-        return how.tolerance_mm / mm_per_px
-    return min(max(1.0, _LEAST_TOLERANCE_MM / mm_per_px), max(0.5, wide_px / 3))
-
-
 def _check_count(name: str, regions: Regions, how: LineHow) -> None:
     if not regions.count:
         raise NoClosedRegion(name, how.gap_mm, regions.specks, how.least_mm2)
@@ -158,29 +154,7 @@ def _check_count(name: str, regions: Regions, how: LineHow) -> None:
         raise TooManyRegions(name, regions.count, MOST_TESSERAE)
 
 
-def _outlines(
-    regions: Regions, tolerance_px: float, scale: _Scale
-) -> tuple[Rings, Counts, tuple[FloatArray, ...]]:
-    """Return the outlines of the pieces and their owners, and of the whole where paper goes around it.
-
-    A hole in which no piece lies is a stroke or a speck within a piece, and is filled.
-    """
-    rings, owner = traced(regions.labels, mm_per_px=1.0, tolerance_mm=tolerance_px)
-    area, _ = moments(rings)
-    first = rings.points_mm[rings.start[np.searchsorted(owner, np.arange(regions.count))]]
-    smallest = float(regions.area_px.min())
-    keep = area > 0
-    for k in np.flatnonzero(area <= -smallest / 2).tolist():
-        keep[k] = holds(rings.points_mm[rings.start[k] : rings.start[k + 1]], first).any()
-    paper = owner == regions.count
-    outline = np.flatnonzero(paper & keep & (area < 0) & regions.around)
-    outline_mm = tuple(scale.to_mm(rings.points_mm[rings.start[k] : rings.start[k + 1]]) for k in outline)
-    pieces = np.flatnonzero(keep & ~paper)
-    kept = rings.take(pieces)
-    return Rings(scale.to_mm(kept.points_mm), kept.start), owner[pieces], outline_mm
-
-
-def _leaks(open_ends: Breaks, regions: Regions, how: LineHow, scale: _Scale) -> tuple[Leak, ...]:
+def _leaks(open_ends: Breaks, regions: Regions, how: LineHow, scale: Scale) -> tuple[Leak, ...]:
     """Return where lines end short of others, then the necks that no such end explains."""
     place, wide = necks(regions, (how.gap_mm + _NECK_MM) / scale.mm)
     at = scale.to_mm((open_ends.from_px + open_ends.to_px) / 2)
@@ -195,9 +169,12 @@ def _leaks(open_ends: Breaks, regions: Regions, how: LineHow, scale: _Scale) -> 
     return tuple(found)
 
 
-def _left_out(regions: Regions, how: LineHow) -> tuple[LeftOut, ...]:
-    specks = LeftOut("speck", regions.specks, f"it is smaller than {how.least_mm2:g} mm²")
-    return (*regions.left_out, *([specks] if specks.count else []))
+def _left_out(regions: Regions, patches: int, how: LineHow) -> tuple[LeftOut, ...]:
+    more = (
+        LeftOut("speck", regions.specks, f"it is smaller than {how.least_mm2:g} mm²"),
+        LeftOut("dark patch", patches, "it is as dark as the lines, so it was taken for one"),
+    )
+    return (*regions.left_out, *(one for one in more if one.count))
 
 
 def _warnings(regions: Regions, leaks: tuple[Leak, ...]) -> tuple[str, ...]:

@@ -43,27 +43,25 @@ class Regions:
 
 def regions_of(dark: Bools, least_px: float) -> Regions:
     """Return the regions between lines, pixels that meet at a corner only being apart."""
-    from scipy.ndimage import find_objects, label
+    from scipy.ndimage import label
 
     labels, count = label(~dark)
-    area = np.bincount(labels.ravel(), minlength=count + 1)[1:]
-    boxes = find_objects(labels)
-    box = np.array([(b[0].start, b[1].start, b[0].stop, b[1].stop) for b in boxes], np.int64).reshape(-1, 4)
+    area = _areas(labels, count)
     large = area >= max(1.0, least_px)
-    along = _along_edge(labels, count)
-    paper, sliver, around = _outside(labels.shape, area, box, large, along)
+    along = np.bincount(_edge(labels), minlength=count + 1)[1:]
+    paper, sliver, around = _outside(labels, area, large, along)
     piece = large & ~paper & ~sliver
     number = np.zeros(count + 1, np.int32)
     number[1:][piece] = np.arange(1, int(piece.sum()) + 1)
-    number[1:][paper | (sliver & large)] = piece.sum() + 1
+    number[1:][paper] = piece.sum() + 1
     left_out = [
         LeftOut("paper", int(paper.sum()), "it lies around the drawing, at the edge of the picture"),
-        LeftOut("sliver", int((sliver & ~paper).sum()), "it lies between a line and the picture's edge"),
+        LeftOut("sliver", int((sliver & large).sum()), "it lies between a line and the picture's edge"),
     ]
     return Regions(
         labels=number[labels],
         area_px=area[piece],
-        outside=bool((paper | (sliver & large)).any()),
+        outside=bool(paper.any()),
         around=around,
         specks=int((~large & ~paper).sum()),
         at_edge=int((piece & (along > 0)).sum()),
@@ -71,33 +69,46 @@ def regions_of(dark: Bools, least_px: float) -> Regions:
     )
 
 
-def _along_edge(labels: Labels, count: int) -> Counts:
-    """Return how many pixels of the picture's edge each region has."""
-    edge = np.concatenate([labels[0], labels[-1], labels[1:-1, 0], labels[1:-1, -1]])
-    return np.bincount(edge, minlength=count + 1)[1:]
+def _areas(labels: Labels, count: int) -> Counts:
+    """Return how many pixels each region has, run by run along the rows."""
+    flat = labels.ravel()
+    begins = np.concatenate([[0], np.flatnonzero(flat[1:] != flat[:-1]) + 1])
+    long = np.diff(begins, append=flat.size)
+    return np.bincount(flat[begins], long, minlength=count + 1)[1:].astype(np.int64)
 
 
-def _outside(
-    shape: tuple[int, ...], area: Counts, box: Counts, large: Bools, along: Counts
-) -> tuple[Bools, Bools, bool]:
+def _edge(labels: Labels) -> Labels:
+    return np.concatenate([labels[0], labels[-1], labels[1:-1, 0], labels[1:-1, -1]])
+
+
+def _outside(labels: Labels, area: Counts, large: Bools, along: Counts) -> tuple[Bools, Bools, bool]:
     """Return which regions are paper outside, which are slivers, and whether some paper goes all around.
 
     Paper reaches three or four sides of the picture, and either fills less than half of its own box, as a
     frame does, or is far larger than the pieces; or it touches the edge and is far larger. A sliver touches
     the edge and is thin along it. Every other region is a piece, at the edge too.
     """
-    rows, columns = shape
-    near = _NEAR_EDGE * min(rows, columns)
-    top, left, bottom, right = box.T
-    reaches = np.stack([top <= near, left <= near, bottom >= rows - near, right >= columns - near])
+    near = max(1, int(_NEAR_EDGE * min(labels.shape)))
+    sides = np.zeros(len(area) + 1, np.int64)
+    for strip in (labels[:near], labels[-near:], labels[:, :near], labels[:, -near:]):
+        reached = np.zeros(len(sides), bool)
+        reached[strip] = True
+        sides += reached
+    sides = sides[1:]
     touches = along > 0
     own = large & ~touches
     median = float(np.median(area[own])) if own.sum() >= _ENOUGH else np.inf
     far_larger = area > _FAR_LARGER * median
-    fill = area / ((bottom - top) * (right - left))
-    sides = reaches.sum(axis=0)
+    fill = np.ones(len(area))
+    for k in np.flatnonzero(sides >= 3).tolist():
+        fill[k] = area[k] / _box_px(labels == k + 1)
     holds_all = (sides == 4) & ((fill < 0.5) | touches)
     paper = holds_all | ((sides == 3) & ((fill < 0.5) | far_larger)) | (touches & far_larger)
     typical = median if np.isfinite(median) else float(np.median(area[large])) if large.any() else 0.0
     sliver = touches & ~paper & (area < _SLIVER * np.sqrt(typical) * along)
     return paper, sliver, bool(holds_all.any())
+
+
+def _box_px(mask: Bools) -> int:
+    """Return how many pixels the upright box around a region has."""
+    return int(np.prod([np.ptp(np.flatnonzero(mask.any(axis=axis))) + 1 for axis in (0, 1)]))

@@ -42,11 +42,14 @@ class LinesReport:
 
     def told(self) -> str:
         """Return the report in a sentence."""
-        text = (
-            f"lines {self.line_mm:.1f} mm wide enclose {self.count:,} "
-            f"{'piece' if self.count == 1 else 'pieces'} of {self.smallest_mm2:.0f} to "
-            f"{self.largest_mm2:.0f} mm², half of them below {self.median_mm2:.0f}"
-        )
+        text = f"lines {self.line_mm:.1f} mm wide enclose "
+        if self.count == 1:
+            text += f"1 piece of {self.largest_mm2:.0f} mm²"
+        else:
+            text += (
+                f"{self.count:,} pieces of {self.smallest_mm2:.0f} to {self.largest_mm2:.0f} mm², "
+                f"half of them below {self.median_mm2:.0f}"
+            )
         if self.gaps:
             text += f"; {len(self.gaps)} {'gap' if len(self.gaps) == 1 else 'gaps'} closed"
         if self.leaks:

@@ -130,9 +130,14 @@ def keep_plan(job: Job, plan: Plan, *, why: str, newest_act: str) -> bool:
     """Write a division, unless the book has moved on since the act that it follows from."""
     if job.state.act_ids[-1] != newest_act:
         return False
-    said = "; ".join([why, *(w for w in plan.warnings if "by hand" in w)])
-    job.write(SectionsDrawn(promises=plan.promises, why=said), act_id=newest_act)
+    job.write(sections_drawn(plan, why), act_id=newest_act)
     return True
+
+
+def sections_drawn(plan: Plan, *why: str) -> SectionsDrawn:
+    """Return a division as the book tells it: why it was made, and what became of sections shaped by hand."""
+    said = "; ".join([*why, *(w for w in plan.warnings if "by hand" in w)])
+    return SectionsDrawn(promises=plan.promises, why=said)
 
 
 def set_bench(job: Job, bench: BenchSet) -> None:

@@ -15,6 +15,7 @@ from kivy.properties import ListProperty, NumericProperty, StringProperty
 from bench.screens.keys import Keyed
 from bench.screens.parts.photo import Photo, Pixels, texture_of
 from bench.screens.parts.plates import Rows
+from bench.screens.picture.clip import Clip
 from bench.screens.picture.quad import NAMES, moved, nearest, opposite, under_lens, ways
 from bench.screens.theme import theme
 
@@ -23,7 +24,7 @@ REACH_DP = 56  # a finger down so near to a corner takes hold of it where it is
 LENS_DP = 232
 MOST_LENS_SHARE = 0.42  # of the widget's shorter side
 LENS_TIMES = 4  # as large as the picture beside it
-MOST_LENS_PX = 640
+LEAST_LENS_PX = 8
 _RIM_DP = 6
 _WIDTHS = ((5.0, "act"), (2.5, "act_ink"))  # dark round light: seen on any picture
 
@@ -42,11 +43,12 @@ class CornersPhoto(Photo):
     step_px = NumericProperty(1.0)
 
     def __init__(self, **kwargs: Any) -> None:
-        self._marks = InstructionGroup()
+        self._marks, self._clip = InstructionGroup(), Clip()
         self._finger: Any = None
         self._hold = (0.0, 0.0)
         super().__init__(**kwargs)
-        self.canvas.add(self._marks)
+        for instruction in (self._clip.before, self._marks, self._clip.after):
+            self.canvas.add(instruction)
         self.bind(corners=self._draw, chosen=self._draw)
         theme.bind(act=self._draw)
 
@@ -102,6 +104,8 @@ class CornersPhoto(Photo):
 
     def _place(self, *_: object) -> None:
         super()._place()
+        if self.view is not None:
+            self._clip.place(self.view, self.pos, rim_dp=1.4 * RING_DP)
         self._draw()
 
     def _draw(self, *_: object) -> None:
@@ -133,6 +137,8 @@ class CornersPhoto(Photo):
 
     def _draw_lens(self) -> None:
         x, y, edge = self.lens_box
+        if edge < LEAST_LENS_PX:
+            return  # the widget has no size yet
         middle = (x + edge / 2, y + edge / 2)
         rim = dp(_RIM_DP)
         self._marks.add(Color(*theme.act))
@@ -147,8 +153,11 @@ class CornersPhoto(Photo):
 
     def _lens_texture(self, edge: float) -> Texture:
         assert self.pixels is not None
-        across = max(8, min(MOST_LENS_PX, round(edge / (LENS_TIMES * self.view.px_per_mm))))
-        seen: Pixels = under_lens(self.pixels, self.corners[int(self.chosen)], across + across % 2)
+        across = max(8, round(edge / (LENS_TIMES * self.view.px_per_mm)))
+        every = max(1, round(across / edge))  # of a fine picture no more than the lens can show
+        x, y = self.corners[int(self.chosen)]
+        across = across // every + across // every % 2
+        seen: Pixels = under_lens(self.pixels[::every, ::every], (x / every, y / every), across)
         texture = texture_of(seen if self.tone is None else self.tone[seen])
         texture.mag_filter = "nearest" if edge > 3 * across else "linear"
         return texture

@@ -29,6 +29,11 @@ def texture_of(pixels: Pixels, *, upright: bool = True) -> Texture:
     return texture
 
 
+def _place_of(pixels: Pixels) -> tuple[object, ...]:
+    """Name the memory that is looked at: two views of the same pixels the same way round are one picture."""
+    return (pixels.ctypes.data, pixels.shape, pixels.strides)
+
+
 class Photo(Widget):
     """Show a picture's pixels. `view` says where a pixel of it lies on the widget: its "mm" are pixels.
 
@@ -50,7 +55,7 @@ class Photo(Widget):
 
     def show(self, pixels: Pixels, tone: NDArray[np.uint8] | None = None) -> None:
         """Show pixels (rows, columns, 3), each value changed to tone[value] where a tone is given."""
-        if pixels is not self.pixels:
+        if self.pixels is None or _place_of(pixels) != _place_of(self.pixels):
             self.pixels, self._small = pixels, shrunk(pixels, MOST_TEXTURE_PX)
         self.tone = tone
         assert self._small is not None

@@ -24,9 +24,9 @@ class Clip:
         self.before, self.after = InstructionGroup(), InstructionGroup()
         self._box: tuple[float, ...] = ()
 
-    def place(self, view: View, at: tuple[float, float]) -> None:
-        """Clip to the view's box at a place of the window, if the panel sticks out of it."""
-        box = (*at, view.width_px, view.height_px) if _sticks_out(view) else ()
+    def place(self, view: View, at: tuple[float, float], rim_dp: float = _RIM_DP) -> None:
+        """Clip to the view's box at a place of the window, if the panel and a rim stick out of it."""
+        box = (*at, view.width_px, view.height_px) if _sticks_out(view, dp(rim_dp)) else ()
         if box == self._box:
             return
         self._box = box
@@ -41,8 +41,7 @@ class Clip:
                     group.add(instruction)
 
 
-def _sticks_out(view: View) -> bool:
+def _sticks_out(view: View, rim: float) -> bool:
     left, top = view.to_px(0.0, 0.0)
     right, bottom = view.to_px(view.panel_width_mm, view.panel_height_mm)
-    rim = dp(_RIM_DP)
     return left < rim or bottom < rim or right > view.width_px - rim or top > view.height_px - rim

@@ -123,7 +123,8 @@ class FoundPicture(PanelPicture):
         for k, place in enumerate(self._rings):
             (x, y), radius = self._window_px(place), dp(RING_DP)
             self._two_tone(lambda wide, c=(x, y, radius): Line(circle=c, width=wide))
-            self._plate(k + 1, x + radius, y + radius)
+            if self.collide_point(x, y):
+                self._plate(k + 1, x + radius, y + radius)
 
     def _window_px(self, at_mm: Point) -> Point:
         x, y = self.view.to_px(*at_mm)

@@ -99,6 +99,10 @@ class KindStep(Step):
             )
             tile.bind(on_act=lambda _tile, kind=way.kind: self.choose(kind))
             self.ids.tiles.add_widget(tile)
+        tiles = self.ids.tiles.children  # the last one first
+        chosen = [tile for tile in tiles if tile.chosen] or tiles[-1:]
+        for tile in chosen:
+            tile.focus = True  # for a keyboard: Enter takes it, Tab goes to the next
 
     def choose(self, kind: str) -> None:
         """Say what the picture is."""
@@ -106,5 +110,4 @@ class KindStep(Step):
         self.done()
 
     def act_on_key(self) -> None:
-        if self.draft.kind is not None:
-            self.done()
+        """Leave Enter to the tile that has the focus."""

@@ -7,7 +7,7 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
-from bench.drawing import Panel, load_picture
+from bench.drawing import Panel, file_bytes
 from bench.drawing.lines import LineHow, LinesReport, NoClosedRegion, Stroke, panel_of_lines
 from bench.drawing.photo import read_picture
 from bench.fault import Fault
@@ -123,9 +123,9 @@ class LinesStep(Step):
 
     def _show_draft(self) -> None:
         draft = self.draft
-        self.gap_text = f"Gaps up to {draft.lines.gap_mm:g} mm"
+        self.gap_text = f"Gaps up to {draft.lines.gap_mm:g}\u00a0mm"
         self.has_strokes = bool(draft.strokes)
-        self.colours_text = draft.colours or "the drawing's own"
+        self.colours_text = draft.colours or "its own"
         self.ids.picture.draw([stroke.points_mm for stroke in draft.strokes])
 
     # -- mending -----------------------------------------------------------------------------------------
@@ -178,7 +178,7 @@ class LinesStep(Step):
         """Keep another picture beside the draft; one that cannot be read is told and changes nothing."""
         flow = self.flow
         try:
-            data = None if path is None else load_picture(path)
+            data = None if path is None else file_bytes(path)
             if data is not None:
                 read_picture(data, path.name)
             keep_colours(flow.job.store, flow.draft_id, data)

@@ -42,4 +42,4 @@ class PictureStep(Step):
         self.says = f"{size[0]:,} × {size[1]:,} pixels"
         if picture.mm_per_px is not None:
             width_mm, height_mm = paper_mm(whole(size), picture.mm_per_px)
-            self.says += f", scanned from {width_mm:.0f} × {height_mm:.0f} mm"
+            self.says += f", {width_mm:.0f} × {height_mm:.0f}\u00a0mm"

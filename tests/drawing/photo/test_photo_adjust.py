@@ -8,7 +8,7 @@ from PIL import Image
 from skimage.exposure import adjust_gamma
 from skimage.transform import downscale_local_mean
 
-from bench.drawing import DrawingFault, load_picture
+from bench.drawing import DrawingFault, file_bytes
 from bench.drawing.faults import DrawingMissing
 from bench.drawing.photo import (
     Corners,
@@ -105,8 +105,8 @@ def test_what_lies_between_the_corners_is_cut_out_after_the_turn():
 
 def test_a_picture_that_is_not_there_is_told(tmp_path):
     with pytest.raises(DrawingMissing):
-        load_picture(tmp_path / "none.png")
+        file_bytes(tmp_path / "none.png")
     with pytest.raises(DrawingFault):
-        load_picture(tmp_path)
+        file_bytes(tmp_path)
     (tmp_path / "a.png").write_bytes(b"abc")
-    assert load_picture(tmp_path / "a.png") == b"abc"
+    assert file_bytes(tmp_path / "a.png") == b"abc"

@@ -1,0 +1,47 @@
+"""`potwatch revise`: lay a revised drawing over a panel in progress; show the difference, or accept it."""
+
+from __future__ import annotations
+
+import argparse
+import io
+from pathlib import Path
+
+from bench.book import Store, SystemClock, data_folder
+from bench.commands.book import NoBook, last_opened
+from bench.commands.output import write_file
+from bench.drawing import difference_png, file_bytes
+from bench.job.acts.revising import revise, try_revise
+from bench.job.job import Job
+from bench.job.revised_words import pieces_told, sections_told
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("drawing", type=Path, metavar="DRAWING.svg")
+    parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
+    parser.add_argument("--picture", type=Path, metavar="FILE.png", help="draw the difference")
+    parser.add_argument("--accept", action="store_true", help="write it into the book; else only look")
+
+
+def run(args: argparse.Namespace) -> int:
+    folder = data_folder()
+    if not Store.exists(folder):
+        raise NoBook(folder)
+    data = file_bytes(args.drawing)
+    with Store.open(folder, read_only=not args.accept) as store:
+        if not store.panels():
+            raise NoBook(folder)
+        job = Job(store, SystemClock(), last_opened(store) if args.panel is None else args.panel)
+        before = job.panel
+        tried = try_revise(job, data, args.drawing.name)
+        if args.picture is not None:
+            out = io.BytesIO()
+            difference_png(before, tried.revision).save(out, format="PNG")
+            write_file(args.picture, out.getvalue())
+        if args.accept:
+            revise(job, tried)
+        left_out = [f"left out: {x.count} × {x.what}: {x.why}" for x in tried.revision.panel.left_out]
+        notes = [f"note: {note}" for note in tried.notes]
+        print(f"{job.state.name} (panel {job.panel_id})\n")
+        print("\n".join([*pieces_told(tried), sections_told(tried), *left_out, *notes]))
+        print(f"\n{'Accepted and in the book.' if args.accept else 'Nothing is written yet; --accept does.'}")
+    return 0
