@@ -14,6 +14,7 @@ Labels = NDArray[np.int32]
 
 _EDGE = 2.5  # CIELAB a tenth of a millimetre: a visible edge
 _MOSTLY = 0.7  # covered by one known piece: nothing more to find
+_STEEP_MM = 3.0  # how far off the light may be placed
 _UNLIKE, _FAINT = 2.5, 14.0  # CIELAB from the ground: less is ground itself, more was found by its colour
 
 
@@ -34,19 +35,23 @@ def edged_pieces(
     cell, count = label(binary_opening(~edge, disc(LEAST_WIDTH_MM / 2 / mm_per_px)))
     if not count:
         return np.zeros(taken.shape, np.int32)
-    glass = _unlike(lab - ground.lab, cell, count) & (_covered(cell, taken, count) < _MOSTLY)
+    glass = _unlike(lab, ground, cell, count, mm_per_px) & (_covered(cell, taken, count) < _MOSTLY)
     glass[np.unique(np.concatenate([cell[0], cell[-1], cell[:, 0], cell[:, -1]]))] = False
     found = kept(np.where(glass[cell], cell, 0), least_mm2 / mm_per_px**2 / 2)
     return _grown(found, round(0.3 / mm_per_px))
 
 
-def _unlike(off: FloatArray, cell: Labels, count: int) -> Bools:
-    """Tell of each cell whether its mean is not that of ground, yet near to it, (count + 1,)."""
+def _unlike(lab: FloatArray, ground: Ground, cell: Labels, count: int, mm_per_px: float) -> Bools:
+    """Tell of each cell whether its mean is not that of ground, yet near to it, (count + 1,).
+
+    Where the light changes fast, at the edge of a shadow, it must be off by more.
+    """
     from scipy.ndimage import mean
 
-    which = np.arange(1, count + 1)
+    which, off = np.arange(1, count + 1), lab - ground.lab
     far = np.sqrt(sum(np.square(mean(off[..., k], cell, which)) for k in range(3)))
-    return np.append(False, (far > _UNLIKE) & (far < _FAINT))
+    steep = np.hypot(*np.gradient(ground.lab[..., 0])) / mm_per_px
+    return np.append(False, (far > _UNLIKE + _STEEP_MM * mean(steep, cell, which)) & (far < _FAINT))
 
 
 def _covered(cell: Labels, taken: Labels, count: int) -> FloatArray:

@@ -20,7 +20,7 @@ _SHARE = 0.15  # of a cell that must look like ground for it to tell of it
 _LIT = 40.0  # CIELAB: the most that a lamp makes one edge lighter than the other
 _UPPER, _WINDOW, _SMOOTH = 80, 9, 2.0  # per cent; cells
 _DARKER, _CLOSE, _HUE_CLOSE = 2.5, 5.0, 3.0  # ground is the lightest of its hue: less may it fall below
-_NEAR_CELLS = 3.0
+_NEAR_CELLS, _ROUNDS = 3.0, 2  # each round follows a shadow by so many cells more
 
 
 @dataclass(frozen=True, eq=False)
@@ -37,8 +37,9 @@ def ground_of(lab: FloatArray, mm_per_px: float) -> Ground:
 
     Its colour is the most common pale one along the picture's edge. Its light follows what has that hue: in
     cells of a millimetre, the upper part of their neighbourhood, so that joints count for more than dull
-    glass; never lighter than the edge lets expect, so that white glass is no ground. Twice the mean of what
-    lies close to that is taken around each place (normalised convolution: Knutsson & Westin 1993).
+    glass; never lighter than the edge lets expect, so that white glass is no ground. The mean of what
+    lies close to that is taken around each place, a few times (normalised convolution: Knutsson & Westin
+    1993).
     """
     rim = _rim(lab.shape, mm_per_px)
     colour = _common(lab[rim])
@@ -46,7 +47,7 @@ def ground_of(lab: FloatArray, mm_per_px: float) -> Ground:
     field = np.empty(lab.shape)
     field[..., 0] = _light(lab, colour, most, mm_per_px)
     field[..., 1:] = colour[1:] * (field[..., :1] / max(colour[0], 1.0))
-    for _ in range(2):
+    for _ in range(_ROUNDS):
         field = _followed(lab, field, mm_per_px)
     off = lab - field
     close = _close(off)

@@ -19,6 +19,7 @@ from bench.job.acts.dry import laid
 from bench.job.job import Job
 
 MARGIN_MM = 10.0  # around the section, where the maker says nothing else
+AROUND_MM = 5.0  # where a section is shown alone
 MEDIA = "image/jpeg"
 
 
@@ -104,6 +105,19 @@ def said_again(found: Found, corrections: Sequence[Correction]) -> tuple[Found, 
             continue
         held.append(one)
     return found, tuple(held)
+
+
+def of_section_alone(
+    photo: Picture, event: DryPhotographed, panel: Panel, tesserae: Sequence[int]
+) -> Picture:
+    """Return the part of a photo as `shown` that a section lies in, with a little around it."""
+    assert photo.mm_per_px is not None
+    frame, box = event.frame, frame_around(panel, tesserae, AROUND_MM)
+    x, y = (box.x_mm - frame.x_mm) / photo.mm_per_px, (box.y_mm - frame.y_mm) / photo.mm_per_px
+    left, top = max(0, int(x)), max(0, int(y))
+    right, low = int(x + box.width_mm / photo.mm_per_px) + 1, int(y + box.height_mm / photo.mm_per_px) + 1
+    part = photo.pixels[top : max(low, 0), left : max(right, 0)]
+    return Picture(part, photo.mm_per_px, photo.name) if part.size else photo
 
 
 def shown(data: bytes, event: DryPhotographed) -> Picture:

@@ -54,6 +54,8 @@ class GlueWork(Rows):
     def __init__(self, *, glue: Any, **kwargs: Any) -> None:
         super().__init__(glue=glue, **kwargs)
         self._stir = self.ids.step_stir.__self__
+        self._photo_key = self.ids.photo_key.__self__
+        self._photo_key.parent.remove_widget(self._photo_key)
 
     def on_wide(self, *_: object) -> None:
         """Keep the way elsewhere where there is width for it."""
@@ -70,6 +72,15 @@ class GlueWork(Rows):
         self.paused, self.stringy, self.can_undo = sheet.paused, sheet.stringy, can_undo
         self.can_count = sheet.placed < sheet.pieces and not sheet.stringy
         self.quarter_text = QUARTERS[next_quarter(sheet) - 1]
+
+    def offer_photo(self, there: bool, chosen: bool) -> None:
+        """Have the key between photo and chart among the steps, or not: most sections have no photo."""
+        key, row = self._photo_key, self.ids.steps
+        key.text = "Chart" if chosen else "Photo"
+        if there and key.parent is None:
+            row.add_widget(key)
+        elif not there and key.parent is not None:
+            row.remove_widget(key)
 
     def _offer_stirring(self, stirs: bool) -> None:
         """Have the first step among the others, or not: an adhesive that is ready is not stirred."""
