@@ -169,7 +169,8 @@ class GlueUpScreen(Keyed, Screen):
             self._time.size_hint = (0.6, 1) if self.wide else (1, 0.4)
         else:
             beside = [self._photo if self._photo.stands else self._chart_plate, *(twins if self.wide else [])]
-            self._time.size_hint = (1.4, 1) if self.wide else (1, 1.2)
+            time = (1.4, 1.2) if not self._photo.stands else (1.0, 0.8)
+            self._time.size_hint = (time[0], 1) if self.wide else (1, time[1])
         above = [] if self.wide or asked else twins
         stack(self._top, [*above, self._time, *beside])
         stack(self._content, [self._top] if asked else [self._top, self._work])

@@ -10,12 +10,14 @@ from kivy.metrics import dp
 from bench.drawing.built import Pieces, panel_of
 from bench.drawing.dry import Found
 from bench.screens.panel_picture import SLACK_DP
+from bench.screens.picture.looks import Side
 from bench.screens.tracing.found_picture import FoundPicture
 
 
 class LaidPicture(FoundPicture):
     """Tell `on_tap(x_mm, y_mm, slack_mm)` wherever a finger taps, on a piece or beside it."""
 
+    edge = Side(core_dp=0.0, band_dp=0.9, edge_dp=1.7)  # light in dark: seen on glass of any colour
     __events__ = ("on_tap",)
 
     def on_tap(self, x_mm: float, y_mm: float, slack_mm: float) -> None:
