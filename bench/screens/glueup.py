@@ -169,7 +169,7 @@ class GlueUpScreen(Keyed, Screen):
             self._time.size_hint = (0.6, 1) if self.wide else (1, 0.4)
         else:
             beside = [self._photo if self._photo.stands else self._chart_plate, *(twins if self.wide else [])]
-            time = (1.4, 1.2) if not self._photo.stands else (1.0, 0.8)
+            time = (1.0 if self._photo.broad else 1.4, 0.8) if self._photo.stands else (1.4, 1.2)
             self._time.size_hint = (time[0], 1) if self.wide else (1, time[1])
         above = [] if self.wide or asked else twins
         stack(self._top, [*above, self._time, *beside])

@@ -20,6 +20,7 @@ from bench.job.acts import dry_photo
 from bench.job.acts.dry_photo import MARGIN_MM, Task
 from bench.screens.aside import Aside, Progress
 from bench.screens.drawings import PICTURES, drawing_files, usual_folders
+from bench.screens.drying import camera
 from bench.screens.drying.film_corners import FilmCorners
 from bench.screens.drying.laid_pieces import LaidPieces
 from bench.screens.keys import Keyed
@@ -52,10 +53,12 @@ class PhotographScreen(Keyed, Screen):
         self._file: bytes | None = None  # as the book keeps it, while nothing was turned
         self._step: Any = None
         self._of: Any = None
+        self._live: camera.LiveCamera | None = None
         super().__init__(**kwargs)
         self._choose = self.ids.choose.__self__
         self._busy = BusyPart(aside=self.aside)
         self._busy.bind(on_stop=lambda _part: self._stop())
+        self.desk.bind(screen=self._elsewhere)
         self._corners, self._pieces = FilmCorners(flow=self), LaidPieces(flow=self)
 
     # -- coming and going --------------------------------------------------------------------------------
@@ -92,6 +95,8 @@ class PhotographScreen(Keyed, Screen):
         self.desk.go("dry", section=self.number)
 
     def _put(self, part: Any) -> None:
+        if self._live is not None and part is not self._live:
+            self._live.end()
         self._step = part
         stack(self.ids.place, [part])
 
@@ -100,14 +105,34 @@ class PhotographScreen(Keyed, Screen):
     def choose(self) -> None:
         """List the pictures there are, the newest first."""
         files = drawing_files(usual_folders(), PICTURES)
-        self.ids.listing.offer(
-            [
-                Offer(path.name, str(path.parent), f"photo_{path.stem}", lambda path=path: self._read(path))
-                for path in files
-            ]
-        )
+        offers = [
+            Offer(path.name, str(path.parent), f"photo_{path.stem}", lambda path=path: self._read(path))
+            for path in files
+        ]
+        if camera.camera_class() is not None:
+            offers.insert(0, Offer("Take it now", "With this camera", "photo_now", self._look_through_camera))
+        self.ids.listing.offer(offers)
         self.says = "" if files else "There is no picture in the usual folders yet."
         self._put(self._choose)
+
+    def _look_through_camera(self) -> None:
+        """Show what the camera sees; it is stopped when anything else is looked at."""
+        if self._live is None:
+            self._live = camera.LiveCamera()
+            self._live.bind(on_taken=lambda _live, picture: self._take(picture))
+            self._live.bind(on_left=lambda _live: self.choose())
+        try:
+            self._live.begin()
+        except Fault as fault:
+            self.desk.tell(fault)
+            return
+        self._put(self._live)
+
+    def _elsewhere(self, *_: object) -> None:
+        if self._live is not None and self.desk.screen != "photograph":
+            self._live.end()
+            if self._step is self._live:
+                self.choose()
 
     def _read(self, path: Path) -> None:
         def work(_progress: Progress) -> Picture:

@@ -103,16 +103,19 @@ def _taken_away(found: Found, points_mm: Sequence[Point]) -> Found:
 
 def _parted(found: Found, points_mm: Sequence[Point]) -> Found:
     """Part each piece that the line crosses from edge to edge; its own pixels go to the nearer part."""
+    from scipy.ndimage import find_objects
+
     scale = found.mm_per_px
     line = drawn(
         np.zeros(found.labels.shape, bool),
         [(np.array(points_mm, float) / scale, max(1.5, JOINT_MM / 2 / scale))],
     )
-    labels, free = found.labels.copy(), found.count + 1
-    for piece in np.unique(found.labels[line]).tolist():
-        parts, count = _parts(found.labels == piece, line, LEAST_PART_MM2 / scale**2) if piece else (line, 0)
+    labels, free, boxes = found.labels.copy(), found.count + 1, find_objects(found.labels)
+    for piece in np.unique(found.labels[line & (found.labels > 0)]).tolist():
+        box = boxes[piece - 1]
+        parts, count = _parts(found.labels[box] == piece, line[box], LEAST_PART_MM2 / scale**2)
         for k in range(2, count + 1):
-            labels[parts == k] = free
+            labels[box][parts == k] = free
             free += 1
     if free == found.count + 1:
         raise CutsNothing(found.name)
@@ -133,19 +136,21 @@ def _parts(piece: NDArray[np.bool_], line: NDArray[np.bool_], least_px: float) -
 
 def _made_one(found: Found, points_mm: Sequence[Point]) -> Found:
     """Make two neighbours one piece, the joint between them too."""
-    from scipy.ndimage import binary_closing, distance_transform_edt
+    from scipy.ndimage import binary_closing, distance_transform_edt, find_objects
 
     one, other = found.piece_at(*points_mm[0]), found.piece_at(*points_mm[-1])
     if not one or not other or one == other:
         raise TooFarApart(found.name)
     labels = found.labels.copy()
-    far = distance_transform_edt(labels != one)[labels == other].min()
+    both = find_objects(np.isin(labels, (one, other)).astype(np.int32))[0]
+    near = labels[both]
+    far = distance_transform_edt(near != one)[near == other].min()
     if far * found.mm_per_px > WIDEST_GAP_MM:
         raise TooFarApart(found.name)
-    labels[labels == other] = one
+    near[near == other] = one
     reach = int(far) + 2
-    whole = binary_closing(np.pad(labels == one, reach), disc(far / 2 + 1))[reach:-reach, reach:-reach]
-    labels[whole & (labels == 0)] = one
+    whole = binary_closing(np.pad(near == one, reach), disc(far / 2 + 1))[reach:-reach, reach:-reach]
+    near[whole & (near == 0)] = one
     return numbered(labels, found)
 
 

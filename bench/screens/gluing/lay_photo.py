@@ -15,9 +15,12 @@ from bench.screens.aside import Aside
 from bench.screens.parts.photo import Photo
 from bench.screens.parts.plates import Plate
 
+BROAD = 1.25  # wider than high by so much: it gains from width
+
 
 class LayPhoto(Plate):
     """Show one section's photo. ready: it is read; chosen: it stands in the chart's place when it is ready.
+    broad: it is far wider than high.
 
     It is read aside, once for each section; until then, and where it cannot be read, the chart stands: no
     card comes up over a running countdown.
@@ -28,6 +31,7 @@ class LayPhoto(Plate):
 
     def __init__(self, **kwargs: Any) -> None:
         self._aside = Aside()
+        self.broad = False
         self._of: tuple[Job, int, DryPhotographed | None] | None = None
         super().__init__(**kwargs)
         self._photo = Photo(test_name="lay_photo")
@@ -66,4 +70,6 @@ class LayPhoto(Plate):
 
     def _show(self, picture: Picture) -> None:
         self._photo.show(picture.pixels)
+        rows, columns = picture.pixels.shape[:2]
+        self.broad = columns > BROAD * rows
         self.ready = True
