@@ -96,9 +96,14 @@ def _section_laid(state: PanelState, event: e.SectionLaid, entry: Envelope) -> N
     state.laid_once.update(section.tesserae)
 
 
+def _dry_photographed(state: PanelState, event: e.DryPhotographed, entry: Envelope) -> None:
+    state.sections[event.section].photo = event
+
+
 def _section_taken_up(state: PanelState, event: e.SectionTakenUp, entry: Envelope) -> None:
     section = state.sections[event.section]
     section.stage, section.pieces, section.laid_utc = "drawn", None, None
+    section.photo = None
     state.laid_once.difference_update(section.tesserae)
 
 
@@ -107,6 +112,7 @@ def _section_split(state: PanelState, event: e.SectionSplit, entry: Envelope) ->
     for promise, pieces in zip(event.parts, event.pieces, strict=True):
         part = _section_of(promise)
         part.stage, part.pieces, part.laid_utc = "dry", pieces, whole.laid_utc
+        part.photo = whole.photo
         state.sections[part.number] = part
         state.used_numbers.add(part.number)
         state.worked_numbers.add(part.number)
@@ -210,6 +216,7 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.SectionsShaped: _sections_shaped,
     e.DrawingRevised: _drawing_revised,
     e.SectionLaid: _section_laid,
+    e.DryPhotographed: _dry_photographed,
     e.SectionTakenUp: _section_taken_up,
     e.SectionSplit: _section_split,
     e.MixOpened: _mix_opened,

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Literal
 
-from bench.book.events import BatchPrescribed, BenchSet, MixClosed, Step
+from bench.book.events import BatchPrescribed, BenchSet, DryPhotographed, MixClosed, Step
 
 Stage = Literal["drawn", "dry", "wet", "set"]
 Life = Literal["drawn", "dry", "wet", "soft", "firm", "hard"]
@@ -28,6 +28,7 @@ class Section:
     mix: int | None = None
     confirmed: Literal["firm", "hard"] | None = None
     by_hand: bool = False  # shaped by the maker
+    photo: DryPhotographed | None = None  # as it lay dry
 
     @property
     def piece_count(self) -> int:

@@ -24,6 +24,7 @@ class Line:
     section: int | None
     text: str
     taken_back: bool
+    photo: e.DryPhotographed | None = None
 
 
 def book_lines(job: Job, *, section: int | None = None) -> list[Line]:
@@ -32,7 +33,15 @@ def book_lines(job: Job, *, section: int | None = None) -> list[Line]:
     undone = undone_acts(entries)
     of_mix = {x.event.mix: x.event.section for x in entries if isinstance(x.event, e.MixOpened)}
     lines = [
-        Line(x.seq, x.act_id, x.at_utc, _section_of(x, of_mix), words(x.event), x.act_id in undone)
+        Line(
+            x.seq,
+            x.act_id,
+            x.at_utc,
+            _section_of(x, of_mix),
+            words(x.event),
+            x.act_id in undone,
+            x.event if isinstance(x.event, e.DryPhotographed) else None,
+        )
         for x in reversed(entries)
     ]
     return [line for line in lines if section is None or line.section == section]
@@ -78,6 +87,13 @@ def _shaped(x: e.SectionsShaped) -> str:
     return f"By hand, {x.how}: section {now}"
 
 
+def _photographed(x: e.DryPhotographed) -> str:
+    as_found = f"{_pieces(x.found)} found, as counted"
+    return f"Section {x.section} photographed: " + (
+        as_found if x.found == x.said else f"{_pieces(x.found)} found, {x.said} counted"
+    )
+
+
 def _revised(x: e.DrawingRevised) -> str:
     told = f"Drawing revised to {x.drawing_name}: {x.changed} changed, {x.added} added, {x.gone} gone"
     return f"{told}; {_pieces(x.stay)} dry or set stay{'s' if x.stay == 1 else ''}" if x.stay else told
@@ -101,6 +117,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.SectionsShaped: _shaped,
     e.DrawingRevised: _revised,
     e.SectionLaid: lambda x: f"Section {x.section} lies dry: {_pieces(x.pieces)}",
+    e.DryPhotographed: _photographed,
     e.SectionTakenUp: lambda x: f"Section {x.section} was taken up",
     e.SectionSplit: lambda x: (
         f"Section {x.section} split into {', '.join(str(p.number) for p in x.parts)}, a mix each"

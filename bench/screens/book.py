@@ -1,7 +1,7 @@
 """Book: what happened, in plain words, newest first; by pages, since a flung list is lost in gloves.
 
-A tap on an entry shows its section alone, or the whole of a long note. The one screen with a keyboard: for
-the maker's own words.
+A tap on an entry shows its section alone, the whole of a long note, or the photo it tells of. The one screen
+with a keyboard: for the maker's own words.
 """
 
 from __future__ import annotations
@@ -12,8 +12,10 @@ from kivy.properties import NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
+from bench.fault import Fault
 from bench.job.acts import glueup, record
 from bench.job.words import Line, book_lines, words
+from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
 from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.press import Pressable
@@ -141,12 +143,26 @@ class BookScreen(Screen):
         self.ids.split.put_main(part)
 
     def _open(self, line: Line) -> None:
-        if len(line.text) > MOST_SHOWN:
+        if line.photo is not None:
+            self._show_photo(line)
+        elif len(line.text) > MOST_SHOWN:
             reading = self._parts["reading"]
             reading.head, reading.lines, reading.page = _when(line), [line.text], 0
             self._put(reading)
         elif line.section is not None:
             self._only(line.section)
+
+    def _show_photo(self, line: Line) -> None:
+        """Show the photo that an entry is about, taken back or not."""
+        if "photo" not in self._parts:
+            photo = self._parts["photo"] = KeptPhoto()
+            photo.bind(on_close=lambda _photo: self.back())
+        self._put(self._parts["photo"])
+        self._parts["photo"].begin(self.job, line.photo, line.text, self._not_shown)
+
+    def _not_shown(self, fault: Fault) -> None:
+        self.back()
+        self.desk.tell(fault)
 
     def ask_section(self) -> None:
         most = max(self.job.state.used_numbers, default=1)

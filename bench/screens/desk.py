@@ -25,7 +25,19 @@ from bench.job.job import Job
 from bench.job.planning import plan_ground
 from bench.job.practice import practice_of
 
-SCREENS = ("panel", "dry", "cup", "glueup", "finish", "book", "open", "trace", "setup", "rounds")
+SCREENS = (
+    "panel",
+    "dry",
+    "photograph",
+    "cup",
+    "glueup",
+    "finish",
+    "book",
+    "open",
+    "trace",
+    "setup",
+    "rounds",
+)
 TICK_S = 0.5
 
 

@@ -20,6 +20,7 @@ from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
 from bench.screens.gluing.closing import GlueDone, GlueLeft, GlueWhich, GlueWhy
 from bench.screens.gluing.late import GlueLate, GluePadLate, GluePadLeft
+from bench.screens.gluing.lay_photo import LayPhoto
 from bench.screens.gluing.twins import Twins
 from bench.screens.gluing.view import GlueView
 from bench.screens.gluing.work import GlueTime, GlueWork, next_quarter
@@ -64,6 +65,8 @@ class GlueUpScreen(Keyed, Screen):
         self._time, self._work = GlueTime(), GlueWork(glue=self)
         self._twins = Twins()
         self._twins.bind(on_choose=lambda _twins, mix: self.look_at(mix))
+        self._photo = LayPhoto()
+        self._photo.bind(ready=self._lay_out, chosen=self._lay_out)
         self._practice = practice_plate(self)
         self._fault = FaultCard(desk=self.desk)
         self.bind(size=lambda *_: self._lay_out())
@@ -85,6 +88,7 @@ class GlueUpScreen(Keyed, Screen):
             self._seen_job, self._bed_mm2 = self.job, {}
             self._twins.forget()
             self._views.clear()
+            self._photo.forget()
         if not sheets:
             self.sheet, self.view = None, ""  # type: ignore[assignment]
             self.bare, self.title = False, "Glue-up"
@@ -112,6 +116,7 @@ class GlueUpScreen(Keyed, Screen):
         told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s or mix.stringy_s is not None
         self._work.show(sheet, can_undo=bool(told), next_step=self._next_step())
         self._follow_chart(sheet)
+        self._photo.follow(self.job, sheet.section)
         self._twins.follow(self.alarm.sheets, sheet.mix)
 
     def _follow_chart(self, sheet: GlueSheet) -> None:
@@ -156,14 +161,16 @@ class GlueUpScreen(Keyed, Screen):
         if self._twins.show(self.job, self.alarm.sheets):
             self.tick()
         self._twins.lie(wide=bool(self.wide))
+        self._work.offer_photo(self._photo.ready, self._photo.chosen)
         twins = [self._twins] if self._twins.children else []
         asked = self._fault if self.desk.fault_what else self._open_view() if self.view else None
         if asked is not None:
             beside = [asked]
             self._time.size_hint = (0.6, 1) if self.wide else (1, 0.4)
         else:
-            beside = [self._chart_plate, *(twins if self.wide else [])]
-            self._time.size_hint = (1.4, 1) if self.wide else (1, 1.2)
+            beside = [self._photo if self._photo.stands else self._chart_plate, *(twins if self.wide else [])]
+            time = (1.0 if self._photo.broad else 1.4, 0.8) if self._photo.stands else (1.4, 1.2)
+            self._time.size_hint = (time[0], 1) if self.wide else (1, time[1])
         above = [] if self.wide or asked else twins
         stack(self._top, [*above, self._time, *beside])
         stack(self._content, [self._top] if asked else [self._top, self._work])
@@ -174,6 +181,10 @@ class GlueUpScreen(Keyed, Screen):
         if self.view not in self._views:
             self._views[self.view] = VIEWS[self.view](glue=self)
         return self._views[self.view]
+
+    def turn_photo(self) -> None:
+        """Show the chart in place of the photo, or the photo again."""
+        self._photo.chosen = not self._photo.chosen
 
     def look_at(self, mix: int) -> None:
         """Turn to another running mix."""
@@ -269,6 +280,8 @@ class GlueUpScreen(Keyed, Screen):
             self._go_on()
             return True
         acts = {"p": self.pause, "s": self.stringy, "d": lambda: self.turn("done"), "u": self.take_back}
+        if self._photo.ready:
+            acts["v"] = self.turn_photo
         if name in acts:
             acts[name]()
             return True

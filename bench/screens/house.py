@@ -29,6 +29,7 @@ SCREENS = {
     "book": "bench.screens.book:BookScreen",
     "open": "bench.screens.open:OpenScreen",
     "trace": "bench.screens.trace:TraceScreen",
+    "photograph": "bench.screens.photograph:PhotographScreen",
     "setup": "bench.screens.setup:SetupScreen",
     "rounds": "bench.screens.rounds:RoundsScreen",
 }

@@ -17,6 +17,7 @@ from bench.job.job import Job
 from bench.job.words import book_lines
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
+from tests.fakes.photographed import photograph
 
 WHY = ("stringy", "did not fit", "dropped", "changed my mind", "called away")
 
@@ -59,6 +60,11 @@ class Bench(RuleBasedStateMachine):
     def lay(self, pick, more):
         number = self.section(pick)
         self.attempt(dry.lay, number, self.job.section(number).piece_count + more)
+
+    @rule(pick=st.integers(0, 99), more=st.integers(-3, 6))
+    def photograph(self, pick, more):
+        number = self.section(pick)
+        self.attempt(photograph, number, self.job.section(number).piece_count + more)
 
     @rule(pick=st.integers(0, 99))
     def take_up(self, pick):
@@ -241,6 +247,13 @@ class Bench(RuleBasedStateMachine):
                 worked.discard(event.section)
             elif isinstance(event, MixClosed):
                 worked.add(event.section)
+
+    @invariant()
+    def a_photo_is_kept_and_only_of_what_lies_or_was_set(self):
+        for section in self.job.state.sections.values():
+            if section.photo is not None:
+                assert section.stage != "drawn"
+                assert self.store.blob(section.photo.photo) == b"a photo"
 
     @invariant()
     def whatever_can_be_shown_can_be_shown(self):

@@ -38,6 +38,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
+from bench.book.events.photo import DryPhotographed, PhotoCorrection, PhotoFrame
 from bench.book.events.union import EVENTS, Envelope, Event, event_json, read_events
 
 __all__ = [
@@ -51,6 +52,7 @@ __all__ = [
     "CupWent",
     "CureConfirmed",
     "DrawingRevised",
+    "DryPhotographed",
     "Entry",
     "Envelope",
     "Event",
@@ -62,6 +64,8 @@ __all__ = [
     "MixResumed",
     "NoteWritten",
     "PanelOpened",
+    "PhotoCorrection",
+    "PhotoFrame",
     "PiecesCounted",
     "Promise",
     "ResinPoured",

@@ -39,6 +39,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
+from bench.book.events.photo import DryPhotographed
 
 Event = Annotated[
     PanelOpened
@@ -47,6 +48,7 @@ Event = Annotated[
     | SectionsShaped
     | DrawingRevised
     | SectionLaid
+    | DryPhotographed
     | SectionTakenUp
     | SectionSplit
     | MixOpened

@@ -22,6 +22,11 @@ def lay(job: Job, number: int, pieces: int | None = None) -> None:
 
     pieces: None takes the drawn ones. From here on the section is what was laid.
     """
+    job.write(laid(job, number, pieces))
+
+
+def laid(job: Job, number: int, pieces: int | None = None) -> SectionLaid:
+    """Return what `lay` would write; raises what stands in the way."""
     section = job.section(number)
     if section.stage not in ("drawn", "dry"):
         raise WrongStage(number, job.life(number), "drawn", "laid")
@@ -32,7 +37,7 @@ def lay(job: Job, number: int, pieces: int | None = None) -> None:
     most = MOST_PIECES_TO_ONE_DRAWN * drawn + 10
     if not 1 <= pieces <= most:
         raise CountOutOfRange(pieces, 1, most, "pieces")
-    job.write(SectionLaid(section=number, pieces=pieces, in_time=in_time(job, section, pieces=pieces)))
+    return SectionLaid(section=number, pieces=pieces, in_time=in_time(job, section, pieces=pieces))
 
 
 def in_time(

@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, Op
 from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.key_act import KeyAct
 from bench.screens.parts.plates import Plate, Rows
+from bench.screens.stack import stack
 
 QUARTERS = ("¼", "½", "¾", "all")
 NARROW_DP = 600
@@ -53,17 +54,32 @@ class GlueWork(Rows):
 
     def __init__(self, *, glue: Any, **kwargs: Any) -> None:
         super().__init__(glue=glue, **kwargs)
-        self._stir = self.ids.step_stir.__self__
+        names = ("step_stir", "step_spread", "step_set", "step_clean", "photo_key", "elsewhere")
+        self._row = [self.ids[name].__self__ for name in names]
+        self._left_out = {"photo_key"}
+        self._lay_row()
 
     def on_wide(self, *_: object) -> None:
-        """Keep the way elsewhere where there is width for it."""
-        elsewhere = self.ids.elsewhere.__self__
-        elsewhere.parent.remove_widget(elsewhere)
-        (self.ids.steps if self.wide else self.ids.counts).add_widget(elsewhere)
+        self._lay_row()
+
+    def _lay_row(self) -> None:
+        """Have the steps in their row, and after them what there is width for."""
+        stir, spread, lay, clean, photo, elsewhere = self._row
+        steps = [*([] if "step_stir" in self._left_out else [stir]), spread, lay, clean]
+        shown = [] if "photo_key" in self._left_out else [photo]
+        if not self.wide and elsewhere.parent is not self.ids.counts:
+            elsewhere.parent.remove_widget(elsewhere)
+            self.ids.counts.add_widget(elsewhere)
+        stack(self.ids.steps, [*steps, *shown, *([elsewhere] if self.wide else [])])
+
+    def _offer(self, name: str, there: bool) -> None:
+        if there == (name in self._left_out):
+            self._left_out ^= {name}
+            self._lay_row()
 
     def show(self, sheet: GlueSheet, *, can_undo: bool, next_step: str) -> None:
         """Follow the sheet."""
-        self._offer_stirring(sheet.stirs)
+        self._offer("step_stir", sheet.stirs)  # an adhesive that is ready is not stirred
         self.advice = sheet.advice
         self.advice_kind = "head" if len(sheet.advice) <= LONG_ADVICE else "bold"
         self.step, self.next_step = sheet.step, next_step
@@ -71,13 +87,10 @@ class GlueWork(Rows):
         self.can_count = sheet.placed < sheet.pieces and not sheet.stringy
         self.quarter_text = QUARTERS[next_quarter(sheet) - 1]
 
-    def _offer_stirring(self, stirs: bool) -> None:
-        """Have the first step among the others, or not: an adhesive that is ready is not stirred."""
-        stir, row = self._stir, self.ids.steps
-        if stirs and stir.parent is None:
-            row.add_widget(stir, index=len(row.children))
-        elif not stirs and stir.parent is not None:
-            row.remove_widget(stir)
+    def offer_photo(self, there: bool, chosen: bool) -> None:
+        """Have the key between photo and chart, or not: most sections have no photo."""
+        self._row[4].text = "Chart" if chosen else "Photo"
+        self._offer("photo_key", there)
 
 
 def next_quarter(sheet: GlueSheet) -> int:
