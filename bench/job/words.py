@@ -68,7 +68,7 @@ def _closed(x: e.MixClosed) -> str:
 
 def _bench(x: e.BenchSet) -> str:
     return (
-        f"Bench set: {_short_name(x.adhesive)}, sure of {100 * x.sure:.0f} in 100, {x.temperature_C:g} °C, "
+        f"Bench set: {short_name(x.adhesive)}, sure of {100 * x.sure:.0f} in 100, {x.temperature_C:g} °C, "
         f"bed {x.bed_mm:g} mm"
     )
 
@@ -83,7 +83,7 @@ def _revised(x: e.DrawingRevised) -> str:
     return f"{told}; {_pieces(x.stay)} dry or set stay{'s' if x.stay == 1 else ''}" if x.stay else told
 
 
-def _short_name(adhesive: str) -> str:
+def short_name(adhesive: str) -> str:
     """Name an adhesive; of a file only its own name, not the folders above it."""
     return PurePath(adhesive).stem if adhesive.endswith(".toml") else adhesive
 
