@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import PurePath
 from typing import Any
 
@@ -25,17 +25,31 @@ class Line:
     text: str
     taken_back: bool
 
+    @property
+    def day(self) -> date:
+        """The day at the bench's own place."""
+        return self.at_utc.astimezone().date()
 
-def book_lines(job: Job, *, section: int | None = None) -> list[Line]:
-    """Return the book's entries in words, newest first; of one section only, if asked."""
-    entries = job.store.events(job.panel_id)
+
+def book_lines(
+    job: Job, *, section: int | None = None, day: date | None = None, panel_id: int | None = None
+) -> list[Line]:
+    """Return the book's entries in words, newest first; of one section or one local day only, if asked.
+
+    panel_id: another panel of the book.
+    """
+    entries = job.store.events(job.panel_id if panel_id is None else panel_id)
     undone = undone_acts(entries)
     of_mix = {x.event.mix: x.event.section for x in entries if isinstance(x.event, e.MixOpened)}
     lines = [
         Line(x.seq, x.act_id, x.at_utc, _section_of(x, of_mix), words(x.event), x.act_id in undone)
         for x in reversed(entries)
     ]
-    return [line for line in lines if section is None or line.section == section]
+    return [
+        line
+        for line in lines
+        if (section is None or line.section == section) and (day is None or line.day == day)
+    ]
 
 
 def _section_of(entry: Envelope, of_mix: dict[int, int]) -> int | None:
