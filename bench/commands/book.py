@@ -48,7 +48,9 @@ def run(args: argparse.Namespace) -> int:
         panel_id = last_opened(store) if args.panel is None else args.panel
         job = Job(store, SystemClock(), panel_id)
         if args.picture is not None:
-            _draw(job, args.picture)
+            said = _draw(job, args.picture)
+            if str(args.csv) != "-":
+                print(said)
             return 0
         print(f"{job.state.name} (panel {panel_id})\n")
         if args.section is None:
@@ -73,13 +75,14 @@ def _write_csv(store: Store, path: Path) -> None:
         print(f"{rest} left out: their clock was unsure, or nothing was placed")
 
 
-def _draw(job: Job, path: Path) -> None:
+def _draw(job: Job, path: Path) -> str:
+    """Draw the graphs, and return what to say of it."""
     from bench.commands.book_picture import graphs_png
 
     graphs = learned_graphs(job)
     title = f"{job.state.name}: what the book has learned"
     write_file(path, graphs_png(graphs, trends_of(job), title=title))
-    print(f"{len(graphs)} graphs of {len(graphs[0].spots)} glue-ups drawn in {path}")
+    return f"{len(graphs)} graphs of {len(graphs[0].spots)} glue-ups drawn in {path}"
 
 
 def last_opened(store: Store) -> int:

@@ -160,7 +160,7 @@ def _life(made: Sequence[Made], name: str, k: int) -> Graph:
             made[one.which].seq,
             made[one.which].panel_id,
             f"{_day(made[one.which])}: {'stringy after' if one.exact else 'finished first, at least'} "
-            f"{one.minutes:.0f} min at {one.temperature_C:g} °C",
+            f"{one.minutes:.0f}\u00a0min at {one.temperature_C:g}\u00a0°C",
         )
         for one in curve.seen
     ]

@@ -71,6 +71,7 @@ class BookScreen(Screen):
         self._day: date | None = None
         self._panel_id: int | None = None  # another panel's entries are shown
         self._sought = 0  # the entry that was asked for
+        self._in_words = False  # the graphs are being read in words
         self._pages: list[range] = [range(0)]
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
@@ -156,6 +157,7 @@ class BookScreen(Screen):
 
     def back(self) -> None:
         """Show the entries again."""
+        self._in_words = False
         self.ids.split.put_side(self._acts)
         self._put(self._listing)
 
@@ -228,7 +230,7 @@ class BookScreen(Screen):
 
     def put_learned(self) -> None:
         """Show the graphs as they were left."""
-        self.title = "What the book has learned"
+        self.title, self._in_words = "What it learned", False
         self.ids.split.put_side(self._parts["learned_acts"])
         self.ids.split.alone = False
         self.ids.split.put_main(self._parts["learned"])
@@ -238,6 +240,14 @@ class BookScreen(Screen):
         reading = self._parts["reading"]
         reading.head, reading.lines, reading.page = "Beyond chance", list(trends_of(self.job)), 0
         self._put(reading)
+        self._in_words = True
+
+    def leave_reading(self) -> None:
+        """Go back to what was read from: the graphs, or the entries."""
+        if self._in_words:
+            self.put_learned()
+        else:
+            self.back()
 
     def leave_learned(self) -> None:
         self.back()

@@ -9,6 +9,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, St
 
 from bench.pace.graph import Graph, newest
 from bench.screens.parts.graph import GraphView  # noqa: F401 - the kv file names it
+from bench.screens.stack import stack
 from bench.screens.widgets import Rows
 
 MOST_APART = 60  # spots that can still be told apart
@@ -55,7 +56,7 @@ class LearnedPart(Rows):
         self.chosen = -1
         self.graph = graph if self.whole else newest(graph, MOST_APART)
         self.title = graph.title
-        self.which_text = f"Graph {self._at + 1} of {len(self._graphs)}"
+        self.which_text = f"Next ({self._at + 1} of {len(self._graphs)})"
         many = count > MOST_APART
         self.whole_text = (f"Newest {MOST_APART}" if self.whole else f"All {count}") if many else ""
         self._say()
@@ -90,6 +91,19 @@ class LearnedActs(Rows):
     part = ObjectProperty(None, allownone=True, rebind=True)
     cols = NumericProperty(1)
     __events__ = ("on_words", "on_close")
+
+    def on_kv_post(self, _base: Any) -> None:
+        self._all = [child.__self__ for child in reversed(self.ids.grid.children)]
+        self._whole = self.ids.whole.__self__
+        self._offer()
+
+    def on_part(self, _acts: object, part: Any) -> None:
+        part.bind(whole_text=self._offer)
+
+    def _offer(self, *_: object) -> None:
+        """Have the key for all spots only where there are more than are shown."""
+        many = self.part is not None and bool(self.part.whole_text)
+        stack(self.ids.grid, [one for one in self._all if many or one is not self._whole])
 
     def on_words(self) -> None:
         """Bound by the screen."""

@@ -78,7 +78,7 @@ class _Sheet:
 
     def stroke(self, points: tuple[Point, ...], dashed: bool) -> None:
         if dashed:
-            self.segments(list(dashes(points, DASH_ON * self.unit, DASH_OFF * self.unit)), PLAIN * 1.3)
+            self.segments(list(dashes(points, DASH_ON * self.unit, DASH_OFF * self.unit)), 1.2 * THICK)
         else:
             self.line(points, THICK)
 
@@ -106,7 +106,7 @@ def lay_out(graph: Graph, width: float, height: float, *, unit: float, measure: 
     right = max(left + unit, width - 2 * gap)
     x = _x_axis(graph.x, measure, right - left)
     low = 2 * words_high + 3 * gap
-    high = max(low + unit, high - words_high - 2 * gap)
+    high = max(low + unit, high - 1.3 * words_high - 2 * gap)
     x, y = x.laid(left, right), y.laid(low, high)
     _frame(sheet, x, y, graph, gap, width)
     _field(sheet, graph, x, y)
