@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from datetime import date
 from pathlib import Path
 
 from bench.book import Store, SystemClock, data_folder
@@ -26,6 +27,7 @@ class NoBook(Fault):
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
     parser.add_argument("--section", type=int, metavar="N", help="only what concerns one section")
+    parser.add_argument("--day", type=date.fromisoformat, metavar="YYYY-MM-DD", help="only one day's entries")
     parser.add_argument("--csv", type=Path, metavar="FILE", help="write the book's glue-ups; '-' is stdout")
     parser.add_argument(
         "--picture", type=Path, metavar="FILE.png", help="draw pace, promises, life and grams as they were"
@@ -53,10 +55,10 @@ def run(args: argparse.Namespace) -> int:
                 print(said)
             return 0
         print(f"{job.state.name} (panel {panel_id})\n")
-        if args.section is None:
+        if args.section is None and args.day is None:
             print("What the book has learned, over all panels:")
             print("\n".join(f"  {sentence}" for sentence in trends_of(job)), end="\n\n")
-        print("\n".join(_printed(line) for line in book_lines(job, section=args.section)))
+        print("\n".join(_printed(line) for line in book_lines(job, section=args.section, day=args.day)))
     finally:
         store.close()
     return 0

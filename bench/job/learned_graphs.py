@@ -83,7 +83,7 @@ def _pace(made: Sequence[Made], pace_per_min: float | None) -> Graph:
         "Pace",
         f"{inside} of {count} fell within what was believed; 8 of 10 are meant to. {coming}",
         Span("glue-up", 0.5, count + 1.5, whole=True),
-        Span("medium pieces a minute", 0.0, max(*highs, *(one.per_min for one in curve.seen))),
+        Span("medium pieces a minute", 0.0, max(*highs, *(one.per_min for one in curve.seen)), held="low"),
         tuple(spots),
         bands=(Band(ends, _twice(lows), _twice(highs), "believed before, 8 of 10"),),
         marks=(Named("dot", "as it turned out"),),
@@ -98,7 +98,7 @@ def _twice(values: Sequence[float]) -> tuple[float, ...]:
 def _promise(made: Sequence[Made]) -> Graph:
     told = [(one, one.promised, one.kept) for one in made]
     tries = [(one, chance, hit) for one, chance, hit in told if chance is not None and hit is not None]
-    y = Span("kept, of 100", 0.0, 100.0)
+    y = Span("kept, of 100", 0.0, 100.0, held="high")
     if not tries:
         says = f"{AFTER_FIRST}: how often a section was clean in time, beside how often that was promised."
         return Graph("promise", "Promises kept", says, Span("glue-up", 0, 1, whole=True), y)

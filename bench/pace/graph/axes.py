@@ -67,6 +67,6 @@ def _step(span: float, most: int, whole: bool) -> float:
     while True:
         for digit in _STEPS[:3]:
             step = digit * 10.0**power
-            if span / step <= most - 1 - 1e-9 and (step >= 1 or not whole):
+            if span / step <= most - 1 + 1e-9 and (step >= 1 or not whole):
                 return step
         power += 1

@@ -19,7 +19,7 @@ Measure = Callable[[str], tuple[float, float]]
 THIN, PLAIN, THICK = 0.8, 1.4, 2.6  # widths of lines, in units
 DASH_ON, DASH_OFF = 13.0, 8.0
 PITCH = 13.0  # of the hatching
-MARK, LEAST_MARK = 9.0, 3.0  # radius of a mark, and where there are very many
+MARK, LEAST_MARK = 9.0, 2.0  # radius of a mark, and where there are very many
 SAMPLE = 52.0  # width of a sample in the key
 
 
@@ -105,8 +105,8 @@ def lay_out(graph: Graph, width: float, height: float, *, unit: float, measure: 
     left = max(measure(label)[0] for label in y.labels) + 2 * gap
     right = max(left + unit, width - 2 * gap)
     x = _x_axis(graph.x, measure, right - left)
-    low = 2 * words_high + 3 * gap
-    high = max(low + unit, high - 1.3 * words_high - 2 * gap)
+    low = 2.6 * words_high + 2 * gap
+    high = max(low + unit, high - 1.5 * words_high - gap)
     x, y = x.laid(left, right), y.laid(low, high)
     _frame(sheet, x, y, graph, gap, width)
     _field(sheet, graph, x, y)
@@ -171,12 +171,12 @@ def _frame(sheet: _Sheet, x: Axis, y: Axis, graph: Graph, gap: float, width: flo
     for value, label in zip(x.ticks, x.labels, strict=True):
         at, wide = x.place(value), sheet.measure(label)[0]
         sheet.line(((at, low), (at, low - gap)), PLAIN)
-        sheet.words.append(Word(min(at - wide / 2, width - wide), low - 2 * gap - sheet.text_high, label))
+        sheet.words.append(Word(min(at - wide / 2, width - wide), low - gap - 1.5 * sheet.text_high, label))
     for value, label in zip(y.ticks, y.labels, strict=True):
         at, wide = y.place(value), sheet.measure(label)[0]
         sheet.line(((left - gap, at), (left, at)), PLAIN)
         sheet.words.append(Word(left - 1.6 * gap - wide, at - sheet.text_high / 2, label))
-    sheet.words.append(Word(0.0, high + gap + sheet.text_high * 0.2, graph.y.title))
+    sheet.words.append(Word(0.0, high + 0.5 * sheet.text_high + 0.5 * gap, graph.y.title))
     wide = sheet.measure(graph.x.title)[0]
     sheet.words.append(Word(max(0.0, right - wide), 0.0, graph.x.title))
 

@@ -44,7 +44,8 @@ class Band:
 class Span:
     """What an axis measures, and over what it must reach.
 
-    whole: only whole numbers are named. least_span: it reaches over so much at least.
+    whole: only whole numbers are named. least_span: it reaches over so much at least. held: the end that
+    stays where fewer spots are shown.
     """
 
     title: str
@@ -52,6 +53,7 @@ class Span:
     high: float
     whole: bool = False
     least_span: float = 1e-9
+    held: Literal["low", "high", "both"] = "both"
 
 
 @dataclass(frozen=True)
@@ -93,13 +95,14 @@ def newest(graph: Graph, count: int) -> Graph:
     if not graph.in_order:
         return replace(graph, spots=spots)
     start = spots[0].x - 0.5
-    return replace(
-        graph,
-        spots=spots,
-        x=replace(graph.x, low=start),
-        strokes=tuple(replace(s, points=tuple(p for p in s.points if p[0] >= start)) for s in graph.strokes),
-        bands=tuple(_from(band, start) for band in graph.bands),
-    )
+    strokes = tuple(replace(s, points=tuple(p for p in s.points if p[0] >= start)) for s in graph.strokes)
+    bands = tuple(_from(band, start) for band in graph.bands)
+    seen = [s.y for s in spots] + [y for s in strokes for _, y in s.points]
+    seen += [y for band in bands for y in (*band.low, *band.high)]
+    y = graph.y
+    if y.held != "both":
+        y = replace(y, high=max(seen)) if y.held == "low" else replace(y, low=min(seen))
+    return replace(graph, spots=spots, x=replace(graph.x, low=start), y=y, strokes=strokes, bands=bands)
 
 
 def _from(band: Band, start: float) -> Band:
