@@ -21,7 +21,8 @@ def test_thirty_glue_ups_are_drawn(run, home, tmp_path):
     file = tmp_path / "learned.png"
     code, out, _ = run("book", "--picture", file)
     assert (code, out) == (0, f"4 graphs of 30 glue-ups drawn in {file}\n")
-    pixels = np.asarray(Image.open(file).convert("L"))
+    with Image.open(file) as picture:
+        pixels = np.asarray(picture.convert("L"))
     assert pixels.shape[1] == 2 * EACH_PX[0] + 3 * 40
     assert 0.01 < (pixels < 128).mean() < 0.15
 
@@ -30,7 +31,8 @@ def test_thirty_glue_ups_are_drawn(run, home, tmp_path):
 def test_a_book_of_none_or_one_is_drawn(run, home, tmp_path, count):
     written(home, count)
     assert run("book", "--picture", tmp_path / "a.png")[0] == 0
-    assert Image.open(tmp_path / "a.png").size[0] > 1000
+    with Image.open(tmp_path / "a.png") as picture:
+        assert picture.size[0] > 1000
 
 
 def test_picture_and_table_come_out_of_one_call(run, home, tmp_path):

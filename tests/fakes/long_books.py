@@ -58,7 +58,8 @@ def book_of(
             section = job.state.sections[numbers[k % len(numbers)]]
             area_mm2 = float(bed[list(section.tesserae)].sum())
             events = _glue_up(maker, rng, k, day, section, area_mm2, always_in_time)
-            store.append(job.panel_id, events, at_utc=day.started_utc, act_id=f"{name}-{k}")
+            for part, some in (("mix", events[:-1]), ("close", events[-1:])):
+                store.append(job.panel_id, some, at_utc=day.started_utc, act_id=f"{name}-{k}-{part}")
     return Job(store, clock, job.panel_id, job.panel)
 
 
