@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import PurePath
 from typing import Any
 
@@ -26,10 +26,20 @@ class Line:
     taken_back: bool
     photo: e.DryPhotographed | None = None
 
+    @property
+    def day(self) -> date:
+        """The day at the bench's own place."""
+        return self.at_utc.astimezone().date()
 
-def book_lines(job: Job, *, section: int | None = None) -> list[Line]:
-    """Return the book's entries in words, newest first; of one section only, if asked."""
-    entries = job.store.events(job.panel_id)
+
+def book_lines(
+    job: Job, *, section: int | None = None, day: date | None = None, panel_id: int | None = None
+) -> list[Line]:
+    """Return the book's entries in words, newest first; of one section or one local day only, if asked.
+
+    panel_id: another panel of the book.
+    """
+    entries = job.store.events(job.panel_id if panel_id is None else panel_id)
     undone = undone_acts(entries)
     of_mix = {x.event.mix: x.event.section for x in entries if isinstance(x.event, e.MixOpened)}
     lines = [
@@ -44,7 +54,11 @@ def book_lines(job: Job, *, section: int | None = None) -> list[Line]:
         )
         for x in reversed(entries)
     ]
-    return [line for line in lines if section is None or line.section == section]
+    return [
+        line
+        for line in lines
+        if (section is None or line.section == section) and (day is None or line.day == day)
+    ]
 
 
 def _section_of(entry: Envelope, of_mix: dict[int, int]) -> int | None:
@@ -77,7 +91,7 @@ def _closed(x: e.MixClosed) -> str:
 
 def _bench(x: e.BenchSet) -> str:
     return (
-        f"Bench set: {_short_name(x.adhesive)}, sure of {100 * x.sure:.0f} in 100, {x.temperature_C:g} °C, "
+        f"Bench set: {short_name(x.adhesive)}, sure of {100 * x.sure:.0f} in 100, {x.temperature_C:g} °C, "
         f"bed {x.bed_mm:g} mm"
     )
 
@@ -99,7 +113,7 @@ def _revised(x: e.DrawingRevised) -> str:
     return f"{told}; {_pieces(x.stay)} dry or set stay{'s' if x.stay == 1 else ''}" if x.stay else told
 
 
-def _short_name(adhesive: str) -> str:
+def short_name(adhesive: str) -> str:
     """Name an adhesive; of a file only its own name, not the folders above it."""
     return PurePath(adhesive).stem if adhesive.endswith(".toml") else adhesive
 
