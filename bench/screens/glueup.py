@@ -14,7 +14,7 @@ from kivy.properties import ListProperty, NumericProperty, StringProperty
 from bench.job.acts import cup, glueup, record
 from bench.job.acts.glueup import STEPS
 from bench.job.glue_sheet import LAST_SHARE, GlueSheet
-from bench.job.sizing import bed_area_mm2, routine_of
+from bench.job.sizing import bed_area_mm2, routine_of_mix
 from bench.screens.fault_card import FaultCard
 from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
@@ -117,7 +117,7 @@ class GlueUpScreen(Keyed, Screen):
     def _follow_chart(self, sheet: GlueSheet) -> None:
         mix, chart = self.job.mix(sheet.mix), self._chart
         bed_mm2 = self._bed(sheet)
-        routine = routine_of(self.job.product(self.job.section(sheet.section).adhesive))
+        routine = routine_of_mix(self.job.product(self.job.section(sheet.section).adhesive), mix)
         chart.pieces, chart.total_s, chart.spent_s = sheet.pieces, sheet.total_s, sheet.spent_s
         chart.set_from_s = mix.steps_s.get("set", routine.stir_s + routine.spread_s(bed_mm2))
         chart.clean_from_s = max(0.0, sheet.total_s - routine.clean_s(bed_mm2))

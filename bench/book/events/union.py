@@ -14,6 +14,7 @@ from bench.book.events.mix import (
     CautionsAcknowledged,
     ContactCorrected,
     ContactMade,
+    CupWeighed,
     CupWent,
     MixClosed,
     MixOpened,
@@ -53,6 +54,7 @@ Event = Annotated[
     | CautionsAcknowledged
     | BatchPrescribed
     | ResinPoured
+    | CupWeighed
     | MixPutAway
     | ContactMade
     | ContactCorrected
