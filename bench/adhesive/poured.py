@@ -67,18 +67,17 @@ def poured_words(poured: Poured, *, tolerance: float) -> tuple[str, str]:
     within tolerance but the scale may hide more than that, it is said; where what is missing is less than
     a step of the scale, too.
     """
-    error, allowed = poured.ratio_error, f"{100 * tolerance:g} %"
+    error = poured.ratio_error
     percent = math.ceil(100 * abs(error) - 1e-9)
     side = "too much" if error > 0 else "too little"
     said = f"{percent} % {side} hardener" if percent else "The ratio is right"
     if abs(error) > tolerance + 1e-12:
-        what = f"{said}, more than {allowed}"
         for part, add_g in (("resin", poured.resin_to_add_g), ("hardener", poured.hardener_to_add_g)):
             if add_g > 0:
-                return what, f"Add {add_g:g} g of {part}."
-        return what, "Less is missing than the scale can show: mix more, or use a finer scale."
+                return said, f"Add {add_g:g} g of {part}."
+        return said, "Less is missing than the scale can show: mix more, or use a finer scale."
     if poured.within_tolerance:
-        return f"{said}, within {allowed}", ""
+        return f"{said}, within {100 * tolerance:g} %", ""
     if not math.isfinite(poured.worst_ratio_error):
         return said, "This scale cannot show whether it is so: use a finer one."
     hidden = math.ceil(100 * poured.worst_ratio_error - 1e-9)

@@ -14,14 +14,16 @@ from kivy.properties import ListProperty, NumericProperty, StringProperty
 from bench.job.acts import cup, glueup, record
 from bench.job.acts.glueup import STEPS
 from bench.job.glue_sheet import LAST_SHARE, GlueSheet
-from bench.job.sizing import bed_area_mm2, routine_of_mix
+from bench.job.sizing import ROUTINE, bed_area_mm2, routine_of_mix
 from bench.screens.fault_card import FaultCard
 from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
 from bench.screens.gluing.closing import GlueDone, GlueLeft, GlueWhich, GlueWhy
 from bench.screens.gluing.late import GlueLate, GluePadLate, GluePadLeft
+from bench.screens.gluing.stirring import GlueStir
 from bench.screens.gluing.twins import Twins
 from bench.screens.gluing.view import GlueView
+from bench.screens.gluing.weighed import GluePadHardener, GluePadResin, GlueWeighed
 from bench.screens.gluing.work import GlueTime, GlueWork, next_quarter
 from bench.screens.keys import Keyed
 from bench.screens.parts.numbers import minutes_text
@@ -35,6 +37,9 @@ VIEWS: dict[str, type[GlueView]] = {
     "which": GlueWhich,
     "why": GlueWhy,
     "late": GlueLate,
+    "weighed": GlueWeighed,
+    "pad hardener": GluePadHardener,
+    "pad resin": GluePadResin,
     "pad left": GluePadLeft,
     "pad late": GluePadLate,
 }
@@ -62,6 +67,7 @@ class GlueUpScreen(Keyed, Screen):
         self._chart_plate.add_widget(self._chart)
         self.alarm = alarm_of(self.desk)
         self._time, self._work = GlueTime(), GlueWork(glue=self)
+        self._stir, self._stirring = GlueStir(), False
         self._twins = Twins()
         self._twins.bind(on_choose=lambda _twins, mix: self.look_at(mix))
         self._practice = practice_plate(self)
@@ -109,9 +115,11 @@ class GlueUpScreen(Keyed, Screen):
         self._time.stop = sheet.mood == "stop"
         self.share = sheet.left_s / sheet.total_s if sheet.total_s else 0.0
         mix = self.job.mix(sheet.mix)
-        told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s or mix.stringy_s is not None
+        told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s
+        told = told or mix.stringy_s is not None or mix.weighed_s is not None
         self._work.show(sheet, can_undo=bool(told), next_step=self._next_step())
         self._follow_chart(sheet)
+        self._follow_stirring(sheet)
         self._twins.follow(self.alarm.sheets, sheet.mix)
 
     def _follow_chart(self, sheet: GlueSheet) -> None:
@@ -125,6 +133,13 @@ class GlueUpScreen(Keyed, Screen):
         chart.placed_text = f"{sheet.placed} of {sheet.pieces}" if sheet.counted else f"{sheet.pieces} pieces"
         last = max(routine.clean_s(bed_mm2) / max(sheet.total_s, 1.0), LAST_SHARE)
         self.marks = [0.5, last]
+
+    def _follow_stirring(self, sheet: GlueSheet) -> None:
+        """Have the stirring's own countdown in place of the chart, as long as it lasts."""
+        self._stir.follow(sheet.stir_left_s, ROUTINE.stir_s)
+        if self._stirring != (sheet.stir_left_s > 0):
+            self._stirring = sheet.stir_left_s > 0
+            self._lay_out()
 
     def _bed(self, sheet: GlueSheet) -> float:
         """Return the bed of a mix's section; it does not change while the mix runs. [mm²]"""
@@ -162,7 +177,7 @@ class GlueUpScreen(Keyed, Screen):
             beside = [asked]
             self._time.size_hint = (0.6, 1) if self.wide else (1, 0.4)
         else:
-            beside = [self._chart_plate, *(twins if self.wide else [])]
+            beside = [self._stir if self._stirring else self._chart_plate, *(twins if self.wide else [])]
             self._time.size_hint = (1.4, 1) if self.wide else (1, 1.2)
         above = [] if self.wide or asked else twins
         stack(self._top, [*above, self._time, *beside])
@@ -171,9 +186,13 @@ class GlueUpScreen(Keyed, Screen):
             self._practice.about = "done" if self.view else self.sheet.step
 
     def _open_view(self) -> GlueView:
-        if self.view not in self._views:
-            self._views[self.view] = VIEWS[self.view](glue=self)
-        return self._views[self.view]
+        return self.look_into(self.view)
+
+    def look_into(self, view: str) -> Any:
+        """Return a view, made on first use."""
+        if view not in self._views:
+            self._views[view] = VIEWS[view](glue=self)
+        return self._views[view]
 
     def look_at(self, mix: int) -> None:
         """Turn to another running mix."""
@@ -269,6 +288,8 @@ class GlueUpScreen(Keyed, Screen):
             self._go_on()
             return True
         acts = {"p": self.pause, "s": self.stringy, "d": lambda: self.turn("done"), "u": self.take_back}
+        if self._work.weighs:
+            acts["w"] = lambda: self.turn("weighed")
         if name in acts:
             acts[name]()
             return True

@@ -91,9 +91,9 @@ def test_half_last_pieces_and_stop_are_each_told_once_by_sound_and_flash(
     monkeypatch.setattr(alarm.sounds, "play", heard.append)
     monkeypatch.setattr(alarm, "flash", flashed.append)
     minutes(stage, 26)
-    assert heard == ["half", "last pieces", "stop"]
+    assert heard == ["scrape", "stirred", "half", "last pieces", "stop"]
     assert flashed == sorted(flashed)
-    assert len(flashed) == 3
+    assert len(flashed) == 5
 
 
 def test_the_alarm_is_heard_while_another_screen_is_looked_at(stage: Stage, desk, monkeypatch) -> None:
@@ -103,7 +103,7 @@ def test_the_alarm_is_heard_while_another_screen_is_looked_at(stage: Stage, desk
     monkeypatch.setattr(alarm.sounds, "play", heard.append)
     desk.go("book")
     minutes(stage, 13)
-    assert heard == ["half"]
+    assert heard == ["scrape", "stirred", "half"]
 
 
 def test_stop_turns_the_time_to_ink_and_says_so_in_a_word(stage: Stage, desk) -> None:

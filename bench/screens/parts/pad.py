@@ -6,11 +6,13 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
+from bench.screens.keys import Keyed
 from bench.screens.parts.acts import SideAct
 from bench.screens.parts.plates import Card, Row
 
 MOST_SIGNS = 6
 _ROWS = ("12345", "67890")
+_MARKS = (".", ",", "decimal")
 
 
 class PadKey(SideAct):
@@ -21,7 +23,7 @@ class PadKey(SideAct):
     debounce_s = NumericProperty(0.08)
 
 
-class NumberPad(Card):
+class NumberPad(Keyed, Card):
     """Type a number in two rows of five, mark and correction at their ends, then use it.
 
     `value` is None until something is typed; `decimals` 0 types whole numbers. `mark` is the decimal mark
@@ -83,6 +85,18 @@ class NumberPad(Card):
             fits = len(part) < self.decimals if mark else len(whole) < MOST_SIGNS
         if fits:
             self.text = sign if self.text == "0" and sign != self.mark else self.text + sign
+
+    def on_key(self, name: str) -> bool:
+        sign = name.removeprefix("numpad")
+        if sign == "backspace":
+            self.take_back()
+        elif sign in _MARKS:
+            self.type_sign(self.mark)
+        elif sign.isdigit() and len(sign) == 1:
+            self.type_sign(sign)
+        else:
+            return False
+        return True
 
     def take_back(self) -> None:
         """Take back the last sign; nothing typed, nothing happens."""
