@@ -3,3 +3,4 @@
 LAST_PANEL = "last_panel"
 LOOK = "look"
 TEXT_SCALE = "text_scale"
+LABEL = "label"

@@ -93,9 +93,9 @@ def routine_of(product: Product) -> Routine:
 def routine_of_mix(product: Product, mix: Mix) -> Routine:
     """Return what stands around the setting of one mix: what is weighed late is stirred from then on."""
     routine = routine_of(product)
-    if mix.weighed_s is None or not product.is_two_part:
+    if mix.poured_s is None or not product.is_two_part:
         return routine
-    return replace(routine, stir_s=mix.weighed_s + routine.stir_s)
+    return replace(routine, stir_s=mix.poured_s + routine.stir_s)
 
 
 @dataclass(frozen=True, eq=False)

@@ -20,10 +20,10 @@ from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
 from bench.screens.gluing.closing import GlueDone, GlueLeft, GlueWhich, GlueWhy
 from bench.screens.gluing.late import GlueLate, GluePadLate, GluePadLeft
+from bench.screens.gluing.ratio import GluePadHardener, GluePadResin, GlueRatio
 from bench.screens.gluing.stirring import GlueStir
 from bench.screens.gluing.twins import Twins
 from bench.screens.gluing.view import GlueView
-from bench.screens.gluing.weighed import GluePadHardener, GluePadResin, GlueWeighed
 from bench.screens.gluing.work import GlueTime, GlueWork, next_quarter
 from bench.screens.keys import Keyed
 from bench.screens.parts.numbers import minutes_text
@@ -37,7 +37,7 @@ VIEWS: dict[str, type[GlueView]] = {
     "which": GlueWhich,
     "why": GlueWhy,
     "late": GlueLate,
-    "weighed": GlueWeighed,
+    "ratio": GlueRatio,
     "pad hardener": GluePadHardener,
     "pad resin": GluePadResin,
     "pad left": GluePadLeft,
@@ -116,7 +116,7 @@ class GlueUpScreen(Keyed, Screen):
         self.share = sheet.left_s / sheet.total_s if sheet.total_s else 0.0
         mix = self.job.mix(sheet.mix)
         told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s
-        told = told or mix.stringy_s is not None or mix.weighed_s is not None
+        told = told or mix.stringy_s is not None or mix.poured_s is not None
         self._work.show(sheet, can_undo=bool(told), next_step=self._next_step())
         self._follow_chart(sheet)
         self._follow_stirring(sheet)
@@ -289,7 +289,7 @@ class GlueUpScreen(Keyed, Screen):
             return True
         acts = {"p": self.pause, "s": self.stringy, "d": lambda: self.turn("done"), "u": self.take_back}
         if self._work.weighs:
-            acts["w"] = lambda: self.turn("weighed")
+            acts["w"] = lambda: self.turn("ratio")
         if name in acts:
             acts[name]()
             return True

@@ -29,6 +29,8 @@ SCREENS = {
     "book": "bench.screens.book:BookScreen",
     "open": "bench.screens.open:OpenScreen",
     "setup": "bench.screens.setup:SetupScreen",
+    "label": "bench.screens.label:LabelScreen",
+    "workshop": "bench.screens.workshop:WorkshopScreen",
     "rounds": "bench.screens.rounds:RoundsScreen",
 }
 TEACHING = ("cup", "glueup")  # they say themselves that it is practice, and what there is to learn

@@ -7,6 +7,7 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from bench.job.acts import opening
+from bench.job.own_adhesives import label_of
 from bench.job.settings import LOOK, TEXT_SCALE
 from bench.screens.screen import Screen
 from bench.screens.setup_choices import (
@@ -77,11 +78,21 @@ class SetupScreen(Screen):
         now = value_of(self.job, setting)
         for k, option in enumerate(options):
             grid.add_widget(self._row(setting, option, f"choose_{k}", chosen=option.value == now))
+        if setting.key == "adhesive":
+            grid.add_widget(self._to_label())
         if setting.number is not None:
             typed = Choice(text="Type it", says=said_now(self.job, setting), test_name="choose_number")
             typed.bind(on_act=lambda _row: self._ask(setting))
             grid.add_widget(typed)
         self._put(self._parts["choices"])
+
+    def _to_label(self) -> Choice:
+        """Offer to read out a label, or to go on with it."""
+        begun = label_of(self.job.store).get("name")
+        says = f"Go on with {begun}" if begun else "A new one, or a copy to change"
+        row = Choice(text="Read out a label", says=says, lines=2, test_name="choose_label")
+        row.bind(on_act=lambda _row: self.desk.go("label"))
+        return row
 
     def _row(self, setting: Setting, option: Option, name: str, *, chosen: bool) -> Choice:
         row = Choice(text=option.text, says=option.says, chosen=chosen, lines=2, test_name=name)

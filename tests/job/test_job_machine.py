@@ -146,7 +146,7 @@ class Bench(RuleBasedStateMachine):
     @rule(pick=st.integers(0, 99), resin=st.floats(-1, 20), hardener=st.floats(-1, 20), more=st.floats(0, 3))
     def weigh(self, pick, resin, hardener, more):
         told = {"resin_g": resin, "hardener_g": hardener, "resin_added_g": more}
-        self.attempt(pouring.weigh_cup, self.mix(pick), **told)
+        self.attempt(pouring.keep_poured, self.mix(pick), **told)
 
     @rule(pick=st.integers(0, 99))
     def put_away(self, pick):

@@ -5,7 +5,7 @@ import math
 import pytest
 
 from bench.adhesive import AmountNotAllowed, exotherm, find_product
-from bench.book.events import BenchSet, CupWeighed
+from bench.book.events import BenchSet, HardenerPoured
 from bench.job.acts import cup, dry, glueup, pouring, record
 from bench.job.acts.opening import open_panel
 from bench.job.faults import GramsOutOfRange, NotRunning, RunsAway, WrongOrder
@@ -34,15 +34,15 @@ def test_over_poured_hardener_is_answered_with_resin_and_the_ratio_comes_back(jo
     """100 to 50 by mass, held within 5 % (common practice, no source): 3.6 g to 6.0 g is 20 % too much."""
     over = pouring.judge_cup(job, mix, resin_g=6.0, hardener_g=3.6)
     assert over.ratio_error == pytest.approx(0.2)
-    now = pouring.weigh_cup(job, mix, resin_g=6.0, hardener_g=3.6, resin_added_g=over.resin_to_add_g)
+    now = pouring.keep_poured(job, mix, resin_g=6.0, hardener_g=3.6, resin_added_g=over.resin_to_add_g)
     assert now.ratio_error == pytest.approx(0.0, abs=1e-9)
     assert job.mix(mix).poured_resin_g == pytest.approx(7.2)
     assert job.mix(mix).poured_hardener_g == pytest.approx(3.6)
 
 
 def test_both_readings_and_what_was_added_are_kept_and_told(job, mix):
-    pouring.weigh_cup(job, mix, resin_g=6.0, hardener_g=3.6, resin_added_g=1.2)
-    kept = [x.event for x in job.store.events(job.panel_id) if isinstance(x.event, CupWeighed)]
+    pouring.keep_poured(job, mix, resin_g=6.0, hardener_g=3.6, resin_added_g=1.2)
+    kept = [x.event for x in job.store.events(job.panel_id) if isinstance(x.event, HardenerPoured)]
     assert [(w.resin_g, w.hardener_g) for w in kept] == [(6.0, 3.6), (pytest.approx(7.2), 3.6)]
     told = [line.text for line in book_lines(job) if "in the cup" in line.text]
     assert any("20.0 % too much hardener" in text for text in told)
@@ -54,7 +54,7 @@ def test_both_readings_and_what_was_added_are_kept_and_told(job, mix):
 def test_weighing_never_touches_first_contacts_clock_and_begins_the_stirring_anew(job, mix, clock):
     clock.advance(40)
     before = job.reading(mix)
-    pouring.weigh_cup(job, mix, resin_g=6.0, hardener_g=3.0)
+    pouring.keep_poured(job, mix, resin_g=6.0, hardener_g=3.0)
     after = job.reading(mix)
     assert (after.spent_s, after.left_s) == (before.spent_s, before.left_s)
     assert glue_sheet(job, mix).stir_left_s == pytest.approx(60)
@@ -74,9 +74,9 @@ def test_stirring_takes_the_minute_of_the_standards_test_mix_from_first_contact(
 
 def test_first_contact_told_to_be_earlier_moves_the_weighing_with_it(job, mix, clock):
     clock.advance(40)
-    pouring.weigh_cup(job, mix, resin_g=6.0, hardener_g=3.0)
+    pouring.keep_poured(job, mix, resin_g=6.0, hardener_g=3.0)
     cup.correct_contact(job, mix, earlier_by_s=30.0)
-    assert job.mix(mix).weighed_s == pytest.approx(70)
+    assert job.mix(mix).poured_s == pytest.approx(70)
     assert glue_sheet(job, mix).stir_left_s == pytest.approx(60)
     assert fold(job.store.events(job.panel_id)) == job.state
 
@@ -85,14 +85,14 @@ def test_nothing_is_added_once_pieces_are_set(job, mix, clock):
     clock.advance(150)
     glueup.begin_step(job, mix, "set")
     with pytest.raises(WrongOrder, match="being set"):
-        pouring.weigh_cup(job, mix, resin_g=6.0, hardener_g=3.0)
+        pouring.keep_poured(job, mix, resin_g=6.0, hardener_g=3.0)
 
 
 def test_a_cup_is_weighed_only_while_its_clock_runs(job):
     dry.lay(job, 1)
     waiting = cup.open_mix(job, 1, 21.0)
     with pytest.raises(NotRunning):
-        pouring.weigh_cup(job, waiting, resin_g=6.0, hardener_g=3.0)
+        pouring.keep_poured(job, waiting, resin_g=6.0, hardener_g=3.0)
 
 
 @pytest.mark.parametrize(
@@ -111,7 +111,7 @@ def test_readings_that_cannot_be_are_one_line_and_leave_book_and_clock_alone(
 ):
     seq, left_s = job.store.last_seq(job.panel_id), job.reading(mix).left_s
     with pytest.raises(fault) as caught:
-        pouring.weigh_cup(job, mix, resin_g=resin_g, hardener_g=hardener_g)
+        pouring.keep_poured(job, mix, resin_g=resin_g, hardener_g=hardener_g)
     assert words in f"{caught.value.what}; {caught.value.todo}"
     assert "\n" not in str(caught.value)
     assert job.store.last_seq(job.panel_id) == seq

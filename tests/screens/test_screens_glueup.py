@@ -149,11 +149,12 @@ def test_undo_never_takes_first_contact_back(stage: Stage, desk) -> None:
 
 
 def test_the_chart_holds_what_was_counted_what_is_needed_and_the_wall(stage: Stage, desk) -> None:
+    minutes(stage, 2)
     chart = stage.find("chart")
     assert chart.so_far() == []
     start, end = chart.needed()
     assert (start[1], end[1]) == (0.0, float(chart.pieces))
-    minutes(stage, 6)
+    minutes(stage, 4)
     stage.tap("count_10")
     minutes(stage, 2)
     so_far = chart.so_far()
@@ -305,7 +306,7 @@ def test_a_mistake_stands_beside_the_time_and_takes_none_of_its_room(stage: Stag
     before_px = stage.find("time_left").font_size
     desk.attempt(glueup.resume, desk.mix)
     stage.frame(3)
-    assert "the hands are not resting" in stage.texts()
+    assert "The hands are not resting" in stage.texts()
     assert complaints(stage) == {}
     assert stage.find("time_left").font_size >= 0.6 * before_px
     stage.press("enter")

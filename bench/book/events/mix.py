@@ -51,10 +51,10 @@ class ResinPoured(Entry):
     hardener_target_g: Grams
 
 
-class CupWeighed(Entry):
+class HardenerPoured(Entry):
     """Both parts are in the cup, as the scale showed them; what is added later is told anew."""
 
-    kind: Literal["cup_weighed"] = "cup_weighed"
+    kind: Literal["hardener_poured"] = "hardener_poured"
     mix: int
     resin_g: Grams
     hardener_g: Grams

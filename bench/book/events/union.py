@@ -14,8 +14,8 @@ from bench.book.events.mix import (
     CautionsAcknowledged,
     ContactCorrected,
     ContactMade,
-    CupWeighed,
     CupWent,
+    HardenerPoured,
     MixClosed,
     MixOpened,
     MixPaused,
@@ -54,7 +54,7 @@ Event = Annotated[
     | CautionsAcknowledged
     | BatchPrescribed
     | ResinPoured
-    | CupWeighed
+    | HardenerPoured
     | MixPutAway
     | ContactMade
     | ContactCorrected

@@ -6,7 +6,7 @@ import math
 
 from bench.adhesive import Poured, judge_poured
 from bench.adhesive.scale import checked_reading_g
-from bench.book.events import CupWeighed
+from bench.book.events import HardenerPoured
 from bench.job.acts.cup import scale_of
 from bench.job.faults import GramsOutOfRange, NotRunning, WrongOrder
 from bench.job.job import Job
@@ -42,7 +42,7 @@ def judge_cup(job: Job, mix_number: int, *, resin_g: float, hardener_g: float) -
     return poured
 
 
-def weigh_cup(
+def keep_poured(
     job: Job,
     mix_number: int,
     *,
@@ -66,13 +66,13 @@ def weigh_cup(
     if resin_added_g or hardener_added_g:
         resin_g, hardener_g = resin_g + resin_added_g, hardener_g + hardener_added_g
         cups.append(judge_cup(job, mix_number, resin_g=resin_g, hardener_g=hardener_g))
-    job.write(*(_weighed(mix_number, poured, at_s) for poured in cups))
+    job.write(*(_hardener(mix_number, poured, at_s) for poured in cups))
     return cups[-1]
 
 
-def _weighed(mix: int, poured: Poured, at_s: float) -> CupWeighed:
+def _hardener(mix: int, poured: Poured, at_s: float) -> HardenerPoured:
     worst = poured.worst_ratio_error
-    return CupWeighed(
+    return HardenerPoured(
         mix=mix,
         resin_g=poured.resin_g,
         hardener_g=poured.hardener_g,

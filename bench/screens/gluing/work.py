@@ -71,7 +71,7 @@ class GlueWork(Rows):
         if not self._parts:
             return
         steps = ["step_stir"] * self._stirs + ["step_spread", "step_set", "step_clean"]
-        counts = ["weighed"] if self.weighs else ["count_5", "count_10", "count_quarter"]
+        counts = ["ratio"] if self.weighs else ["count_5", "count_10", "count_quarter"]
         counts.append("undo")
         (steps if self.wide else counts).append("elsewhere")
         for row, names in (("steps", steps), ("counts", counts)):

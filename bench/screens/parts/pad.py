@@ -27,13 +27,16 @@ class NumberPad(Keyed, Card):
     """Type a number in two rows of five, mark and correction at their ends, then use it.
 
     `value` is None until something is typed; `decimals` 0 types whole numbers. `mark` is the decimal mark
-    the reader is used to. Outside `least` to `most` the pad says so and does not let the number be used.
+    the reader is used to; with `below_zero` the number is a negative one. Outside `least` to `most` the pad
+    says so and does not let the number be used. A keyboard types into it too, with a point or a comma for
+    the mark; to use the number takes a touch, since a pedal sends Enter.
     """
 
     title = StringProperty("")
     unit = StringProperty("")
     text = StringProperty("")
     mark = StringProperty(".")
+    below_zero = BooleanProperty(False)
     decimals = NumericProperty(1)
     least = NumericProperty(0.0)
     most = NumericProperty(9999.0)
@@ -73,7 +76,10 @@ class NumberPad(Keyed, Card):
 
     @property
     def value(self) -> float | None:
-        return float(self.text.replace(self.mark, ".")) if self.text.strip(self.mark) else None
+        if not self.text.strip(self.mark):
+            return None
+        value = float(self.text.replace(self.mark, "."))
+        return -value if self.below_zero else value
 
     def type_sign(self, sign: str) -> None:
         """Add a digit or the decimal mark, where the number allows it."""
@@ -106,6 +112,9 @@ class NumberPad(Keyed, Card):
         """Hand the number over, if it may be used."""
         if not self.why_not:
             self.dispatch("on_use", self.value)
+
+    def on_below_zero(self, *_: object) -> None:
+        self.on_text()
 
     def on_text(self, *_: object) -> None:
         self._judge()

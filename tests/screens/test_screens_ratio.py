@@ -2,7 +2,7 @@
 
 import pytest
 
-from bench.book.events import CupWeighed
+from bench.book.events import HardenerPoured
 from bench.job.advice import advise
 from bench.screens.offscreen import NotOnScreen, Stage
 from bench.screens.parts.needle import SIDE_DEG, needle_deg
@@ -91,7 +91,7 @@ def test_a_stirring_that_the_maker_ends_is_not_told_to_be_over(stage: Stage, des
 
 def test_too_much_hardener_leads_to_resin_and_the_needle_follows_into_the_band(stage: Stage, desk) -> None:
     """The paste is 100 to 50: what is over asks for twice its grams of resin."""
-    stage.tap("weighed")
+    stage.tap("ratio")
     at_first_g = mix_of(desk).batch.hardener_g
     for _ in range(6):
         stage.tap("hardener_more")
@@ -114,7 +114,7 @@ def test_too_much_hardener_leads_to_resin_and_the_needle_follows_into_the_band(s
 
 
 def test_too_little_hardener_asks_for_hardener(stage: Stage, desk) -> None:
-    stage.tap("weighed")
+    stage.tap("ratio")
     for _ in range(6):
         stage.tap("hardener_less")
     assert stage.find("needle").angle_deg < 0
@@ -123,7 +123,7 @@ def test_too_little_hardener_asks_for_hardener(stage: Stage, desk) -> None:
 
 
 def test_a_cup_that_is_right_is_kept_by_the_one_act_and_can_be_taken_back(stage: Stage, desk) -> None:
-    stage.tap("weighed")
+    stage.tap("ratio")
     assert stage.find("use_ratio").text == "Stir on"
     stage.tap("use_ratio")
     assert mix_of(desk).poured_hardener_g == pytest.approx(mix_of(desk).batch.hardener_g)
@@ -138,7 +138,7 @@ def test_a_cup_that_is_right_is_kept_by_the_one_act_and_can_be_taken_back(stage:
 )
 def test_a_slip_is_one_line_beside_the_time_which_runs_on(stage: Stage, desk, keys, words) -> None:
     events = len(desk.job.store.events(desk.job.panel_id))
-    stage.tap("weighed")
+    stage.tap("ratio")
     hardener_is(stage, keys)
     before_s = seconds_of(stage, "time_left")
     stage.run(7)
@@ -152,13 +152,13 @@ def test_a_slip_is_one_line_beside_the_time_which_runs_on(stage: Stage, desk, ke
 
 
 def test_the_resin_can_be_typed_as_well(stage: Stage, desk) -> None:
-    stage.tap("weighed")
+    stage.tap("ratio")
     stage.tap("type_resin")
     type_in(stage, "4.2")
     hardener_is(stage, "2.1")
     assert "The ratio is right" in stage.find("ratio_said").text
     stage.tap("use_ratio")
-    told = [x.event for x in desk.job.store.events(desk.job.panel_id) if isinstance(x.event, CupWeighed)]
+    told = [x.event for x in desk.job.store.events(desk.job.panel_id) if isinstance(x.event, HardenerPoured)]
     assert [(w.resin_g, w.hardener_g) for w in told] == [(4.2, 2.1)]
 
 
@@ -178,9 +178,9 @@ def test_a_keyboard_types_with_a_point_or_a_comma_and_enter_uses_nothing(stage: 
 def test_once_pieces_are_set_counts_take_the_place_of_the_ratio(stage: Stage, desk) -> None:
     assert "count_5" not in stage.names()
     stage.tap("step_set")
-    assert "weighed" not in stage.names()
+    assert "ratio" not in stage.names()
     with pytest.raises(NotOnScreen):
-        stage.find("weighed")
+        stage.find("ratio")
     stage.tap("count_5")
     assert mix_of(desk).placed == 5
 
@@ -191,7 +191,7 @@ def test_stirring_and_the_ratio_are_fit_for_gloves_and_nothing_is_cut(stage: Sta
     seen = {}
     for view, taps in {
         "stirring": [],
-        "right": ["weighed"],
+        "right": ["ratio"],
         "over": ["hardener_more"] * 8,
         "put right": ["use_ratio"],
         "pad": ["type_hardener"],

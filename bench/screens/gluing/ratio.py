@@ -18,7 +18,7 @@ from bench.screens.parts.needle import Needle  # noqa: F401 - named by the kv fi
 STIR_ON = "Stir on"
 
 
-class GlueWeighed(GlueView):
+class GlueRatio(GlueView):
     """Move the hardener to what the scale showed; the needle follows, and the one act is what to do next.
 
     resin_g, hardener_g: the readings as they stand here; nothing is written before the act.
@@ -104,7 +104,7 @@ class GlueWeighed(GlueView):
         told = {"resin_g": self.resin_g, "hardener_g": self.hardener_g}
         mix = self._mix()
         if any(added.values()) or (mix.poured_resin_g, mix.poured_hardener_g) != tuple(told.values()):
-            done, now = self.glue.desk.attempt(pouring.weigh_cup, mix.number, **told, **added)
+            done, now = self.glue.desk.attempt(pouring.keep_poured, mix.number, **told, **added)
             if not done:
                 return
             self.resin_g, self.hardener_g = now.resin_g, now.hardener_g
@@ -132,11 +132,11 @@ class GluePadHardener(GluePad):
         self.decimals, self.least, self.most = 4, 0.0, 5000.0
 
     def back(self) -> None:
-        self.glue.turn("weighed")
+        self.glue.turn("ratio")
 
     def use(self, value: float) -> None:
-        self.glue.turn("weighed")
-        self.glue.look_into("weighed").read(**{f"{self.part}_g": value})
+        self.glue.turn("ratio")
+        self.glue.look_into("ratio").read(**{f"{self.part}_g": value})
 
 
 class GluePadResin(GluePadHardener):
