@@ -16,6 +16,7 @@ from bench.fault import Fault
 from bench.job.acts import opening
 from bench.job.own_adhesives import keep_adhesive, keep_label, label_of, own_folder
 from bench.screens.drawings import drawing_files
+from bench.screens.fault_card import FaultCard
 from bench.screens.labelling.codes import CodesView
 from bench.screens.labelling.questions import WAY, Question, is_answered, question_of, questions_for, said
 from bench.screens.labelling.views import (
@@ -49,13 +50,16 @@ class LabelScreen(Screen):
     beside_text = StringProperty("")
     may_be_silent = BooleanProperty(False)
     back_text = StringProperty("Back")
+    tells_faults = True  # a card above would leave the question no room
 
     def __init__(self, **kwargs: Any) -> None:
         self._views: dict[str, LabelView] = {}
         self._body: Any = None
         self._one: bool = False  # one question is looked at again, out of the list
         super().__init__(**kwargs)
-        self._parts = self.hold("begin", "whole", "beside", "silent", "back", "list")
+        self._parts = self.hold("begin", "whole", "beside", "silent", "back", "list", "anew")
+        self._fault = FaultCard(desk=self.desk)
+        self.desk.bind(fault_what=lambda *_: self._body is not None and self._lay_out(self._body))
 
     @property
     def label(self) -> Label:
@@ -204,11 +208,18 @@ class LabelScreen(Screen):
         label = self.label
         self.asked, self.title, self._one = "", "The label, as read out", True
         offers = [
-            Offer(said(label, q), q.title, f"again_{q.key}", lambda q=q: self._ask(q, self.label))
+            Offer(said(label, q), q.title, f"again_{q.key}", lambda key=q.key: self.ask_again(key))
             for q in questions_for(label)
         ]
         self.ids.answers.offer(offers)
         self._lay_out(self._parts["whole"])
+
+    def ask_again(self, key: str) -> None:
+        """Look at one question again; one that this label does not raise asks nothing."""
+        label = self.label
+        for question in questions_for(label):
+            if question.key == key:
+                self._ask(question, label)
 
     def keep(self) -> None:
         """Keep it as a file and work with it from now on; what is wrong with the whole is asked again."""
@@ -244,6 +255,7 @@ class LabelScreen(Screen):
         acts = [parts["back"]]
         acts += [parts["silent"]] if isinstance(body, LabelView) and self.may_be_silent else []
         acts += [parts["beside"]] if self.beside_text else []
+        acts += [parts["anew"]] if body is parts["whole"] else []
         acts += [parts["list"]] if isinstance(body, LabelView) and not self._one else []
-        stack(ids.acts, acts)
-        stack(ids.place, [body])
+        stack(ids.acts, [] if self.desk.fault_what else acts)
+        stack(ids.place, [self._fault if self.desk.fault_what else body])

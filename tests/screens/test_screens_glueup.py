@@ -388,6 +388,7 @@ def test_two_mixes_are_told_apart_and_a_plate_switches_between_them(stage: Stage
     stage.tap(f"twin_{second}")
     assert desk.mix == second
     assert f"Section {section}" in stage.texts()
+    stage.tap("step_set")
     stage.tap("count_5")
     assert (desk.job.mix(first).placed, desk.job.mix(second).placed) == (0, 5)
 

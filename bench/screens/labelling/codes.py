@@ -30,7 +30,7 @@ class CodesView(LabelView):
 
     def _show(self, *, keep_page: bool) -> None:
         chosen, count = set(self._chosen), len(self._chosen)
-        self.done_text = f"That is all: {count} of them" if count else "It states none"
+        self.done_text = f"That is all: {count}" if count else "It states none"
         offers = [
             Offer(code, hazards.wording(code), f"code_{code}", lambda c=code: self._tap(c), code in chosen)
             for code in self._codes

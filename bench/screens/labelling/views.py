@@ -17,6 +17,11 @@ Tell = Callable[..., object]
 ANY_NUMBER = 999_999.0  # what is not allowed is told in the words of the file, not by the pad
 
 
+def as_written(value: float) -> float:
+    """Return a number as a file has it: whole where it is whole."""
+    return int(value) if value.is_integer() else value
+
+
 class LabelView(Rows):
     """Ask one question. `told(value, field)` takes the answer over: field '' is the question's own."""
 
@@ -49,7 +54,8 @@ class ChoiceView(LabelView):
         grid.cols = 2 if len(self.question.options) > 4 else 1
         for k, option in enumerate(self.question.options):
             chosen = option.value == now and (now is not None or silent)
-            row = Choice(text=option.text, says=option.says, chosen=chosen, lines=2, test_name=f"option_{k}")
+            row = Choice(text=option.text, says=option.says, chosen=chosen, lines=2, large=True)
+            row.test_name = f"option_{k}"
             row.bind(on_act=lambda _row, value=option.value: self.told(value))
             grid.add_widget(row)
 
@@ -90,7 +96,7 @@ class NumbersView(LabelView):
         if self._weighing:
             self.told(round(weighed_density_g_per_cm3(value), 3))
             return
-        self._typed.append(value)
+        self._typed.append(as_written(value))
         if len(self._typed) < len(self.question.numbers):
             self._next()
         else:
@@ -149,9 +155,9 @@ class BlendView(LabelView):
     def use(self, value: float) -> None:
         """Take a number over."""
         if self._mass is None:
-            self._mass = value
+            self._mass = as_written(value)
         else:
-            self._parts.append((self._mass, value))
+            self._parts.append((self._mass, as_written(value)))
             self._mass = None
         self._next()
 

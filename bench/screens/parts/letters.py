@@ -42,7 +42,7 @@ class LetterPad(Keyed, Card):
         self._turn_key = self._key("letters_turn", self.turn)
         parts = [*self._signs, self._key("letters_space", self.space, "space"), self._turn_key]
         for key in (*parts, self._key("letters_back", self.take_back, "←")):
-            self.ids.keys.add_widget(key)
+            self.ids.letters.add_widget(key)
         self.on_layer()
 
     @staticmethod

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.properties import NumericProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.widget import Widget
 
 from bench.screens.parts.choice import Choice
@@ -29,19 +29,27 @@ class Offer:
 
 
 class Paged(Rows):
-    """Show offers; `More` turns to the next page, after the last to the first."""
+    """Show offers; `More` turns to the next page, after the last to the first.
+
+    own_more: False where the key that turns stands elsewhere on the screen; `more_text` is what it says, ''
+    where one page holds all. side_by_side: how many there are in a row.
+    """
 
     page = NumericProperty(0)
     more_text = StringProperty("")
+    own_more = BooleanProperty(True)
+    side_by_side = NumericProperty(1)
 
     def __init__(self, **kwargs: Any) -> None:
         self._offers: tuple[Offer, ...] = ()
         self._again = Clock.create_trigger(self._lay)
+        self._rest = Widget()  # of the page
         super().__init__(**kwargs)
 
     def on_kv_post(self, _base: Any) -> None:
         self._kept = [part.__self__ for part in self.ids.values()]  # ids alone let go what is off the screen
-        self.ids.rows.bind(size=self._again)
+        self.bind(size=self._again, side_by_side=self._again)
+        theme.bind(text=self._again)
 
     def offer(self, offers: Sequence[Offer], *, keep_page: bool = False) -> None:
         """Show these; `keep_page` stays on the page that is turned to."""
@@ -56,30 +64,38 @@ class Paged(Rows):
         self._lay()
 
     def _lay(self, *_: object) -> None:
-        rows = self.ids.rows
-        width_px = int(rows.width - 2 * theme.pad)
+        count = int(self.side_by_side)
+        width_px = int((self.width - (count - 1) * theme.gap) / count - 2 * theme.pad)
         heights = [self._height_px(offer, width_px) for offer in self._offers]
-        whole_px = self.height
-        pages = pages_of(heights, whole_px, theme.gap)
-        if len(pages) > 1:
-            pages = pages_of(heights, whole_px - theme.target - theme.gap, theme.gap)
+        high = [max(heights[k : k + count]) for k in range(0, len(heights), count)]
+        room_px = self.height - theme.gap
+        pages = pages_of(high, room_px, theme.gap)
+        if len(pages) > 1 and self.own_more:
+            pages = pages_of(high, room_px - theme.target - theme.gap, theme.gap)
         self.page = int(self.page) % len(pages)
-        self.more_text = f"More ({self.page + 1:.0f} of {len(pages)})"
+        self.more_text = f"More ({self.page + 1:.0f} of {len(pages)})" if len(pages) > 1 else ""
+        shown = pages[int(self.page)]
+        rows = self.ids.rows
         rows.clear_widgets()
-        for k in pages[int(self.page)]:
-            rows.add_widget(self._row(self._offers[k]))
-        rows.add_widget(Widget())  # the rest of the page
-        stack(self, [rows.__self__, *([self.ids.more.__self__] if len(pages) > 1 else [])])
+        for offer in self._offers[shown.start * count : shown.stop * count]:
+            rows.add_widget(self._row(offer))
+        more = [self.ids.more.__self__] if self.more_text and self.own_more else []
+        stack(self, [rows.__self__, self._rest, *more])
 
     @staticmethod
     def _height_px(offer: Offer, width_px: int) -> float:
         text_px = text_height_px(offer.text, width_px, int(theme.text), bold=True)
-        return max(theme.target, text_px + text_height_px(offer.says, width_px, int(theme.small)) + theme.gap)
+        return max(theme.target, text_px + text_height_px(offer.says, width_px, int(theme.text)) + theme.gap)
 
     @staticmethod
     def _row(offer: Offer) -> Choice:
         row = Choice(
-            text=offer.text, says=offer.says, chosen=offer.chosen, lines=2, test_name=offer.test_name
+            text=offer.text,
+            says=offer.says,
+            chosen=offer.chosen,
+            lines=2,
+            large=True,
+            test_name=offer.test_name,
         )
         row.bind(on_act=lambda _row: offer.act())
         return row
