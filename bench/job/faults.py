@@ -98,11 +98,22 @@ class TimeOutOfRange(Fault):
 
 
 class GramsOutOfRange(Fault):
-    def __init__(self, grams: float, most_g: float) -> None:
-        self.grams, self.most_g = grams, most_g
+    def __init__(self, grams: float, most_g: float, part: str = "resin") -> None:
+        self.grams, self.most_g, self.part = grams, most_g, part
         super().__init__(
-            f"{grams:g} g of resin cannot be right for this section",
+            f"{grams:g} g of {part} cannot be right for this section",
             todo=f"weigh it in grams, more than 0 and up to {most_g:g}",
+        )
+
+
+class RunsAway(Fault):
+    """One cup of so much would heat itself until it smokes."""
+
+    def __init__(self, mass_g: float, cups: int, temperature_C: float) -> None:
+        self.mass_g, self.cups, self.each_g = mass_g, cups, mass_g / cups
+        super().__init__(
+            f"{mass_g:.1f} g in one cup would run away at {temperature_C:g} °C",
+            todo=f"split it: {cups} cups of {self.each_g:.1f} g, one after the other",
         )
 
 

@@ -137,6 +137,12 @@ def _poured(state: PanelState, event: e.ResinPoured, entry: Envelope) -> None:
     mix.poured_resin_g, mix.hardener_target_g = event.resin_g, event.hardener_target_g
 
 
+def _hardener(state: PanelState, event: e.HardenerPoured, entry: Envelope) -> None:
+    mix = state.mixes[event.mix]
+    mix.poured_resin_g, mix.poured_hardener_g = event.resin_g, event.hardener_g
+    mix.poured_s = event.at_s
+
+
 def _put_away(state: PanelState, event: e.MixPutAway, entry: Envelope) -> None:
     mix = state.mixes[event.mix]
     mix.put_away = True
@@ -159,6 +165,7 @@ def _contact_corrected(state: PanelState, event: e.ContactCorrected, entry: Enve
     mix.counts = [(at + by, placed) for at, placed in mix.counts]
     mix.pauses_s = [[at + by for at in pause] for pause in mix.pauses_s]
     mix.stringy_s = None if mix.stringy_s is None else mix.stringy_s + by
+    mix.poured_s = None if mix.poured_s is None else mix.poured_s + by
 
 
 def _step(state: PanelState, event: e.StepBegun, entry: Envelope) -> None:
@@ -223,6 +230,7 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.CautionsAcknowledged: _cautions,
     e.BatchPrescribed: _batch,
     e.ResinPoured: _poured,
+    e.HardenerPoured: _hardener,
     e.MixPutAway: _put_away,
     e.ContactMade: _contact,
     e.ContactCorrected: _contact_corrected,

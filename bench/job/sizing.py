@@ -14,6 +14,7 @@ from bench.drawing import GLASS_KINDS, Panel, size_class
 from bench.fault import Fault
 from bench.job.faults import UnknownAdhesive
 from bench.job.learning import Known
+from bench.job.state import Mix
 from bench.pace import Capacity, Routine, capacity, probability_in_time
 
 FloatArray = NDArray[np.float64]
@@ -87,6 +88,14 @@ def bed_area_mm2(panel: Panel) -> FloatArray:
 def routine_of(product: Product) -> Routine:
     """Return what stands around the setting with this adhesive: one that is ready is not stirred."""
     return ROUTINE if product.is_two_part else replace(ROUTINE, stir_s=0.0)
+
+
+def routine_of_mix(product: Product, mix: Mix) -> Routine:
+    """Return what stands around the setting of one mix: what is weighed late is stirred from then on."""
+    routine = routine_of(product)
+    if mix.poured_s is None or not product.is_two_part:
+        return routine
+    return replace(routine, stir_s=mix.poured_s + routine.stir_s)
 
 
 @dataclass(frozen=True, eq=False)

@@ -49,6 +49,8 @@ class Mix:
     batch: BatchPrescribed | None = None
     poured_resin_g: float | None = None
     hardener_target_g: float | None = None
+    poured_hardener_g: float | None = None
+    poured_s: float | None = None  # both parts weighed, or more added: stirring begins anew
     put_away: bool = False
     contact_utc: datetime | None = None
     working_time_s: float | None = None

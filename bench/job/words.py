@@ -124,6 +124,12 @@ def _prescribed(x: e.BatchPrescribed) -> str:
     )
 
 
+def _hardener(x: e.HardenerPoured) -> str:
+    side = "too much" if x.ratio_error > 0 else "too little"
+    off = f"{100 * abs(x.ratio_error):.1f} % {side} hardener"
+    return f"{_minutes(x.at_s)}: {x.resin_g:g} g resin and {x.hardener_g:g} g hardener in the cup, {off}"
+
+
 _WORDS: dict[type, Callable[[Any], str]] = {
     e.PanelOpened: lambda x: f"Opened {x.name} from {x.drawing_name}",
     e.BenchSet: _bench,
@@ -140,6 +146,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.CautionsAcknowledged: lambda x: "Cautions read before gloves went on",
     e.BatchPrescribed: _prescribed,
     e.ResinPoured: lambda x: f"{x.resin_g:g} g resin in the cup, {x.hardener_target_g:.2f} g hardener to it",
+    e.HardenerPoured: _hardener,
     e.MixPutAway: lambda x: "The cup was put away unmixed",
     e.ContactMade: lambda x: f"First contact; {_minutes(x.working_time_s)} to work",
     e.ContactCorrected: lambda x: f"First contact was {_minutes(x.earlier_by_s)} earlier",

@@ -36,6 +36,8 @@ SCREENS = (
     "open",
     "trace",
     "setup",
+    "label",
+    "workshop",
     "rounds",
 )
 TICK_S = 0.5

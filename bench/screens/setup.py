@@ -7,7 +7,9 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from bench.job.acts import opening
+from bench.job.own_adhesives import label_of
 from bench.job.settings import LOOK, TEXT_SCALE
+from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
 from bench.screens.setup_choices import (
     OF_THEME,
@@ -19,6 +21,7 @@ from bench.screens.setup_choices import (
     said_now,
     value_of,
 )
+from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.widgets import Choice
 
@@ -35,7 +38,8 @@ class SetupScreen(Screen):
         self._rows: dict[str, Choice] = {}
         super().__init__(**kwargs)
         self._listing = self.ids.settings.__self__
-        self._parts = self.hold("choices", "ask")
+        self._parts = self.hold("choices", "adhesives", "ask")
+        self._note, *self._below_note = reversed(self._parts["adhesives"].children)
         for setting in SETTINGS:
             row = Choice(text=setting.name, size_hint_y=1, test_name=f"set_{setting.key}")
             row.bind(on_act=lambda _row, setting=setting: self._choose(setting))
@@ -66,12 +70,14 @@ class SetupScreen(Screen):
     # -- choosing ----------------------------------------------------------------------------------------
 
     def _choose(self, setting: Setting) -> None:
+        if setting.key == "adhesive":
+            self._choose_adhesive(setting)
+            return
         options = options_of(self.job, setting)
         if not options:
             self._ask(setting)
             return
         self.choosing = setting.name
-        self.note = adhesive_note(self.job) if setting.key == "adhesive" else ""
         grid = self.ids.options
         grid.clear_widgets()
         now = value_of(self.job, setting)
@@ -82,6 +88,22 @@ class SetupScreen(Screen):
             typed.bind(on_act=lambda _row: self._ask(setting))
             grid.add_widget(typed)
         self._put(self._parts["choices"])
+
+    def _choose_adhesive(self, setting: Setting) -> None:
+        """Offer the shipped types, the maker's own files, what lies elsewhere, and to read out a label."""
+        now = value_of(self.job, setting)
+        begun = label_of(self.job.store).get("name")
+        says = f"Go on with {begun}" if begun else "A new one, or a copy to change"
+        offers = [
+            Offer(o.text, o.says, f"choose_{k}", lambda v=o.value: self._set(setting, v), o.value == now)
+            for k, o in enumerate(options_of(self.job, setting))
+        ]
+        offers.insert(0, Offer("Read out a label", says, "choose_label", lambda: self.desk.go("label")))
+        self.note = adhesive_note(self.job)
+        part = self._parts["adhesives"]
+        stack(part, [*([self._note] if self.note else []), *self._below_note])
+        self.ids.adhesive_offers.offer(offers)
+        self._put(self._parts["adhesives"])
 
     def _row(self, setting: Setting, option: Option, name: str, *, chosen: bool) -> Choice:
         row = Choice(text=option.text, says=option.says, chosen=chosen, lines=2, test_name=name)

@@ -9,7 +9,7 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, ru
 from bench.book import Store
 from bench.book.events import BenchSet, MixClosed, SectionLaid, SectionsDrawn, SectionTakenUp
 from bench.fault import Fault
-from bench.job.acts import cup, cure, dry, glueup, opening, record, revising, shaping
+from bench.job.acts import cup, cure, dry, glueup, opening, pouring, record, revising, shaping
 from bench.job.advice import advise
 from bench.job.fold import fold, undone_acts
 from bench.job.glue_sheet import glue_sheet
@@ -148,6 +148,11 @@ class Bench(RuleBasedStateMachine):
     @rule(pick=st.integers(0, 99), grams=st.floats(-1, 60))
     def pour(self, pick, grams):
         self.attempt(cup.pour_resin, self.mix(pick), grams)
+
+    @rule(pick=st.integers(0, 99), resin=st.floats(-1, 20), hardener=st.floats(-1, 20), more=st.floats(0, 3))
+    def weigh(self, pick, resin, hardener, more):
+        told = {"resin_g": resin, "hardener_g": hardener, "resin_added_g": more}
+        self.attempt(pouring.keep_poured, self.mix(pick), **told)
 
     @rule(pick=st.integers(0, 99))
     def put_away(self, pick):

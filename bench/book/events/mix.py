@@ -51,6 +51,18 @@ class ResinPoured(Entry):
     hardener_target_g: Grams
 
 
+class HardenerPoured(Entry):
+    """Both parts are in the cup, as the scale showed them; what is added later is told anew."""
+
+    kind: Literal["hardener_poured"] = "hardener_poured"
+    mix: int
+    resin_g: Grams
+    hardener_g: Grams
+    ratio_error: float  # + too much hardener, a fraction of the ratio
+    worst_ratio_error: float | None  # None: without bound on this scale
+    at_s: Seconds
+
+
 class MixPutAway(Entry):
     """The cup was left before resin met hardener; the section lies dry as before."""
 

@@ -15,6 +15,7 @@ from bench.book.events.mix import (
     ContactCorrected,
     ContactMade,
     CupWent,
+    HardenerPoured,
     MixClosed,
     MixOpened,
     MixPaused,
@@ -55,6 +56,7 @@ Event = Annotated[
     | CautionsAcknowledged
     | BatchPrescribed
     | ResinPoured
+    | HardenerPoured
     | MixPutAway
     | ContactMade
     | ContactCorrected

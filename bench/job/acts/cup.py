@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -19,6 +20,7 @@ from bench.adhesive import (
     prescribe,
     working_time_s,
 )
+from bench.adhesive.scale import checked_reading_g
 from bench.book import countdown as cd
 from bench.book.events import (
     BatchPrescribed,
@@ -30,6 +32,7 @@ from bench.book.events import (
     ResinPoured,
 )
 from bench.job.acts.dry import in_time
+from bench.job.cup_heat import CupHeat, check_cup, cup_heat
 from bench.job.faults import (
     AlreadyStarted,
     BesideSoftWork,
@@ -113,7 +116,7 @@ def sheet(job: Job, mix_number: int) -> CupSheet:
         temperature_C=mix.temperature_C,
         working_time_s=time_s,
         batch=batch,
-        rungs=ladder(product, batch, _scale(job)),
+        rungs=ladder(product, batch, scale_of(job)),
         cautions=cautions(
             product,
             temperature_C=mix.temperature_C,
@@ -126,7 +129,22 @@ def sheet(job: Job, mix_number: int) -> CupSheet:
     )
 
 
-def _scale(job: Job) -> Scale:
+def heat(job: Job, mix_number: int) -> CupHeat | None:
+    """Return how a mix warms in its cup and spread, None where that is not worth showing."""
+    return cup_heat(**_in_cup(job, job.mix(mix_number)))
+
+
+def _in_cup(job: Job, mix: Mix, resin_g: float | None = None) -> dict[str, Any]:
+    """Return what the heat of a cup depends on, by the resin poured where it is known."""
+    product, batch, _ = _batch_and_time(job, job.section(mix.section), mix.temperature_C)
+    resin_g = mix.poured_resin_g if resin_g is None else resin_g
+    mass_g = batch.total_g if resin_g is None else resin_g * (1 + product.mass_ratio)
+    bed_mm = job.state.bench.bed_mm
+    return {"product": product, "mass_g": mass_g, "temperature_C": mix.temperature_C, "bed_mm": bed_mm}
+
+
+def scale_of(job: Job) -> Scale:
+    """Return the maker's scale."""
     return Scale(step_g=job.state.bench.scale_g, cumulative=job.state.bench.cumulative)
 
 
@@ -138,7 +156,7 @@ def _poured(job: Job, product: Product, batch: Batch, resin_g: float) -> Batch:
         bed_mm=bench.bed_mm,
         waste=bench.waste,
         residue_g=bench.residue_g,
-        scale=_scale(job),
+        scale=scale_of(job),
         poured_resin_g=resin_g,
     )
 
@@ -175,8 +193,12 @@ def reads_all(job: Job, mix: Mix, total_g: float) -> bool:
 
 
 def acknowledge(job: Job, mix_number: int) -> None:
-    """Say that the cautions were read, before gloves go on; keep their wording and the batch promised."""
+    """Say that the cautions were read, before gloves go on; keep their wording and the batch promised.
+
+    A cup that would run away is refused: RunsAway.
+    """
     mix = _at_cup(job, mix_number)
+    check_cup(**_in_cup(job, mix))
     shown = sheet(job, mix_number)
     section = job.section(mix.section)
     batch = shown.batch
@@ -210,12 +232,17 @@ def _at_cup(job: Job, mix_number: int) -> Mix:
 
 
 def pour_resin(job: Job, mix_number: int, resin_g: float) -> float:
-    """Tell the resin actually in the cup; return the hardener that belongs to it. [g]"""
+    """Tell the resin actually in the cup; return the hardener that belongs to it. [g]
+
+    Raises AmountNotAllowed or GramsOutOfRange for what cannot be, RunsAway for more than one cup may hold.
+    """
     mix = _at_cup(job, mix_number)
+    checked_reading_g("poured_resin_g", resin_g, job.state.bench.scale_g)
     product, batch, _ = _batch_and_time(job, job.section(mix.section), mix.temperature_C)
     most_g = max(20.0 * batch.resin_g, 50.0)
-    if not (math.isfinite(resin_g) and 0 < resin_g <= most_g):
+    if resin_g > most_g:
         raise GramsOutOfRange(resin_g, most_g)
+    check_cup(**_in_cup(job, mix, resin_g))
     target_g = _poured(job, product, batch, resin_g).hardener_target_g
     job.write(ResinPoured(mix=mix_number, resin_g=resin_g, hardener_target_g=target_g))
     return target_g
