@@ -8,6 +8,7 @@ from bench.pace.capacity import (
     capacity,
     probability_in_time,
 )
+from bench.pace.coverage import BadWeighing, Coverage, Cup, Weighing, coverage_of, learn_coverage
 from bench.pace.csv_file import BadTable, read_glue_ups, write_glue_ups
 from bench.pace.dry import DryCount, judge_count
 from bench.pace.forecast import Forecast, HoursOutOfRange, forecast
@@ -25,7 +26,10 @@ __all__ = [
     "PROMISES",
     "BadGlueUp",
     "BadTable",
+    "BadWeighing",
     "Capacity",
+    "Coverage",
+    "Cup",
     "DryCount",
     "Forecast",
     "GlueUp",
@@ -40,12 +44,15 @@ __all__ = [
     "Spell",
     "SureOutOfRange",
     "Trend",
+    "Weighing",
     "WorkingTimeNotPositive",
     "WorkingTimeTooShort",
     "capacity",
+    "coverage_of",
     "class_effort",
     "forecast",
     "judge_count",
+    "learn_coverage",
     "learn_hands",
     "learn_laying",
     "learn_life",

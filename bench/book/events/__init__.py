@@ -6,12 +6,14 @@ Times within a glue-up are seconds on the adhesive's clock, from first contact. 
 their index in the drawing that the panel had then, which is frozen by its content hash.
 """
 
-from bench.book.events.base import Entry, Grams, Run, Seconds, Share, Step, Tesserae, WhyLeft
+from bench.book.events.base import Entry, Grams, Lot, Part, Run, Seconds, Share, Step, Tesserae, WhyLeft
 from bench.book.events.mix import (
     BatchPrescribed,
+    BottleTaken,
     CautionsAcknowledged,
     ContactCorrected,
     ContactMade,
+    CupWeighed,
     CupWent,
     MixClosed,
     MixOpened,
@@ -38,6 +40,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
+from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
 from bench.book.events.union import EVENTS, Envelope, Event, event_json, read_events
 
 __all__ = [
@@ -45,9 +48,14 @@ __all__ = [
     "ActUndone",
     "BatchPrescribed",
     "BenchSet",
+    "BottleEmptied",
+    "BottleOpened",
+    "BottleTaken",
+    "BottleWeighed",
     "CautionsAcknowledged",
     "ContactCorrected",
     "ContactMade",
+    "CupWeighed",
     "CupWent",
     "CureConfirmed",
     "DrawingRevised",
@@ -55,6 +63,7 @@ __all__ = [
     "Envelope",
     "Event",
     "Grams",
+    "Lot",
     "MixClosed",
     "MixOpened",
     "MixPaused",
@@ -62,6 +71,7 @@ __all__ = [
     "MixResumed",
     "NoteWritten",
     "PanelOpened",
+    "Part",
     "PiecesCounted",
     "Promise",
     "ResinPoured",

@@ -11,9 +11,11 @@ from pydantic import Field, TypeAdapter
 
 from bench.book.events.mix import (
     BatchPrescribed,
+    BottleTaken,
     CautionsAcknowledged,
     ContactCorrected,
     ContactMade,
+    CupWeighed,
     CupWent,
     MixClosed,
     MixOpened,
@@ -39,6 +41,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
+from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
 
 Event = Annotated[
     PanelOpened
@@ -50,6 +53,7 @@ Event = Annotated[
     | SectionTakenUp
     | SectionSplit
     | MixOpened
+    | BottleTaken
     | CautionsAcknowledged
     | BatchPrescribed
     | ResinPoured
@@ -63,9 +67,13 @@ Event = Annotated[
     | WentStringy
     | MixClosed
     | CupWent
+    | CupWeighed
     | CureConfirmed
     | SectionChipped
     | NoteWritten
+    | BottleOpened
+    | BottleWeighed
+    | BottleEmptied
     | ActUndone,
     Field(discriminator="kind"),
 ]
