@@ -138,7 +138,8 @@ class Store:
     def panels(self) -> list[PanelRow]:
         """Return the panels, oldest first; the workshop is none."""
         rows = self._rows(
-            "SELECT panel_id, name, drawing_sha256, created_utc FROM panel WHERE panel_id <> ? ORDER BY panel_id",
+            "SELECT panel_id, name, drawing_sha256, created_utc FROM panel WHERE panel_id <> ? "
+            "ORDER BY panel_id",
             WORKSHOP,
         )
         return [PanelRow(row[0], row[1], row[2], datetime.fromisoformat(row[3])) for row in rows]

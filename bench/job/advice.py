@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Literal
 
@@ -12,7 +12,9 @@ from bench.job.acts.opening import sizer
 from bench.job.ground import borders_mm, section_numbers
 from bench.job.job import Job
 from bench.job.state import Life, Mix
-from bench.sections import SectionFacts, facts_of, next_section
+from bench.job.stock import stock_of
+from bench.job.stock_need import Short, needs_of, short_words, shorts_of, today_of
+from bench.sections import Choice, SectionFacts, facts_of, next_section
 
 NextAct = Literal["watch", "mix", "set", "lay", "wait", "finish"]
 
@@ -38,12 +40,40 @@ def advise(job: Job, *, time_left_today_s: float | None = None) -> Advice:
     if at_cup is not None:
         headline = f"Mix for section {at_cup.section}"
         return Advice("mix", at_cup.section, at_cup.number, headline, "The cup is being made ready for it.")
-    choice = next_section(facts(job), time_left_today_s=time_left_today_s)
+    choice = _choose(job, time_left_today_s)
     if choice.number is None:
         return _nothing_now(job, choice.why)
     if job.section(choice.number).stage == "dry":
         return Advice("set", choice.number, None, f"Go to the cup for section {choice.number}", choice.why)
     return Advice("lay", choice.number, None, f"Lay out section {choice.number}", choice.why)
+
+
+def _choose(job: Job, time_left_today_s: float | None) -> Choice:
+    """Choose the next section, one that the bottles suffice for before others; say what runs out.
+
+    Stock bars nothing: the bottles may hold more than was reckoned, or a new one stands ready.
+    """
+    known = facts(job)
+    first = next_section(known, time_left_today_s=time_left_today_s)
+    lacking = shorts(job)
+    if first.number not in lacking:
+        return first
+    said = short_words(lacking[first.number][0])
+    stocked = [replace(f, adhesive_in_stock=f.number not in lacking) for f in known]
+    instead = next_section(stocked, time_left_today_s=time_left_today_s)
+    chosen = first if instead.number is None else instead
+    return replace(chosen, why=f"{chosen.why} {said}")
+
+
+def shorts(job: Job) -> dict[int, tuple[Short, ...]]:
+    """Return the sections still to be set that the bottles hold too little for, and what they lack."""
+    stock = stock_of(job.store)
+    if not stock.bottles:
+        return {}
+    measures, today = sizer(job), today_of(job)
+    left = [s for s in job.state.sections.values() if s.stage in ("drawn", "dry")]
+    found = {s.number: shorts_of(stock, s.number, needs_of(measures, [s]), today) for s in left}
+    return {number: lacks for number, lacks in found.items() if lacks}
 
 
 def _watch_why(job: Job, mix: Mix) -> str:

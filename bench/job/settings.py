@@ -3,3 +3,4 @@
 LAST_PANEL = "last_panel"
 LOOK = "look"
 TEXT_SCALE = "text_scale"
+CUP_TARE_G = "cup_tare_g"

@@ -10,7 +10,7 @@ from bench.pace.capacity import (
 )
 from bench.pace.coverage import BadWeighing, Coverage, Cup, Weighing, coverage_of, learn_coverage
 from bench.pace.csv_file import BadTable, read_glue_ups, write_glue_ups
-from bench.pace.dry import DryCount, judge_count
+from bench.pace.dry import DryCount, judge_count, laid_per_drawn
 from bench.pace.forecast import Forecast, HoursOutOfRange, forecast
 from bench.pace.glueup import BadGlueUp, GlueUp
 from bench.pace.hands import DEFAULT_PACE_PER_MIN, Hands, PaceOutOfRange, learn_hands
@@ -48,10 +48,11 @@ __all__ = [
     "WorkingTimeNotPositive",
     "WorkingTimeTooShort",
     "capacity",
-    "coverage_of",
     "class_effort",
+    "coverage_of",
     "forecast",
     "judge_count",
+    "laid_per_drawn",
     "learn_coverage",
     "learn_hands",
     "learn_laying",

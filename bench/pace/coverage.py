@@ -155,15 +155,11 @@ def next_of(
     1 where it is at least, −1 where it is at most that. Each likelihood, a mixture with slips about the
     centre, is taken to the power of its weight; the posterior is summed on a grid.
     """
-    span = SPAN
-    mu, log_tau = np.meshgrid(
-        centre + np.arange(-span, span + STEP / 2, STEP),
-        math.log(scatter) + SCATTER_SD_LOG * np.linspace(-3.0, 3.0, SCATTER_NODES),
-        indexing="ij",
-    )
-    mu, tau = mu.ravel(), np.exp(log_tau.ravel())
-    log_post = -0.5 * ((mu - centre) / sd) ** 2
-    log_post -= 0.5 * ((log_tau.ravel() - math.log(scatter)) / SCATTER_SD_LOG) ** 2
+    steps, nodes = np.arange(-SPAN, SPAN + STEP / 2, STEP), np.linspace(-3.0, 3.0, SCATTER_NODES)
+    off, width = (part.ravel() for part in np.meshgrid(steps, nodes, indexing="ij"))
+    mu: FloatArray = centre + off
+    tau: FloatArray = scatter * np.exp(SCATTER_SD_LOG * width)
+    log_post: FloatArray = -0.5 * (off / sd) ** 2 - 0.5 * width**2
     for x, which, counts in zip(value.tolist(), side.tolist(), weight.tolist(), strict=True):
         told = (1 - SLIP_SHARE) * _likelihood((x - mu) / tau, tau, which)
         slip = SLIP_SHARE * _likelihood(np.array([(x - centre) / SLIP_SD]), np.array([SLIP_SD]), which)

@@ -20,7 +20,7 @@ from bench.job.ground import section_numbers
 from bench.job.words import words
 from bench.screens import handwork, panel_parts  # noqa: F401 - the kv file names their classes
 from bench.screens.screen import Screen
-from bench.screens.section_words import day_lines, report_lines, section_facts
+from bench.screens.section_words import day_lines, lasting_lines, report_lines, section_facts
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
 MOST_DATED = 60  # sections, up to which the last day is foretold without a pause
@@ -138,7 +138,8 @@ class PanelScreen(Screen):
         at_it = f"{hours:.0f} h" if hours >= 1.5 else f"{hours * 60:.0f} min"
         until = f", until {days[-1].date:%a %d %b}" if len(days) > 1 else ""
         told = f"About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {at_it}{until}"
-        self.outlook = told if mid else ""
+        runs_out = lasting_lines(self.job, days)[:1]
+        self.outlook = ". ".join([told, *runs_out]) if mid else ""
 
     # -- hands -------------------------------------------------------------------------------------------
 
