@@ -20,6 +20,7 @@ COMMANDS = {
     "batch": "work out resin and hardener for an area",
     "capacity": "work out how much can be set from one batch",
     "practice": "practise a glue-up on a fast clock, without a trace in the book",
+    "stock": "show the bottles of the workshop, and what the last panel still needs of them",
     "book": "read the book of a panel, or write its glue-ups as CSV",
 }
 

@@ -58,11 +58,17 @@ def _choose(job: Job, time_left_today_s: float | None) -> Choice:
     lacking = shorts(job)
     if first.number not in lacking:
         return first
-    said = short_words(lacking[first.number][0])
+    lack = lacking[first.number][0]
     stocked = [replace(f, adhesive_in_stock=f.number not in lacking) for f in known]
     instead = next_section(stocked, time_left_today_s=time_left_today_s)
-    chosen = first if instead.number is None else instead
-    return replace(chosen, why=f"{chosen.why} {said}")
+    if instead.number is None:
+        return replace(first, why=short_words(lack))
+    return replace(instead, why=f"Next is section {instead.number}: {lower_first(short_words(lack))}")
+
+
+def lower_first(text: str) -> str:
+    """Return a sentence as it goes on after a colon."""
+    return text[:1].lower() + text[1:]
 
 
 def shorts(job: Job) -> dict[int, tuple[Short, ...]]:

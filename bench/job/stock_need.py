@@ -119,7 +119,37 @@ def past_words(bottle: Bottle) -> str:
     """Say that a bottle is past its date."""
     lot = f", lot {bottle.lot}," if bottle.lot else ""
     day = bottle.last_day
-    return f"The {bottle.part}{lot} was good until {day:%d.%m.%Y}." if day else ""
+    return f"The {bottle.part}{lot} was good until {day_words(day)}." if day else ""
+
+
+def day_words(day: date) -> str:
+    """Say a day in full, e.g. '31 Mar 2027'."""
+    return f"{day.day} {day:%b %Y}"
+
+
+def bottle_name(bottle: Bottle) -> str:
+    """Name a bottle by its part, its lot and its product."""
+    lot = f", lot {bottle.lot}" if bottle.lot else ""
+    return f"{bottle.part[:1].upper()}{bottle.part[1:]}{lot}: {bottle.product}"
+
+
+def left_words(bottle: Bottle, today: date) -> str:
+    """Say in one line what is left in a bottle, and until when it is good."""
+    left = f"{bottle.left_g:.1f} of {bottle.net_g:g} g left"
+    day = bottle.last_day
+    if day is None:
+        return left
+    return f"{left}, {'past its date' if bottle.is_past(today) else f'good until {day_words(day)}'}"
+
+
+def bottle_lines(bottle: Bottle, today: date) -> tuple[str, ...]:
+    """Return what is known of a bottle, a fact a line."""
+    lines = [left_words(bottle, today), f"Opened {day_words(bottle.opened)}"]
+    if bottle.bought is not None:
+        lines.append(f"Bought {day_words(bottle.bought)}")
+    if bottle.overdrawn_g > 0.05:
+        lines.append(f"{bottle.overdrawn_g:.1f} g more were poured than were reckoned to be in it: weigh it.")
+    return tuple(lines)
 
 
 @dataclass(frozen=True)

@@ -6,19 +6,21 @@ the maker's own words.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from kivy.properties import NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from bench.job.acts import glueup, record
+from bench.job.acts import glueup, record, weigh_cup
 from bench.job.words import Line, book_lines, words
 from bench.screens.parts.choice import short
 from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.press import Pressable
 from bench.screens.screen import Screen
 from bench.screens.theme import theme
+from bench.screens.weighed_cup import CupPart
 from bench.screens.widgets import Rows
 
 MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap away
@@ -63,8 +65,9 @@ class BookScreen(Screen):
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
         self._parts = self.hold(
-            "ask", "reading", "cup_went", "one_section", "all_sections", "write_note", "undo"
+            "ask", "reading", "cup_went", "weigh_cup", "one_section", "all_sections", "write_note", "undo"
         )
+        self._cup = CupPart(screen=self)
         self.ids.rows.bind(size=lambda *_: self._lay())
 
     # -- following the book ------------------------------------------------------------------------------
@@ -86,6 +89,8 @@ class BookScreen(Screen):
         wanted = [self._parts["all_sections" if self.section else "one_section"], self._parts["write_note"]]
         if self._newest_mix() is not None:
             wanted.append(self._parts["cup_went"])
+        if weigh_cup.cup_to_weigh(self.job) is not None and not self.job.state.running_mixes:
+            wanted.append(self._parts["weigh_cup"])
         wanted.append(self._parts["undo"])
         acts = self.ids.acts
         if list(reversed(acts.children)) != wanted:
@@ -133,9 +138,14 @@ class BookScreen(Screen):
 
     def back(self) -> None:
         """Show the entries again."""
-        self._put(self._listing)
+        self.put(self._listing)
 
-    def _put(self, part: Any) -> None:
+    def ask_number(self, title: str, use: Callable[[float], object], **how: Any) -> None:
+        """Ask for a number in place of the entries."""
+        self._parts["ask"].ask(title, use, **how)
+        self.put(self._parts["ask"])
+
+    def put(self, part: Any) -> None:
         """Show the entries with the acts beside them, or another part that has all the room."""
         self.ids.split.alone = part is not self._listing
         self.ids.split.put_main(part)
@@ -144,14 +154,14 @@ class BookScreen(Screen):
         if len(line.text) > MOST_SHOWN:
             reading = self._parts["reading"]
             reading.head, reading.lines, reading.page = _when(line), [line.text], 0
-            self._put(reading)
+            self.put(reading)
         elif line.section is not None:
             self._only(line.section)
 
     def ask_section(self) -> None:
         most = max(self.job.state.used_numbers, default=1)
         self._parts["ask"].ask("Which section?", self._only, most=most, use_text="Show it")
-        self._put(self._parts["ask"])
+        self.put(self._parts["ask"])
 
     def _only(self, section: float) -> None:
         self.section, self.page = int(section), 0
@@ -174,19 +184,23 @@ class BookScreen(Screen):
             most=MOST_HOURS * 60,
             use_text="It had gone by then",
         )
-        self._put(self._parts["ask"])
+        self.put(self._parts["ask"])
 
     def _cup_went(self, minutes: float) -> None:
         mix = self._newest_mix()
         if mix is not None:
             self.desk.attempt(glueup.cup_went, mix, after_s=60.0 * minutes)
 
+    def ask_cup(self) -> None:
+        """Ask what the newest cup weighs with what stayed in it."""
+        self._cup.begin()
+
     def write_note(self) -> None:
         if "note" not in self._parts:
             note = self._parts["note"] = NotePart()
             note.bind(on_keep=lambda _note, text: self._keep_note(text))
             note.bind(on_left=lambda _note: self._leave_note())
-        self._put(self._parts["note"])
+        self.put(self._parts["note"])
         self._parts["note"].begin()
 
     def _keep_note(self, text: str) -> None:

@@ -14,6 +14,7 @@ from bench.screens.atcup.hot import CupHot
 from bench.screens.atcup.read import CupAid, CupRead
 from bench.screens.atcup.room import CupRoom
 from bench.screens.atcup.step import CupStep
+from bench.screens.atcup.stocked import CupStock, stock_owed
 from bench.screens.atcup.typed import CupLate, CupPadLate, CupPadResin, CupPadRoom
 from bench.screens.atcup.weigh import CupWeigh
 from bench.screens.fault_card import FaultCard
@@ -40,6 +41,7 @@ STEPS: dict[str, type[CupStep]] = {
     "nothing": CupNothing,
     "room": CupRoom,
     "hot": CupHot,
+    "stock": CupStock,
     "read": CupRead,
     "aid": CupAid,
     "weigh": CupWeigh,
@@ -60,7 +62,8 @@ class CupScreen(Keyed, Screen):
 
     def __init__(self, **kwargs: Any) -> None:
         self._aside = ""
-        self._knowing: set[int] = set()
+        self._knowing: set[int] = set()  # mixes too large, and known to be
+        self._stocked: set[int] = set()  # mixes whose bottles hold too little, and it was seen
         self._body: CupStep | None = None
         self._room_C: float | None = None
         self._about: tuple[Any, ...] = ()
@@ -78,6 +81,7 @@ class CupScreen(Keyed, Screen):
             self.desk.mix, self.desk.section = at_cup.number, at_cup.section
         if self._about and self._about[0] is not self.job:
             self._knowing.clear()
+            self._stocked.clear()
         base = self._base()
         about = (self.job, self.desk.section, base)
         if self._about != about:
@@ -106,9 +110,10 @@ class CupScreen(Keyed, Screen):
             return "room" if section is not None and section.stage == "dry" else "nothing"
         if mix.acknowledged:
             return "weigh"
-        if mix.number not in self._knowing and not cup.sheet(self.job, mix.number).fits:
+        shown = cup.sheet(self.job, mix.number)
+        if mix.number not in self._knowing and not shown.fits:
             return "hot"
-        return "read"
+        return "stock" if stock_owed(shown, seen=mix.number in self._stocked) else "read"
 
     def _show(self, step: str) -> None:
         if isinstance(self._body, CupRoom):
@@ -128,6 +133,9 @@ class CupScreen(Keyed, Screen):
         """Show a view beside the step, '' for the step itself."""
         if view == "knowing":
             self._knowing.add(self.desk.mix)
+            view = ""
+        elif view == "stocked":
+            self._stocked.add(self.desk.mix)
             view = ""
         elif view.startswith("room "):
             self._room_C, view = float(view.removeprefix("room ")), ""

@@ -22,7 +22,7 @@ from bench.job.job import Job
 from bench.job.planning import plan_ground
 from bench.job.practice import practice_of
 
-SCREENS = ("panel", "dry", "cup", "glueup", "finish", "book", "open", "setup", "rounds")
+SCREENS = ("panel", "dry", "cup", "glueup", "finish", "book", "open", "setup", "rounds", "stock")
 TICK_S = 0.5
 
 

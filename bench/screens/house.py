@@ -29,6 +29,7 @@ SCREENS = {
     "book": "bench.screens.book:BookScreen",
     "open": "bench.screens.open:OpenScreen",
     "setup": "bench.screens.setup:SetupScreen",
+    "stock": "bench.screens.stock:StockScreen",
     "rounds": "bench.screens.rounds:RoundsScreen",
 }
 TEACHING = ("cup", "glueup")  # they say themselves that it is practice, and what there is to learn

@@ -103,7 +103,7 @@ class PanelScreen(Screen):
         assert advice is not None
         part.headline = advice.headline.replace("section ", "section\u00a0")  # never parted from its number
         part.waits = advice.act not in GO_TO
-        part.why = advice.why
+        part.why = advice.why.replace(" g ", "\u00a0g ")  # nor grams from their number
         part.has_report = bool(report_lines(self.job))
         return part
 
@@ -136,10 +136,10 @@ class PanelScreen(Screen):
         low, mid, high = (left.glue_ups[p] for p in ("p10", "p50", "p90"))
         hours = left.hours["p50"]
         at_it = f"{hours:.0f} h" if hours >= 1.5 else f"{hours * 60:.0f} min"
-        until = f", until {days[-1].date:%a %d %b}" if len(days) > 1 else ""
+        runs_out = next((f". {line}" for line in lasting_lines(self.job, days)), "")
+        until = runs_out or (f", until {days[-1].date:%a %d %b}" if len(days) > 1 else "")
         told = f"About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {at_it}{until}"
-        runs_out = lasting_lines(self.job, days)[:1]
-        self.outlook = ". ".join([told, *runs_out]) if mid else ""
+        self.outlook = told if mid else ""
 
     # -- hands -------------------------------------------------------------------------------------------
 
