@@ -3,8 +3,9 @@
 Bottles belong to the workshop and to no panel, so their events stand in a book of their own (WORKSHOP);
 which bottle a mix came out of, and the grams, stand in the panel's book. Both are folded together in the
 order in which they were written. A bottle is charged when hardener meets resin, or when resin that was
-poured is put away; never below nothing: what was poured beyond it is kept as `overdrawn_g` until it is
-weighed again. Acts that were undone do not count, on either side.
+poured is put away; never below nothing: the rest comes out of the other bottles of that part, and what
+none of them was reckoned to hold is kept as `overdrawn_g` until the bottle is weighed again. Acts that were
+undone do not count, on either side.
 """
 
 from __future__ import annotations
@@ -66,11 +67,12 @@ class Bottle:
         """Tell whether it is past its date."""
         return self.last_day is not None and self.last_day < today
 
-    def take(self, grams: float) -> None:
+    def take(self, grams: float) -> float:
+        """Take so much, as far as it goes; return what it lacks. [g]"""
         drawn_g = min(self.left_g, grams)
         self.left_g -= drawn_g
         self.taken_g += drawn_g
-        self.overdrawn_g += grams - drawn_g
+        return grams - drawn_g
 
     def correct(self, left_g: float) -> None:
         self.corrected_g += left_g - self.left_g
@@ -210,7 +212,14 @@ def _of_a_mix(
             grams = draw.hardener_g if part == "hardener" else draw.resin_g
             bottle = stock.bottles.get(number)
             if bottle is not None and (met or (draw.poured and part != "hardener")):
-                bottle.take(grams)
+                _take(stock, bottle, grams)
+
+
+def _take(stock: Stock, bottle: Bottle, grams: float) -> None:
+    lacks_g = bottle.take(grams)
+    for other in stock.in_use(bottle.product, bottle.part):
+        lacks_g = other.take(lacks_g)
+    bottle.overdrawn_g += lacks_g
 
 
 def stock_of(store: Store) -> Stock:

@@ -20,7 +20,7 @@ HAIR_G = 1e-6
 
 @dataclass(frozen=True)
 class Short:
-    """A part that the bottles do not hold enough of for one section."""
+    """A part that a bottle does not hold enough of for one section. others_g: in other bottles. [g]"""
 
     section: int
     product: str
@@ -28,6 +28,7 @@ class Short:
     needed_g: float
     left_g: float
     lot: str
+    others_g: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -65,9 +66,18 @@ def shorts_of(stock: Stock, section: int, needs: Needs, today: date) -> tuple[Sh
         left_g = stock.left_g(product, part)
         if left_g is not None and left_g < needed_g - HAIR_G:
             bottle = stock.bottle_for(product, part, needed_g, today)
-            lot = bottle.lot if bottle is not None else ""
-            found.append(Short(section, product, part, needed_g, left_g, lot))
+            found.append(_short(section, product, part, needed_g, bottle, left_g))
     return tuple(found)
+
+
+def _short(
+    section: int, product: str, part: Part, needed_g: float, bottle: Bottle | None, left_g: float
+) -> Short:
+    """Return what a section lacks; left_g: of the part in all bottles together. [g]"""
+    if bottle is None:
+        return Short(section, product, part, needed_g, left_g, "")
+    rest_g = max(0.0, left_g - bottle.left_g)
+    return Short(section, product, part, needed_g, bottle.left_g, bottle.lot, rest_g)
 
 
 def lasting(
@@ -101,6 +111,7 @@ def lasting(
 def short_words(short: Short) -> str:
     """Say what a section lacks, e.g. 'Section 7 takes 6.2 g of hardener; 4.0 g are left in lot A12.'"""
     where = f" in lot {short.lot}" if short.lot else ""
+    where += f" and {short.others_g:.1f} g in other bottles" if short.others_g >= 0.05 else ""
     return (
         f"Section {short.section} takes {short.needed_g:.1f} g of {short.part}; "
         f"{short.left_g:.1f} g are left{where}."
@@ -179,7 +190,8 @@ def drawn_for(
         bottle = stock.bottles.get(taken.bottle) if taken is not None else None
         lacks = None
         if bottle is not None and bottle.left_g < needed_g - HAIR_G:
-            lacks = Short(mix.section, product, part, needed_g, bottle.left_g, bottle.lot)
+            all_g = stock.left_g(product, part) or 0.0
+            lacks = _short(mix.section, product, part, needed_g, bottle, all_g)
         others = tuple(
             b
             for b in stock.in_use(product, part)
