@@ -13,7 +13,8 @@ from bench.job.calendar import calendar
 from bench.job.foretelling import forecast_left, left_of, told
 from bench.job.job import Job
 from bench.job.stock import Bottle, stock_of
-from bench.job.stock_need import Lasting, lasting, lasting_words, needs_of, today_of
+from bench.job.stock_need import Lasting, lasting, needs_of, today_of
+from bench.job.stock_words import lasting_words
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

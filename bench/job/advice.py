@@ -11,9 +11,11 @@ import numpy as np
 from bench.job.acts.opening import sizer
 from bench.job.ground import borders_mm, section_numbers
 from bench.job.job import Job
+from bench.job.sizing import Sizer
 from bench.job.state import Life, Mix
 from bench.job.stock import stock_of
-from bench.job.stock_need import Short, needs_of, short_words, shorts_of, today_of
+from bench.job.stock_need import Short, needs_of, shorts_of, today_of
+from bench.job.stock_words import short_words
 from bench.sections import Choice, SectionFacts, facts_of, next_section
 
 NextAct = Literal["watch", "mix", "set", "lay", "wait", "finish"]
@@ -53,9 +55,10 @@ def _choose(job: Job, time_left_today_s: float | None) -> Choice:
 
     Stock bars nothing: the bottles may hold more than was reckoned, or a new one stands ready.
     """
-    known = facts(job)
+    measures = sizer(job)
+    known = facts(job, measures)
     first = next_section(known, time_left_today_s=time_left_today_s)
-    lacking = shorts(job)
+    lacking = shorts(job, measures)
     if first.number not in lacking:
         return first
     lack = lacking[first.number][0]
@@ -71,12 +74,12 @@ def lower_first(text: str) -> str:
     return text[:1].lower() + text[1:]
 
 
-def shorts(job: Job) -> dict[int, tuple[Short, ...]]:
+def shorts(job: Job, measures: Sizer | None = None) -> dict[int, tuple[Short, ...]]:
     """Return the sections still to be set that the bottles hold too little for, and what they lack."""
     stock = stock_of(job.store)
     if not stock.bottles:
         return {}
-    measures, today = sizer(job), today_of(job)
+    measures, today = measures or sizer(job), today_of(job)
     left = [s for s in job.state.sections.values() if s.stage in ("drawn", "dry")]
     found = {s.number: shorts_of(stock, s.number, needs_of(measures, [s]), today) for s in left}
     return {number: lacks for number, lacks in found.items() if lacks}
@@ -98,15 +101,16 @@ def _nothing_now(job: Job, why: str) -> Advice:
     return Advice("wait", None, None, "Let the last sections harden", "All is set, and not all is hard.")
 
 
-def facts(job: Job) -> list[SectionFacts]:
+def facts(job: Job, measures: Sizer | None = None) -> list[SectionFacts]:
     """Return what the choice of the next section rests on, for every section of the panel."""
+    measures = measures or sizer(job)
     numbers = section_numbers(job)
     lives = {n: job.life(n) for n in job.state.sections}
     firm_at = {n: job.firm_utc(n) for n in job.state.sections if lives[n] == "soft"}
     return facts_of(
         job.panel,
         numbers,
-        sizer(job).expected_s,
+        measures.expected_s,
         stage=lives,
         adhesive={n: s.adhesive for n, s in job.state.sections.items()},
         firm_at={n: clock_words(job, at) for n, at in firm_at.items() if at is not None},

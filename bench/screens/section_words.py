@@ -11,7 +11,8 @@ from bench.job.calendar import Day, calendar
 from bench.job.foretelling import finishing_days, forecast_left, left_of, parts_foretold, parts_g
 from bench.job.job import Job
 from bench.job.stock import stock_of
-from bench.job.stock_need import lasting, lasting_words, short_words
+from bench.job.stock_need import lasting
+from bench.job.stock_words import lasting_words, short_words
 
 
 @dataclass(frozen=True)

@@ -6,32 +6,24 @@ from collections.abc import Callable, Sequence
 from typing import Any
 
 from kivy.properties import NumericProperty, StringProperty
-from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
 from bench.fault import Fault
 from bench.job.acts import stock
 from bench.job.calendar import calendar
 from bench.job.stock import Bottle, stock_of
-from bench.job.stock_need import bottle_lines, bottle_name, left_words, today_of
+from bench.job.stock_need import today_of
+from bench.job.stock_words import bottle_lines, bottle_name, left_words
 from bench.job.words import words
 from bench.screens.parts.choice import short
 from bench.screens.parts.lot_pad import LotPad  # noqa: F401 - named by the kv file
 from bench.screens.parts.pages import pages_of, text_height_px
-from bench.screens.parts.press import Pressable
 from bench.screens.screen import Screen
 from bench.screens.section_words import lasting_lines
 from bench.screens.stocking.adding import Adding, Answer
+from bench.screens.stocking.bottle import BottlePart, BottleRow  # noqa: F401 - the part is named by the kv file
 from bench.screens.theme import theme
 from bench.screens.widgets import Choice
-
-
-class BottleRow(Pressable, BoxLayout):
-    """One bottle: what it is, what is left in words and as a bar. share: left of what was in it."""
-
-    text = StringProperty("")
-    says = StringProperty("")
-    share = NumericProperty(0.0)
 
 
 class StockScreen(Screen):
@@ -42,8 +34,6 @@ class StockScreen(Screen):
     page_text = StringProperty("")
     lasts = StringProperty("")
     undo_text = StringProperty("")
-    head = StringProperty("")
-    lines = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
         self._bottles: list[Bottle] = []
@@ -177,9 +167,17 @@ class StockScreen(Screen):
         if bottle is None:
             self.back()
             return
-        self.head = bottle_name(bottle)
-        self.lines = "\n".join(bottle_lines(bottle, today_of(self.job)))
+        lines = "\n".join(bottle_lines(bottle, today_of(self.job)))
+        self._parts["bottle"].show(bottle_name(bottle), lines, can_take=stock.can_take(self.job, bottle))
         self._put(self._parts["bottle"])
+
+    def take(self) -> None:
+        """Let the mix at the cup come out of the open bottle; one past its date is asked about there."""
+        mix, number = self.job.state.mix_at_cup, self._opened
+        if mix is not None:
+            done, _ = self.desk.attempt(stock.take_from, mix.number, number)
+            if done:
+                self.desk.go("cup")
 
     def weigh(self) -> None:
         """Ask what the scale says is left in the bottle that is open."""

@@ -1,25 +1,20 @@
-"""The workshop's bottles: what mixes take, what weighing corrects, what runs out, what is past its date."""
+"""The workshop's bottles: what mixes take, what weighing corrects, and what is refused."""
 
 import math
-from datetime import date, timedelta
+from datetime import timedelta
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 
-from bench.book import WORKSHOP, Store
-from bench.book.events import BatchPrescribed, BottleEmptied, BottleOpened, BottleTaken, BottleWeighed
+from bench.book import WORKSHOP
+from bench.book.events import BottleEmptied, BottleOpened, BottleWeighed
 from bench.job import faults
 from bench.job.acts import cup, dry, glueup, record, stock
-from bench.job.acts.opening import open_panel, sizer
-from bench.job.advice import advise, facts, shorts
-from bench.job.foretelling import left_of
+from bench.job.acts.opening import open_panel
+from bench.job.advice import advise
 from bench.job.job import Job
-from bench.job.learning import LEARNT_FROM, glue_ups_of
-from bench.job.stock import STOCK_KINDS, apply_stock, fold_stock, months_after, stock_of
-from bench.job.stock_need import lasting, lasting_words, needs_of, short_words, today_of
+from bench.job.stock import stock_of
+from bench.job.stock_need import today_of
 from tests.fakes.benches import PACE, set_section, start_mix
-from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 
 PASTE = "White paste, typical"
@@ -143,143 +138,6 @@ def test_what_one_bottle_lacks_comes_out_of_the_next(job):
     assert sum(b.overdrawn_g for b in found.bottles.values()) == pytest.approx(max(0.0, poured_g - 3.8))
 
 
-# -- what runs out ------------------------------------------------------------------------------------
-
-
-def test_the_words_of_what_a_section_lacks(job):
-    stock.open_bottle(job, PASTE, "hardener", net_g=1.0, lot="A12")
-    number = advise(job).section
-    need_g = needs_of(sizer(job), [job.section(number)])[PASTE, "hardener"]
-    (short,) = shorts(job)[number]
-    said = f"Section {number} takes {need_g:.1f} g of hardener; 1.0 g are left in lot A12."
-    assert short_words(short) == said
-    assert advise(job).why == said
-    assert advise(job).section == number  # stock bars nothing
-
-
-def test_a_section_that_the_bottles_suffice_for_goes_before_others(two_adhesives):
-    job = two_adhesives
-    first = advise(job).section
-    short_of = job.product(job.section(first).adhesive).name
-    need_g = needs_of(sizer(job), [job.section(first)])[short_of, "hardener"]
-    stock.open_bottle(job, short_of, "hardener", net_g=0.5, lot="A12")
-    told = advise(job)
-    assert job.product(job.section(told.section).adhesive).name != short_of
-    assert told.why == (
-        f"Next is section {told.section}: section {first} takes {need_g:.1f} g of hardener; "
-        "0.5 g are left in lot A12."
-    )
-
-
-def test_the_calendar_leaves_no_section_out_for_want_of_a_bottle(job):
-    stock.open_bottle(job, PASTE, "hardener", net_g=0.5)
-    assert all(f.adhesive_in_stock for f in facts(job))
-
-
-def test_how_far_a_part_lasts_worked_by_hand(job):
-    measures, left = sizer(job), left_of(job)
-    order = [s.number for s in left]
-    needs = [needs_of(measures, [s])[PASTE, "hardener"] for s in left]
-    stock.open_bottle(job, PASTE, "hardener", net_g=sum(needs[:2]) + 0.01)
-    (found,) = lasting(stock_of(job.store), measures, left, order)
-    assert (found.until, found.needed_g) == (order[1], pytest.approx(sum(needs)))
-    assert lasting_words(found) == f"Hardener lasts until section {order[1]}"
-    stock.open_bottle(job, PASTE, "hardener", net_g=1000.0)
-    (found,) = lasting(stock_of(job.store), measures, left, order)
-    assert found.until is None
-    assert lasting_words(found) == ""
-
-
-def test_a_part_without_any_bottle_is_taken_to_be_there(job):
-    assert shorts(job) == {}
-    assert lasting(stock_of(job.store), sizer(job), left_of(job), []) == ()
-
-
-# -- dates --------------------------------------------------------------------------------------------
-
-
-def test_a_bottle_past_its_date_needs_a_knowing_word_before_gloves_go_on(job):
-    yesterday = today_of(job) - timedelta(days=1)
-    stock.open_bottle(job, PASTE, "hardener", net_g=90.0, lot="A12", best_before=yesterday)
-    number = advise(job).section
-    dry.lay(job, number)
-    mix = cup.open_mix(job, number, 21.0)
-    with pytest.raises(faults.LotPast, match="lot A12, was good until 3 May 2026"):
-        cup.acknowledge(job, mix)
-    assert not job.mix(mix).acknowledged
-    stock.take_from(job, mix, 1, knowing=True)
-    cup.acknowledge(job, mix)
-    assert job.mix(mix).taken["hardener"].knowing
-
-
-def test_a_fresh_bottle_is_taken_before_one_past_its_date(job):
-    today = today_of(job)
-    stock.open_bottle(job, PASTE, "resin", net_g=90.0, best_before=today - timedelta(days=1))
-    stock.open_bottle(job, PASTE, "resin", net_g=90.0, best_before=today)  # good on the day itself
-    assert stock_of(job.store).bottle_for(PASTE, "resin", 5.0, today).number == 2
-
-
-@pytest.mark.parametrize(
-    ("bought", "months", "last"),
-    [
-        (date(2025, 8, 31), 6, date(2026, 2, 28)),
-        (date(2023, 8, 31), 6, date(2024, 2, 29)),
-        (date(2025, 12, 15), 1, date(2026, 1, 15)),
-        (date(2026, 5, 4), 24, date(2028, 5, 4)),
-    ],
-)
-def test_shelf_life_ends_on_the_same_day_so_many_months_later(bought, months, last):
-    assert months_after(bought, months) == last
-
-
-def test_the_earlier_of_label_and_shelf_life_counts(job):
-    bought = date(2026, 1, 10)
-    how = {"net_g": 9.0, "bought": bought, "shelf_life_months": 3}
-    stock.open_bottle(job, PASTE, "resin", best_before=date(2026, 12, 31), **how)
-    stock.open_bottle(job, PASTE, "resin", best_before=date(2026, 2, 1), **how)
-    days = [b.last_day for b in stock_of(job.store).bottles.values()]
-    assert days == [date(2026, 4, 10), date(2026, 2, 1)]
-
-
-# -- switching, and lots ------------------------------------------------------------------------------
-
-
-def test_another_bottle_can_be_taken_until_resin_meets_hardener(bottles):
-    stock.open_bottle(bottles, PASTE, "hardener", net_g=50.0, lot="B03")
-    stock.open_bottle(bottles, "Clear, typical", "hardener", net_g=50.0)
-    number = advise(bottles).section
-    dry.lay(bottles, number)
-    mix = cup.open_mix(bottles, number, 21.0)
-    stock.take_from(bottles, mix, 3)
-    with pytest.raises(faults.OtherProduct):
-        stock.take_from(bottles, mix, 4)
-    with pytest.raises(faults.NoSuchBottle):
-        stock.take_from(bottles, mix, 9)
-    cup.acknowledge(bottles, mix)
-    cup.first_contact(bottles, mix)
-    with pytest.raises(faults.AlreadyStarted):
-        stock.take_from(bottles, mix, 2)
-    assert left_g(bottles, 2) == 125.0
-    assert left_g(bottles, 3) == pytest.approx(50.0 - bottles.mix(mix).batch.hardener_g)
-
-
-def test_life_is_learned_for_the_lot_in_use(bottles):
-    """Two stringy mixes of an old lot count less once a fresh lot is in use."""
-    for _ in range(2):
-        mix = start_mix(bottles, advise(bottles).section)
-        bottles.clock.advance(14 * 60)
-        glueup.stringy(bottles, mix)
-        glueup.close(bottles, mix)
-        bottles.clock.advance(24 * 3600)
-    lots = [g.lot for _, g in glue_ups_of(bottles.store.of_kinds(LEARNT_FROM))]
-    assert lots == ["hardener A12, resin R7"] * 2
-    old = sizer(bottles).known.life_of("white-paste").quantile_s(0.5, 1500.0)
-    stock.empty_bottle(bottles, 2)
-    stock.open_bottle(bottles, PASTE, "hardener", net_g=125.0, lot="B03")
-    fresh = sizer(bottles).known.life_of("white-paste").quantile_s(0.5, 1500.0)
-    assert old < fresh < 1500.0
-
-
 # -- bad input ----------------------------------------------------------------------------------------
 
 
@@ -327,101 +185,3 @@ def test_with_nothing_done_there_is_nothing_to_undo(job):
     assert stock.newest_stock_act(job) is None
     with pytest.raises(faults.NothingToUndo):
         stock.undo_stock(job)
-
-
-# -- whatever happens ---------------------------------------------------------------------------------
-
-WEIGHTS = st.floats(0.01, 400.0)
-STEPS = st.one_of(
-    st.tuples(st.just("open"), st.sampled_from(["resin", "hardener"]), WEIGHTS),
-    st.tuples(st.just("weigh"), st.integers(1, 5), st.floats(0.0, 1.05)),
-    st.tuples(st.just("empty"), st.integers(1, 5), st.none()),
-    st.tuples(st.just("mix"), WEIGHTS, WEIGHTS),
-    st.tuples(st.just("undo"), st.none(), st.none()),
-)
-
-
-def play(job, steps):
-    """Do the steps that are allowed; mixes are written as the cup writes them. Return the grams poured."""
-    poured_g = 0.0
-    for turn, (what, a, b) in enumerate(steps):
-        found = stock_of(job.store)
-        try:
-            if what == "open":
-                stock.open_bottle(job, PASTE, a, net_g=b)
-            elif what == "weigh":
-                stock.weigh_bottle(job, a, b * stock.bottle_in_use(found, a).net_g)
-            elif what == "empty":
-                stock.empty_bottle(job, a)
-            elif what == "undo":
-                stock.undo_stock(job)
-            else:
-                poured_g += pour(job, found, 100 + turn, a, b)
-        except (faults.NoSuchBottle, faults.NothingToUndo, faults.BottleInUse):
-            continue
-    return poured_g
-
-
-def pour(job, found, mix, resin_g, hardener_g):
-    from bench.book.events import ContactMade
-
-    amounts = {"resin": resin_g, "hardener": hardener_g}
-    bottles = [found.bottle_for(PASTE, part, g, today_of(job)) for part, g in amounts.items()]
-    job.store.append(
-        job.panel_id,
-        [
-            *(BottleTaken(mix=mix, part=b.part, bottle=b.number) for b in bottles if b is not None),
-            BatchPrescribed(
-                mix=mix,
-                resin_g=resin_g,
-                hardener_g=hardener_g,
-                total_g=resin_g + hardener_g,
-                worst_ratio_error=0.0,
-                scale_ok=True,
-                working_time_s=1500.0,
-                in_time=0.9,
-            ),
-            ContactMade(mix=mix, working_time_s=1500.0),
-        ],
-        at_utc=job.clock.utc(),
-    )
-    return sum(amounts[b.part] for b in bottles if b is not None)
-
-
-@pytest.fixture(scope="module")
-def drawing():
-    return grid_svg(4, 3)
-
-
-@settings(max_examples=60, deadline=None)
-@given(steps=st.lists(STEPS, max_size=14))
-def test_grams_balance_and_never_fall_below_nothing(drawing, steps):
-    with Store.in_memory() as store:
-        job = open_panel(store, FakeClock(), drawing, "tiny.svg", bench=PACE)
-        poured_g = play(job, steps)
-        found = stock_of(store)
-        for bottle in found.bottles.values():
-            assert bottle.left_g >= 0
-            assert bottle.net_g + bottle.corrected_g - bottle.taken_g == pytest.approx(bottle.left_g)
-        assert sum(b.taken_g for b in found.bottles.values()) <= poured_g + 1e-6
-        if not any(step[0] in ("weigh", "empty", "undo") for step in steps):
-            taken = sum(b.taken_g + b.overdrawn_g for b in found.bottles.values())
-            assert taken == pytest.approx(poured_g)
-
-
-@settings(max_examples=40, deadline=None)
-@given(steps=st.lists(STEPS, max_size=12), at=st.integers(0, 40))
-def test_the_fold_is_what_was_followed_event_by_event_and_undo_restores(drawing, steps, at):
-    with Store.in_memory() as store:
-        job = open_panel(store, FakeClock(), drawing, "tiny.svg", bench=PACE)
-        play(job, [s for s in steps if s[0] != "undo"])
-        entries = store.of_kinds(STOCK_KINDS)
-        followed = fold_stock(entries[:at])
-        for entry in entries[at:]:
-            apply_stock(followed, entry)
-        before = stock_of(store)
-        assert followed == before
-        stock.open_bottle(job, PASTE, "resin", net_g=50.0)
-        stock.undo_stock(job)
-        after = stock_of(store)
-        assert (after.bottles, after.draws) == (before.bottles, before.draws)

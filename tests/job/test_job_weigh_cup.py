@@ -13,7 +13,7 @@ from bench.job.fold import fold
 from bench.job.foretelling import forecast_left
 from bench.job.learning import LEARNT_FROM, weighings_of
 from bench.job.sizing import bed_area_mm2, reckoned_g_per_cm2
-from bench.job.stock_need import coverage_words
+from bench.job.stock_words import coverage_words
 from bench.job.words import book_lines
 from tests.fakes.benches import set_section, start_mix
 

@@ -218,6 +218,22 @@ def test_a_fresh_bottle_is_offered_and_taken_by_a_tap(stage: Stage, desk) -> Non
     assert "cautions" in stage.names()
 
 
+def test_any_bottle_of_the_adhesive_can_be_mixed_from(stage: Stage, desk) -> None:
+    for lot in ("A12", "B03"):
+        stock.open_bottle(desk.job, PASTE, "hardener", net_g=90.0, lot=lot)
+    to_the_cup(stage, desk)
+    desk.go("stock")
+    stage.frame(2)
+    stage.tap("bottle_1")
+    assert "take_bottle" not in stage.names()  # it comes out of this one already
+    stage.tap("bottle_close")
+    stage.tap("bottle_2")
+    fine(stage)
+    stage.tap("take_bottle")
+    assert desk.screen == "cup"
+    assert desk.job.mix(1).taken["hardener"].lot == "B03"
+
+
 def test_too_little_is_said_once_and_bars_nothing(stage: Stage, desk) -> None:
     stock.open_bottle(desk.job, PASTE, "resin", net_g=0.4)
     to_the_cup(stage, desk)

@@ -48,7 +48,8 @@ from bench.job.mixing import amounts_g, batch_and_time, settled_resin_g
 from bench.job.sizing import working_product
 from bench.job.state import Mix
 from bench.job.stock import stock_of
-from bench.job.stock_need import Drawn, drawn_for, past_words, today_of
+from bench.job.stock_need import Drawn, drawn_for, today_of
+from bench.job.stock_words import past_words
 from bench.pace import Coverage
 
 MOST_BACK_DATED_S = 3600.0

@@ -132,6 +132,17 @@ def take_from(job: Job, mix_number: int, bottle_number: int, *, knowing: bool = 
     job.write(taken(mix_number, bottle, knowing=knowing))
 
 
+def can_take(job: Job, bottle: Bottle) -> bool:
+    """Tell whether the mix at the cup could come out of a bottle, and does not yet."""
+    mix = job.state.mix_at_cup
+    if mix is None or bottle.emptied:
+        return False
+    product = job.product(job.section(mix.section).adhesive)
+    now = mix.taken.get(bottle.part)
+    fits = bottle.product == product.name and (bottle.part != "adhesive") == product.is_two_part
+    return fits and (now is None or now.bottle != bottle.number)
+
+
 def taken(mix_number: int, bottle: Bottle, *, knowing: bool = False) -> BottleTaken:
     """Return the event that a mix comes out of a bottle."""
     return BottleTaken(

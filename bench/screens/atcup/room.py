@@ -14,7 +14,7 @@ from bench.job.acts.opening import sizer
 from bench.job.job import Job
 from bench.job.learning import coverage_from_book
 from bench.job.sizing import reckoned_g_per_cm2
-from bench.job.stock_need import coverage_words
+from bench.job.stock_words import coverage_words
 from bench.screens import sounds
 from bench.screens.atcup.step import CupStep, Turn
 from bench.screens.flash import flash

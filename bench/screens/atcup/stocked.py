@@ -8,7 +8,8 @@ from kivy.properties import StringProperty
 
 from bench.job.acts import cup, stock
 from bench.job.acts.cup import CupSheet
-from bench.job.stock_need import Drawn, bottle_name, left_words, past_words, short_words, today_of
+from bench.job.stock_need import Drawn, today_of
+from bench.job.stock_words import bottle_name, left_words, past_words, short_words
 from bench.screens.atcup.step import CupStep
 from bench.screens.widgets import Choice
 
