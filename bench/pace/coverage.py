@@ -47,7 +47,7 @@ class BadWeighing(Fault):
 class Weighing:
     """One cup weighed after its glue-up.
 
-    bed_cm2: the bed that was spread. reckoned_g_per_cm2: what the settings reckoned for it then, without
+    bed_cm2: the bed that was spread. reckoned_g_per_cm2: what the settings reckoned for it, without
     waste. mixed_g: what was mixed; stayed_g: what was found in the cup and on the stick.
     cup: 'scraped' clean and it sufficed: stayed_g is what always stays; some was left 'over': what always
     stays is at most that; it ran 'short': the bed wanted at least what it got.

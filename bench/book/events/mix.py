@@ -171,9 +171,9 @@ class CupWent(Entry):
 class CupWeighed(Entry):
     """Cup and stick were weighed after the glue-up, with what stayed on them; a later word replaces it.
 
-    Holds all that the bed's coverage is learned from. reckoned_g_per_cm2: what the settings reckoned for
-    the bed when it was mixed for, without waste. cup: scraped clean and it sufficed, some was left over,
-    or it ran short.
+    Holds all that the bed's coverage is learned from. reckoned_g_per_cm2: what the settings, as they stand
+    when it is weighed, reckon for a bed, without waste. cup: scraped clean and it sufficed, some was left
+    over, or it ran short.
     """
 
     kind: Literal["cup_weighed"] = "cup_weighed"
