@@ -123,6 +123,10 @@ def _mix_opened(state: PanelState, event: e.MixOpened, entry: Envelope) -> None:
     state.sections[event.section].mix = event.mix
 
 
+def _bottle_taken(state: PanelState, event: e.BottleTaken, entry: Envelope) -> None:
+    state.mixes[event.mix].taken[event.part] = event
+
+
 def _cautions(state: PanelState, event: e.CautionsAcknowledged, entry: Envelope) -> None:
     mix = state.mixes[event.mix]
     mix.acknowledged, mix.shown = True, event.shown
@@ -203,6 +207,10 @@ def _cup_went(state: PanelState, event: e.CupWent, entry: Envelope) -> None:
     state.mixes[event.mix].cup_went_s = event.at_s
 
 
+def _cup_weighed(state: PanelState, event: e.CupWeighed, entry: Envelope) -> None:
+    state.mixes[event.mix].cup_weighed = event
+
+
 def _cure_confirmed(state: PanelState, event: e.CureConfirmed, entry: Envelope) -> None:
     state.sections[event.section].confirmed = event.stage
 
@@ -227,6 +235,7 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.SectionTakenUp: _section_taken_up,
     e.SectionSplit: _section_split,
     e.MixOpened: _mix_opened,
+    e.BottleTaken: _bottle_taken,
     e.CautionsAcknowledged: _cautions,
     e.BatchPrescribed: _batch,
     e.ResinPoured: _poured,
@@ -241,6 +250,7 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.WentStringy: _stringy,
     e.MixClosed: _closed,
     e.CupWent: _cup_went,
+    e.CupWeighed: _cup_weighed,
     e.CureConfirmed: _cure_confirmed,
     e.SectionChipped: _chipped,
     e.NoteWritten: _note,

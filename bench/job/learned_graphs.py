@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from bench.fault import Fault
 from bench.job.job import Job
+from bench.job.learning import coverage_from_book
 from bench.job.remembered import REMEMBERED_FROM, Made, Mixed, made_of, mixed_on
 from bench.job.sizing import batch_for, working_product
 from bench.job.words import short_name
@@ -222,4 +223,5 @@ def _batch_g(job: Job, adhesive: str, bed_cm2: float) -> float:
     bench = job.state.bench
     product = working_product(job.product(adhesive), bench)
     area_mm2 = max(bed_cm2 * 100.0, 1e-2)
-    return batch_for(product, bench, glass_mm2=area_mm2, bed_mm2=area_mm2).total_g
+    coverage = coverage_from_book(job.store, adhesive, bench)
+    return batch_for(product, bench, coverage, glass_mm2=area_mm2, bed_mm2=area_mm2).total_g

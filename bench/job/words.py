@@ -130,6 +130,19 @@ def _hardener(x: e.HardenerPoured) -> str:
     return f"{_minutes(x.at_s)}: {x.resin_g:g} g resin and {x.hardener_g:g} g hardener in the cup, {off}"
 
 
+_CUP = {"scraped": "scraped clean", "over": "some left over", "short": "it ran short"}
+
+
+def part_words(part: str, lot: str) -> str:
+    """Name a bottle by what is in it and its lot."""
+    return f"{part}, lot {lot}" if lot else f"{part}, no lot"
+
+
+def _taken(x: e.BottleTaken) -> str:
+    knowing = "; past its date, and known" if x.knowing else ""
+    return f"Out of bottle {x.bottle}: {part_words(x.part, x.lot)}{knowing}"
+
+
 _WORDS: dict[type, Callable[[Any], str]] = {
     e.PanelOpened: lambda x: f"Opened {x.name} from {x.drawing_name}",
     e.BenchSet: _bench,
@@ -143,6 +156,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
         f"Section {x.section} split into {', '.join(str(p.number) for p in x.parts)}, a mix each"
     ),
     e.MixOpened: lambda x: f"At the cup for section {x.section}, {x.temperature_C:g} °C",
+    e.BottleTaken: _taken,
     e.CautionsAcknowledged: lambda x: "Cautions read before gloves went on",
     e.BatchPrescribed: _prescribed,
     e.ResinPoured: lambda x: f"{x.resin_g:g} g resin in the cup, {x.hardener_target_g:.2f} g hardener to it",
@@ -157,8 +171,16 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.WentStringy: lambda x: f"{_minutes(x.at_s)}: stringy",
     e.MixClosed: _closed,
     e.CupWent: lambda x: f"The left-over in the cup had gone by {_minutes(x.at_s)}",
+    e.CupWeighed: lambda x: (
+        f"Cup weighed: {max(0.0, x.gross_g - x.tare_g):.1f} g of {x.mixed_g:.1f} g stayed, {_CUP[x.cup]}"
+    ),
     e.CureConfirmed: lambda x: f"Section {x.section} tried by hand: {x.stage}",
     e.SectionChipped: lambda x: f"Section {x.section} chipped out",
     e.NoteWritten: lambda x: x.text,
+    e.BottleOpened: lambda x: (
+        f"Bottle {x.bottle} opened: {x.product}, {part_words(x.part, x.lot)}, {x.net_g:g} g"
+    ),
+    e.BottleWeighed: lambda x: f"Bottle {x.bottle} weighed: {x.left_g:g} g left",
+    e.BottleEmptied: lambda x: f"Bottle {x.bottle} is empty",
     e.ActUndone: lambda x: "Took back the act before",
 }

@@ -8,6 +8,7 @@ with a keyboard: for the maker's own words.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Callable
 from datetime import date
 from typing import Any
 
@@ -16,7 +17,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
 from bench.fault import Fault
-from bench.job.acts import glueup, record
+from bench.job.acts import glueup, record, weigh_cup
 from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
@@ -28,6 +29,7 @@ from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.press import Pressable
 from bench.screens.screen import Screen
 from bench.screens.theme import theme
+from bench.screens.weighed_cup import CupPart
 from bench.screens.widgets import Rows
 
 MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap away
@@ -80,8 +82,9 @@ class BookScreen(Screen):
         self._acts = self.ids.acts.__self__
         self._parts = self.hold(
             *("ask", "reading", "listed", "learned", "learned_acts"),
-            *("cup_went", "some", "all_sections", "write_note", "what_it_learned", "undo"),
+            *("cup_went", "weigh_cup", "some", "all_sections", "write_note", "what_it_learned", "undo"),
         )
+        self._cup = CupPart(screen=self)
         self.ids.rows.bind(size=lambda *_: self._lay())
 
     # -- following the book ------------------------------------------------------------------------------
@@ -107,6 +110,8 @@ class BookScreen(Screen):
         wanted = [self._parts["all_sections" if some else "some"], self._parts["write_note"]]
         if self._newest_mix() is not None:
             wanted.append(self._parts["cup_went"])
+        if weigh_cup.cup_to_weigh(self.job) is not None and not self.job.state.running_mixes:
+            wanted.append(self._parts["weigh_cup"])
         wanted += [self._parts["what_it_learned"], self._parts["undo"]]
         acts = self._acts
         if list(reversed(acts.children)) != wanted:
@@ -161,9 +166,14 @@ class BookScreen(Screen):
         """Show the entries again."""
         self._in_words = False
         self.ids.split.put_side(self._acts)
-        self._put(self._listing)
+        self.put(self._listing)
 
-    def _put(self, part: Any) -> None:
+    def ask_number(self, title: str, use: Callable[[float], object], **how: Any) -> None:
+        """Ask for a number in place of the entries."""
+        self._parts["ask"].ask(title, use, **how)
+        self.put(self._parts["ask"])
+
+    def put(self, part: Any) -> None:
         """Show the entries with the acts beside them, or another part that has all the room."""
         self.ids.split.alone = part is not self._listing
         self.ids.split.put_main(part)
@@ -174,7 +184,7 @@ class BookScreen(Screen):
         elif len(line.text) > MOST_SHOWN:
             reading = self._parts["reading"]
             reading.head, reading.lines, reading.page = _when(line), [line.text], 0
-            self._put(reading)
+            self.put(reading)
         elif line.section is not None:
             self._only(line.section)
 
@@ -183,7 +193,7 @@ class BookScreen(Screen):
         if "photo" not in self._parts:
             photo = self._parts["photo"] = KeptPhoto()
             photo.bind(on_close=lambda _photo: self.back())
-        self._put(self._parts["photo"])
+        self.put(self._parts["photo"])
         self._parts["photo"].begin(self.job, line.photo, line.text, self._not_shown)
 
     def _not_shown(self, fault: Fault) -> None:
@@ -193,7 +203,7 @@ class BookScreen(Screen):
     def ask_section(self) -> None:
         most = max(self.job.state.used_numbers, default=1)
         self._parts["ask"].ask("Which section?", self._only, most=most, use_text="Show it")
-        self._put(self._parts["ask"])
+        self.put(self._parts["ask"])
 
     def _only(self, section: float) -> None:
         self.section, self.page, self._sought = int(section), 0, 0
@@ -209,7 +219,7 @@ class BookScreen(Screen):
                 Offer(_named(day), told, f"day_{day.isoformat()}", lambda day=day: self._of_day(day))
             )
         self._parts["listed"].offer(offers)
-        self._put(self._parts["listed"])
+        self.put(self._parts["listed"])
 
     def _of_day(self, day: date | None) -> None:
         self._show_all()
@@ -255,7 +265,7 @@ class BookScreen(Screen):
         """Say in words what the book shows beyond chance."""
         reading = self._parts["reading"]
         reading.head, reading.lines, reading.page = "Beyond chance", list(trends_of(self.job)), 0
-        self._put(reading)
+        self.put(reading)
         self._in_words = True
 
     def leave_reading(self) -> None:
@@ -290,19 +300,23 @@ class BookScreen(Screen):
             most=MOST_HOURS * 60,
             use_text="It had gone by then",
         )
-        self._put(self._parts["ask"])
+        self.put(self._parts["ask"])
 
     def _cup_went(self, minutes: float) -> None:
         mix = self._newest_mix()
         if mix is not None:
             self.desk.attempt(glueup.cup_went, mix, after_s=60.0 * minutes)
 
+    def ask_cup(self) -> None:
+        """Ask what the newest cup weighs with what stayed in it."""
+        self._cup.begin()
+
     def write_note(self) -> None:
         if "note" not in self._parts:
             note = self._parts["note"] = NotePart()
             note.bind(on_keep=lambda _note, text: self._keep_note(text))
             note.bind(on_left=lambda _note: self._leave_note())
-        self._put(self._parts["note"])
+        self.put(self._parts["note"])
         self._parts["note"].begin()
 
     def _keep_note(self, text: str) -> None:

@@ -14,6 +14,7 @@ from bench.screens.atcup.hot import CupHot
 from bench.screens.atcup.read import CupAid, CupRead
 from bench.screens.atcup.room import CupRoom
 from bench.screens.atcup.step import CupStep
+from bench.screens.atcup.stocked import CupStock, stock_owed
 from bench.screens.atcup.typed import CupLate, CupPadHardener, CupPadLate, CupPadResin, CupPadRoom
 from bench.screens.atcup.warms import CupWarms
 from bench.screens.atcup.weigh import CupWeigh
@@ -42,6 +43,7 @@ STEPS: dict[str, type[CupStep]] = {
     "room": CupRoom,
     "hot": CupHot,
     "warms": CupWarms,
+    "stock": CupStock,
     "read": CupRead,
     "aid": CupAid,
     "weigh": CupWeigh,
@@ -64,8 +66,9 @@ class CupScreen(Keyed, Screen):
 
     def __init__(self, **kwargs: Any) -> None:
         self._aside = ""
-        self._knowing: set[int] = set()
+        self._knowing: set[int] = set()  # mixes too large, and known to be
         self._warned: set[int] = set()  # mixes whose heat was seen, or is not worth showing
+        self._stocked: set[int] = set()  # mixes whose bottles hold too little, and it was seen
         self._body: CupStep | None = None
         self._room_C: float | None = None
         self._about: tuple[Any, ...] = ()
@@ -84,6 +87,7 @@ class CupScreen(Keyed, Screen):
         if self._about and self._about[0] is not self.job:
             self._knowing.clear()
             self._warned.clear()
+            self._stocked.clear()
         base = self._base()
         about = (self.job, self.desk.section, base)
         if self._about != about:
@@ -112,13 +116,14 @@ class CupScreen(Keyed, Screen):
             return "room" if section is not None and section.stage == "dry" else "nothing"
         if mix.acknowledged:
             return "weigh"
-        if mix.number not in self._knowing and not cup.sheet(self.job, mix.number).fits:
+        shown = cup.sheet(self.job, mix.number)
+        if mix.number not in self._knowing and not shown.fits:
             return "hot"
         if mix.number not in self._warned:
             if cup.heat(self.job, mix.number) is not None:
                 return "warms"
             self._warned.add(mix.number)
-        return "read"
+        return "stock" if stock_owed(shown, seen=mix.number in self._stocked) else "read"
 
     def _show(self, step: str) -> None:
         if isinstance(self._body, CupRoom):
@@ -138,6 +143,9 @@ class CupScreen(Keyed, Screen):
         """Show a view beside the step, '' for the step itself."""
         if view in ("knowing", "warned"):
             (self._knowing if view == "knowing" else self._warned).add(self.desk.mix)
+            view = ""
+        elif view == "stocked":
+            self._stocked.add(self.desk.mix)
             view = ""
         elif view.startswith("room "):
             self._room_C, view = float(view.removeprefix("room ")), ""

@@ -39,6 +39,7 @@ SCREENS = (
     "label",
     "workshop",
     "rounds",
+    "stock",
 )
 TICK_S = 0.5
 

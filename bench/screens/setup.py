@@ -9,6 +9,7 @@ from kivy.properties import StringProperty
 from bench.job.acts import opening
 from bench.job.own_adhesives import label_of
 from bench.job.settings import LOOK, TEXT_SCALE
+from bench.job.stock import stock_of
 from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
 from bench.screens.setup_choices import (
@@ -45,6 +46,9 @@ class SetupScreen(Screen):
             row.bind(on_act=lambda _row, setting=setting: self._choose(setting))
             self._rows[setting.key] = row
             self._listing.add_widget(row)
+        self._stock = Choice(text="Stock", size_hint_y=1, test_name="to_stock")
+        self._stock.bind(on_act=lambda _row: self.desk.go("stock"))
+        self._listing.add_widget(self._stock)
 
     def arrive(self) -> None:
         self.back()
@@ -52,6 +56,8 @@ class SetupScreen(Screen):
     def refresh(self) -> None:
         for setting in SETTINGS:
             self._rows[setting.key].says = said_now(self.job, setting)
+        bottles = sum(not b.emptied for b in stock_of(self.job.store).bottles.values())
+        self._stock.says = f"{bottles} bottle{'' if bottles == 1 else 's'} in use"
 
     def on_size(self, _screen: object, size: tuple[float, float]) -> None:
         if self.ids:

@@ -6,12 +6,14 @@ Times within a glue-up are seconds on the adhesive's clock, from first contact. 
 their index in the drawing that the panel had then, which is frozen by its content hash.
 """
 
-from bench.book.events.base import Entry, Grams, Run, Seconds, Share, Step, Tesserae, WhyLeft
+from bench.book.events.base import Entry, Grams, Lot, Part, Run, Seconds, Share, Step, Tesserae, WhyLeft
 from bench.book.events.mix import (
     BatchPrescribed,
+    BottleTaken,
     CautionsAcknowledged,
     ContactCorrected,
     ContactMade,
+    CupWeighed,
     CupWent,
     HardenerPoured,
     MixClosed,
@@ -40,6 +42,7 @@ from bench.book.events.panel import (
     SectionTakenUp,
 )
 from bench.book.events.photo import DryPhotographed, PhotoCorrection, PhotoFrame
+from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
 from bench.book.events.union import EVENTS, Envelope, Event, event_json, read_events
 
 __all__ = [
@@ -47,9 +50,14 @@ __all__ = [
     "ActUndone",
     "BatchPrescribed",
     "BenchSet",
+    "BottleEmptied",
+    "BottleOpened",
+    "BottleTaken",
+    "BottleWeighed",
     "CautionsAcknowledged",
     "ContactCorrected",
     "ContactMade",
+    "CupWeighed",
     "CupWent",
     "CureConfirmed",
     "DrawingRevised",
@@ -59,6 +67,7 @@ __all__ = [
     "Event",
     "Grams",
     "HardenerPoured",
+    "Lot",
     "MixClosed",
     "MixOpened",
     "MixPaused",
@@ -66,6 +75,7 @@ __all__ = [
     "MixResumed",
     "NoteWritten",
     "PanelOpened",
+    "Part",
     "PhotoCorrection",
     "PhotoFrame",
     "PiecesCounted",
