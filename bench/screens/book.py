@@ -12,8 +12,7 @@ from collections.abc import Callable
 from datetime import date
 from typing import Any
 
-from kivy.properties import BooleanProperty, NumericProperty, StringProperty
-from kivy.uix.boxlayout import BoxLayout
+from kivy.properties import NumericProperty, StringProperty
 from kivy.uix.widget import Widget
 
 from bench.fault import Fault
@@ -22,42 +21,17 @@ from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
 from bench.screens import learned  # noqa: F401 - the kv file names its classes
+from bench.screens.book_parts import BookRow, NotePart
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
 from bench.screens.parts.pages import pages_of, text_height_px
-from bench.screens.parts.press import Pressable
 from bench.screens.screen import Screen
 from bench.screens.theme import theme
 from bench.screens.weighed_cup import CupPart
-from bench.screens.widgets import Rows
 
 MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap away
 MOST_HOURS = 48
-
-
-class BookRow(Pressable, BoxLayout):
-    """One entry: when and where, and what happened."""
-
-    when = StringProperty("")
-    text = StringProperty("")
-    marked = BooleanProperty(False)  # it was looked for
-
-
-class NotePart(Rows):
-    """A sheet for the maker's own words. Made when it is first wanted: it brings in what a keyboard needs."""
-
-    __events__ = ("on_keep", "on_left")
-
-    def begin(self) -> None:
-        self.ids.field.text = ""
-        self.ids.field.focus = True
-
-    def on_keep(self, text: str) -> None:
-        """Bound by the screen."""
-
-    def on_left(self) -> None:
-        """Bound by the screen."""
 
 
 class BookScreen(Screen):
