@@ -12,9 +12,11 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from bench.book import Clock, Store
 from bench.drawing import Panel, write_svg
+from bench.drawing.lay import LayHow
 from bench.drawing.lines import LineHow, Stroke
 from bench.drawing.photo import Corners, Picture, Quad, inset, paper_mm, ready, turned_corners, whole
 from bench.drawing.photo.adjust import MOST_STEPS
+from bench.drawing.study import Outline, StudyHow
 from bench.job.acts.opening import open_panel
 from bench.job.faults import DraftUnreadable, SizeNotTold
 from bench.job.job import Job
@@ -26,6 +28,8 @@ Sizes = tuple[float | None, float | None]
 
 # what was found or drawn in the picture goes with these: it would lie elsewhere
 _MOVES_ALL = {"turned", "corner_px", "width_mm", "height_mm"}
+_PAINTS_ANEW = _MOVES_ALL | {"lighten"}  # areas are found by their colours
+EMPTY = "An empty panel"
 
 
 class Draft(BaseModel):
@@ -36,6 +40,9 @@ class Draft(BaseModel):
     size between the corners; None until told, a scanner's file then proposes it.
     lines, strokes: how a line drawing is read, and what was drawn by hand into the squared-up picture.
     colours: the name of the picture that colours are taken from, "" for none.
+    study: into which areas a painted study falls, with what was said of them; study_before: what was said of
+    another number of areas, the newest last, to be taken back to. lay: how the areas are laid.
+    outline: the shape of an empty panel, which has no picture.
     """
 
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False)
@@ -48,16 +55,28 @@ class Draft(BaseModel):
     corner_px: Quad | None = None
     width_mm: float | None = Field(default=None, gt=0)
     height_mm: float | None = Field(default=None, gt=0)
-    kind: Literal["lines", "study"] | None = None
+    kind: Literal["lines", "study", "empty"] | None = None
     lines: LineHow = LineHow()
     strokes: tuple[Stroke, ...] = ()
     colours: str = ""
+    study: StudyHow = StudyHow()
+    study_before: tuple[StudyHow, ...] = ()
+    lay: LayHow = LayHow()
+    outline: Outline = Outline()
 
     def changed(self, **update: Any) -> Draft:
-        """Return the draft with something said anew; strokes go where the picture under them moves."""
-        moves = any(key in _MOVES_ALL and getattr(self, key) != value for key, value in update.items())
-        gone = {"strokes": ()} if moves else {}
-        return Draft.model_validate({**self.model_dump(), **gone, **update})
+        """Return the draft with something said anew.
+
+        Strokes go where the picture under them moves, what was said of areas where they may be others; an
+        empty panel has no picture to move.
+        """
+        new = {key for key, value in update.items() if getattr(self, key) != value}
+        gone: dict[str, Any] = {"strokes": ()} if new & _MOVES_ALL else {}
+        if new & _PAINTS_ANEW and self.kind != "empty":
+            gone["study"] = StudyHow(piece_mm=self.study.piece_mm)
+            gone["study_before"] = ()
+            gone["lay"] = self.lay.model_copy(update={"brushes": ()})
+        return Draft.model_validate({**dict(self), **gone, **update})
 
     def turned_by(self, quarters: int, size_px: tuple[int, int]) -> Draft:
         """Return the draft turned further; size_px: width and height as the picture lies now."""
@@ -142,6 +161,12 @@ def begin_draft(store: Store, clock: Clock, name: str, data: bytes) -> int:
         draft_id = store.drafts.add(name, Draft(name=name).model_dump_json(), clock.utc())
         store.drafts.put_file(draft_id, PICTURE, data)
     return draft_id
+
+
+def begin_empty(store: Store, clock: Clock) -> int:
+    """Keep a new draft of a panel without a picture and return its id."""
+    draft = Draft(name=EMPTY, kind="empty", step="outline")
+    return store.drafts.add(draft.name, draft.model_dump_json(), clock.utc())
 
 
 def keep_draft(store: Store, clock: Clock, draft_id: int, draft: Draft) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 
 from bench.adhesive import Product, find_product, parse_product
-from bench.book import Clock, Mark, Reading, Store
+from bench.book import WORKSHOP, Clock, Mark, Reading, Store
 from bench.book import countdown as cd
 from bench.book.events import Event
 from bench.drawing import Panel
@@ -24,7 +24,7 @@ class Job:
     """
 
     def __init__(self, store: Store, clock: Clock, panel_id: int, panel: Panel | None = None) -> None:
-        entries = store.events(panel_id)
+        entries = [] if panel_id == WORKSHOP else store.events(panel_id)
         if not entries:
             raise NoSuchPanel(panel_id)
         self.store, self.clock, self.panel_id = store, clock, panel_id

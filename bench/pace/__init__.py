@@ -8,8 +8,9 @@ from bench.pace.capacity import (
     capacity,
     probability_in_time,
 )
+from bench.pace.coverage import BadWeighing, Coverage, Cup, Weighing, coverage_of, learn_coverage
 from bench.pace.csv_file import read_glue_ups, write_glue_ups
-from bench.pace.dry import DryCount, judge_count
+from bench.pace.dry import DryCount, judge_count, laid_per_drawn
 from bench.pace.forecast import Forecast, HoursOutOfRange, forecast
 from bench.pace.glueup import BadGlueUp, GlueUp
 from bench.pace.hands import DEFAULT_PACE_PER_MIN, Hands, PaceOutOfRange, learn_hands
@@ -26,7 +27,10 @@ __all__ = [
     "PROMISES",
     "BadGlueUp",
     "BadTable",
+    "BadWeighing",
     "Capacity",
+    "Coverage",
+    "Cup",
     "DryCount",
     "Forecast",
     "GlueUp",
@@ -41,12 +45,16 @@ __all__ = [
     "Spell",
     "SureOutOfRange",
     "Trend",
+    "Weighing",
     "WorkingTimeNotPositive",
     "WorkingTimeTooShort",
     "capacity",
     "class_effort",
+    "coverage_of",
     "forecast",
     "judge_count",
+    "laid_per_drawn",
+    "learn_coverage",
     "learn_hands",
     "learn_laying",
     "learn_life",

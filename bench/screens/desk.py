@@ -36,7 +36,10 @@ SCREENS = (
     "open",
     "trace",
     "setup",
+    "label",
+    "workshop",
     "rounds",
+    "stock",
 )
 TICK_S = 0.5
 

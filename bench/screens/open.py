@@ -17,7 +17,7 @@ from bench.drawing import file_bytes, load_drawing
 from bench.drawing.photo import read_picture
 from bench.fault import Fault
 from bench.job.acts.opening import open_panel
-from bench.job.drafts import begin_draft, bring_back, drafts
+from bench.job.drafts import begin_draft, begin_empty, bring_back, drafts
 from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
 from bench.resources import resource
@@ -55,7 +55,7 @@ class OpenScreen(Screen):
     def arrive(self) -> None:
         self.panel_name = short(self.job.state.name, MOST_NAME)
         self._parts["revise"].drop()
-        self._listing.offer([*self._drafts(), *self._panels(), self._demo(), *self._files()])
+        self._listing.offer([*self._drafts(), *self._panels(), self._demo(), self._empty(), *self._files()])
         self._put(self._listing)
 
     def _drafts(self) -> list[Offer]:
@@ -63,7 +63,7 @@ class OpenScreen(Screen):
         begun = [
             Offer(
                 f"Go on with {draft.name}",
-                f"A picture, left at {draft.changed_utc.astimezone():%H:%M on %d.%m.%Y}",
+                f"On its way to a panel, left at {draft.changed_utc.astimezone():%H:%M on %d.%m.%Y}",
                 f"draft_{draft.draft_id}",
                 lambda draft=draft: self._go_on_with(draft.draft_id),
             )
@@ -93,6 +93,10 @@ class OpenScreen(Screen):
     def _demo(self) -> Offer:
         path = resource("assets", "demo", "lemons.svg")
         return Offer("Bowl of lemons", "The demo", "open_demo", lambda: self._show(path))
+
+    def _empty(self) -> Offer:
+        says = "No drawing yet: areas are drawn by finger and laid"
+        return Offer("An empty panel", says, "open_empty", self._begin_empty)
 
     def _files(self) -> list[Offer]:
         def act(path: Path) -> None:
@@ -179,6 +183,14 @@ class OpenScreen(Screen):
             return
         self.desk.handed = picture
         self.desk.go("trace", draft=draft_id)
+
+    def _begin_empty(self) -> None:
+        """Keep a draft without a picture, and turn to its first step."""
+        if self.busy or not self.desk.may_open():
+            return
+        done, draft_id = self.desk.attempt(lambda job: begin_empty(job.store, job.clock))
+        if done:
+            self.desk.go("trace", draft=draft_id)
 
     def _go_on_with(self, draft_id: int) -> None:
         if self.desk.may_open():

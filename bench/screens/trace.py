@@ -29,6 +29,7 @@ class TraceScreen(Keyed, Screen):
 
     picture: what the step needs, see `Step.needs`; only one is held at a time. size_mm: true width and
     height between the corners. raw_px: width and height of the picture as it was read. aside: long work.
+    kept: what a step has worked out and another step of the same draft may need.
     """
 
     def __init__(self, **kwargs: Any) -> None:
@@ -38,6 +39,7 @@ class TraceScreen(Keyed, Screen):
         self.picture: Picture | None = None
         self.size_mm: Sizes = (None, None)
         self.raw_px = (0, 0)
+        self.kept: Any = None
         self._holds: tuple[object, ...] = ()
         self._step: Step | None = None
         super().__init__(**kwargs)
@@ -81,6 +83,7 @@ class TraceScreen(Keyed, Screen):
         """Let go of the draft at hand and of its picture; the book keeps it."""
         self._quit_step()
         self.picture, self._holds, self._step, self.draft_id = None, (), None, 0
+        self.kept = None
 
     def _stop_reading(self) -> None:
         self._forget()
@@ -131,6 +134,8 @@ class TraceScreen(Keyed, Screen):
     def _wanted(self, needs: str) -> tuple[object, ...]:
         """Name the picture that a step needs so that another one is told from it."""
         said = self.draft
+        if said.kind == "empty":
+            return ()
         about = (said.turned, said.lighten, said.corner_px, said.width_mm, said.height_mm)
         return {"": (), "raw": ("raw",), "ready": ("ready", *about)}[needs]
 

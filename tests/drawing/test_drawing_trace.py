@@ -103,6 +103,24 @@ def test_pieces_that_touch_leave_no_gap_and_do_not_overlap():
     assert not whole.interiors
 
 
+def test_labels_that_lie_side_by_side_have_outlines_that_do():
+    labels = cells(80, 300, 300, joint=0, seed=6)
+    found = polygons(labels, tolerance_mm=1.5)
+    beside = np.concatenate(
+        [
+            np.stack([labels[1:].ravel(), labels[:-1].ravel()]),
+            np.stack([labels[:, 1:].ravel(), labels[:, :-1].ravel()]),
+        ],
+        axis=1,
+    )
+    beside = beside[:, beside[0] != beside[1]]
+    pairs, cracks = np.unique(np.sort(beside, axis=0), axis=1, return_counts=True)
+    assert pairs.shape[1] > 150
+    for (one, other), count in zip(pairs.T.tolist(), cracks.tolist(), strict=True):
+        shared = shapely.intersection(found[one].boundary, found[other].boundary).length
+        assert count / 2 - 3 <= shared <= count + 1
+
+
 def test_holes_and_islands_are_outlines_of_their_own():
     labels = np.zeros((60, 60), np.int32)
     labels[5:55, 5:55] = 1

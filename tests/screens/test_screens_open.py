@@ -131,4 +131,4 @@ def test_many_files_go_on_pages(stage: Stage, desk, home: Path) -> None:
         if stage.find("page_on").disabled:
             break
         stage.tap("page_on")
-    assert len(seen) == 14  # twelve, the window and the demo
+    assert len(seen) == 15  # twelve, the window, the demo and the empty panel

@@ -6,13 +6,16 @@ Times within a glue-up are seconds on the adhesive's clock, from first contact. 
 their index in the drawing that the panel had then, which is frozen by its content hash.
 """
 
-from bench.book.events.base import Entry, Grams, Run, Seconds, Share, Step, Tesserae, WhyLeft
+from bench.book.events.base import Entry, Grams, Lot, Part, Run, Seconds, Share, Step, Tesserae, WhyLeft
 from bench.book.events.mix import (
     BatchPrescribed,
+    BottleTaken,
     CautionsAcknowledged,
     ContactCorrected,
     ContactMade,
+    CupWeighed,
     CupWent,
+    HardenerPoured,
     MixClosed,
     MixOpened,
     MixPaused,
@@ -39,6 +42,7 @@ from bench.book.events.panel import (
     SectionTakenUp,
 )
 from bench.book.events.photo import DryPhotographed, PhotoCorrection, PhotoFrame
+from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
 from bench.book.events.union import EVENTS, Envelope, Event, event_json, read_events
 
 __all__ = [
@@ -46,9 +50,14 @@ __all__ = [
     "ActUndone",
     "BatchPrescribed",
     "BenchSet",
+    "BottleEmptied",
+    "BottleOpened",
+    "BottleTaken",
+    "BottleWeighed",
     "CautionsAcknowledged",
     "ContactCorrected",
     "ContactMade",
+    "CupWeighed",
     "CupWent",
     "CureConfirmed",
     "DrawingRevised",
@@ -57,6 +66,8 @@ __all__ = [
     "Envelope",
     "Event",
     "Grams",
+    "HardenerPoured",
+    "Lot",
     "MixClosed",
     "MixOpened",
     "MixPaused",
@@ -64,6 +75,7 @@ __all__ = [
     "MixResumed",
     "NoteWritten",
     "PanelOpened",
+    "Part",
     "PhotoCorrection",
     "PhotoFrame",
     "PiecesCounted",

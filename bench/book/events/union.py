@@ -11,10 +11,13 @@ from pydantic import Field, TypeAdapter
 
 from bench.book.events.mix import (
     BatchPrescribed,
+    BottleTaken,
     CautionsAcknowledged,
     ContactCorrected,
     ContactMade,
+    CupWeighed,
     CupWent,
+    HardenerPoured,
     MixClosed,
     MixOpened,
     MixPaused,
@@ -40,6 +43,7 @@ from bench.book.events.panel import (
     SectionTakenUp,
 )
 from bench.book.events.photo import DryPhotographed
+from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
 
 Event = Annotated[
     PanelOpened
@@ -52,9 +56,11 @@ Event = Annotated[
     | SectionTakenUp
     | SectionSplit
     | MixOpened
+    | BottleTaken
     | CautionsAcknowledged
     | BatchPrescribed
     | ResinPoured
+    | HardenerPoured
     | MixPutAway
     | ContactMade
     | ContactCorrected
@@ -65,9 +71,13 @@ Event = Annotated[
     | WentStringy
     | MixClosed
     | CupWent
+    | CupWeighed
     | CureConfirmed
     | SectionChipped
     | NoteWritten
+    | BottleOpened
+    | BottleWeighed
+    | BottleEmptied
     | ActUndone,
     Field(discriminator="kind"),
 ]

@@ -42,10 +42,10 @@ def merged(study: Study, one: int, other: int) -> Study:
 
 
 def split(study: Study, region: int, proposal: Proposal) -> Study:
-    """Return the study with a region parted where its paint differs most.
+    """Return the study with a region parted where its paint differs most, each part in its own paint's glass.
 
-    The smaller part becomes the last region. Raises NoSuchRegion, or AllOneShade where the paint shows
-    no two shades.
+    The smaller part becomes the last region, the larger keeps the name; pieces and rows stay. Raises
+    NoSuchRegion, or AllOneShade where the paint shows no two shades.
     """
     _check(study, region)
     members = study.labels == region
@@ -54,9 +54,11 @@ def split(study: Study, region: int, proposal: Proposal) -> Study:
         raise AllOneShade(study.name, study.regions[region - 1].name)
     if half.sum() > members.sum() / 2:
         half = members & ~half
-    piece_mm = study.regions[region - 1].piece_mm
-    changed = changed_region(study, region, proposal.region(members & ~half, piece_mm))
-    return _with(changed, half, proposal.region(half, piece_mm))
+    old = study.regions[region - 1]
+    as_before = {"aspect": old.aspect, "flow": old.flow}
+    larger, smaller = (proposal.region(some, old.piece_mm) for some in (members & ~half, half))
+    changed = changed_region(study, region, larger.model_copy(update={**as_before, "name": old.name}))
+    return _with(changed, half, smaller.model_copy(update=as_before))
 
 
 def renamed(study: Study, region: int, name: str) -> Study:

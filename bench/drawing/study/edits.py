@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from typing import Annotated, Literal
 
-import numpy as np
 from pydantic import BaseModel, ConfigDict, Field
 
 from bench.drawing.study.edit import changed_region, merged, renamed, split, with_area
 from bench.drawing.study.faults import NoPaint
 from bench.drawing.study.model import Region, Study
-from bench.drawing.study.propose import LONG_SIDE_PX, MOST_REGIONS, Proposal
+from bench.drawing.study.outline import Outline, outline_labels
+from bench.drawing.study.propose import MOST_REGIONS, Proposal
 
 Point = tuple[float, float]
+RECTANGLE = Outline()
 Number = Annotated[int, Field(ge=1)]  # of a region, as the study has it at that moment
 
 
@@ -103,11 +104,18 @@ def study_of(how: StudyHow, proposal: Proposal) -> Study:
     return _edited(how, proposal.study(how.regions, piece_mm=how.piece_mm), proposal)
 
 
-def drawn_study(how: StudyHow, size_mm: tuple[float, float], ground: Region, name: str = "") -> Study:
-    """Return the study that areas drawn on an empty panel make; all around them is laid as `ground`."""
-    scale = LONG_SIDE_PX / max(size_mm)
-    shape = (max(1, round(size_mm[1] * scale)), max(1, round(size_mm[0] * scale)))
-    return _edited(how, Study(np.ones(shape, np.int32), size_mm, (ground,), name=name), None)
+def drawn_study(
+    how: StudyHow,
+    size_mm: tuple[float, float],
+    ground: Region,
+    name: str = "",
+    outline: Outline = RECTANGLE,
+) -> Study:
+    """Return the study that areas drawn on an empty panel make; all around them is laid as `ground`.
+
+    Raises what an edit cannot do, CutTooLarge or RingTooWide.
+    """
+    return _edited(how, Study(outline_labels(outline, size_mm, name), size_mm, (ground,), name=name), None)
 
 
 def _edited(how: StudyHow, study: Study, proposal: Proposal | None) -> Study:

@@ -98,3 +98,25 @@ class JointTooWide(DrawingFault):
             todo="choose narrower joints, from 0 to half of the piece",
         )
         self.joint_mm, self.region, self.piece_mm = joint_mm, region, piece_mm
+
+
+class CutTooLarge(DrawingFault):
+    """What is cut out of an L leaves no L."""
+
+    def __init__(self, name: str, cut_mm: tuple[float, float], size_mm: tuple[float, float]) -> None:
+        super().__init__(
+            name,
+            f"cutting out {cut_mm[0]:g} × {cut_mm[1]:g} mm leaves no L of {size_mm[0]:g} × {size_mm[1]:g} mm",
+            todo="cut out less than the panel's width and height",
+        )
+        self.cut_mm, self.size_mm = cut_mm, size_mm
+
+
+class RingTooWide(DrawingFault):
+    def __init__(self, name: str, ring_mm: float, most_mm: float) -> None:
+        super().__init__(
+            name,
+            f"a ring {ring_mm:g} mm wide leaves no hole",
+            todo=f"choose less than {most_mm:.3g} mm, half of the panel's shorter side",
+        )
+        self.ring_mm, self.most_mm = ring_mm, most_mm

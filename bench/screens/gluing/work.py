@@ -53,33 +53,38 @@ class GlueWork(Rows):
     wide = NumericProperty(1)
 
     def __init__(self, *, glue: Any, **kwargs: Any) -> None:
+        self._parts: dict[str, Any] = {}
         super().__init__(glue=glue, **kwargs)
-        names = ("step_stir", "step_spread", "step_set", "step_clean", "photo_key", "elsewhere")
-        self._row = [self.ids[name].__self__ for name in names]
-        self._left_out = {"photo_key"}
-        self._lay_row()
+        self._parts = {name: part.__self__ for name, part in self.ids.items()}
+        self._stirs = self.weighs = True
+        self._photographed = False
+        self._lay_out()
 
     def on_wide(self, *_: object) -> None:
-        self._lay_row()
+        self._lay_out()
 
-    def _lay_row(self) -> None:
-        """Have the steps in their row, and after them what there is width for."""
-        stir, spread, lay, clean, photo, elsewhere = self._row
-        steps = [*([] if "step_stir" in self._left_out else [stir]), spread, lay, clean]
-        shown = [] if "photo_key" in self._left_out else [photo]
-        if not self.wide and elsewhere.parent is not self.ids.counts:
-            elsewhere.parent.remove_widget(elsewhere)
-            self.ids.counts.add_widget(elsewhere)
-        stack(self.ids.steps, [*steps, *shown, *([elsewhere] if self.wide else [])])
+    def _lay_out(self) -> None:
+        """Have the acts of this step; the way elsewhere stands where there is width for it.
 
-    def _offer(self, name: str, there: bool) -> None:
-        if there == (name in self._left_out):
-            self._left_out ^= {name}
-            self._lay_row()
+        An adhesive that is ready is not stirred. Until pieces are set, what the scale showed may be told in
+        place of counts. Most sections have no photo.
+        """
+        if not self._parts:
+            return
+        steps = ["step_stir"] * self._stirs + ["step_spread", "step_set", "step_clean"]
+        steps += ["photo_key"] * self._photographed
+        counts = ["ratio"] if self.weighs else ["count_5", "count_10", "count_quarter"]
+        counts.append("undo")
+        (steps if self.wide else counts).append("elsewhere")
+        for row, names in (("steps", steps), ("counts", counts)):
+            stack(self.ids[row], [self._parts[name] for name in names])
 
     def show(self, sheet: GlueSheet, *, can_undo: bool, next_step: str) -> None:
         """Follow the sheet."""
-        self._offer("step_stir", sheet.stirs)  # an adhesive that is ready is not stirred
+        weighs = sheet.stirs and not sheet.counted and sheet.step in ("stir", "spread")
+        if (self._stirs, self.weighs) != (sheet.stirs, weighs):
+            self._stirs, self.weighs = sheet.stirs, weighs
+            self._lay_out()
         self.advice = sheet.advice
         self.advice_kind = "head" if len(sheet.advice) <= LONG_ADVICE else "bold"
         self.step, self.next_step = sheet.step, next_step
@@ -88,9 +93,11 @@ class GlueWork(Rows):
         self.quarter_text = QUARTERS[next_quarter(sheet) - 1]
 
     def offer_photo(self, there: bool, chosen: bool) -> None:
-        """Have the key between photo and chart, or not: most sections have no photo."""
-        self._row[4].text = "Chart" if chosen else "Photo"
-        self._offer("photo_key", there)
+        """Have the key between photo and chart, or not."""
+        self._parts["photo_key"].text = "Chart" if chosen else "Photo"
+        if self._photographed != there:
+            self._photographed = there
+            self._lay_out()
 
 
 def next_quarter(sheet: GlueSheet) -> int:

@@ -12,17 +12,22 @@ from bench.screens.picture.view import View
 from bench.screens.theme import theme
 
 CORE_DP, EDGE_DP = 2.5, 4.5
+_PALE = 0.4
 STEP_MM = 1.0  # the stroke is looked at in steps no longer than this
 
 Point = tuple[float, float]
 
 
 class Ink:
-    """Draw the stroke into `group`, light on dark, so that it shows on any glass."""
+    """Draw the stroke into `group`, light on dark, so that it shows on any glass.
+
+    reach_dp: how far to either side it does something, drawn as a pale band.
+    """
 
     def __init__(self) -> None:
         self.group = InstructionGroup()
         self.points_mm: list[Point] = []
+        self.reach_dp = 0.0
 
     def begin(self, at_mm: Point) -> None:
         self.wipe()
@@ -42,6 +47,9 @@ class Ink:
             return
         places = [view.to_px(*point) for point in self.points_mm]
         flat = [value for x, y in places for value in (x + at[0], y + at[1])]
+        if self.reach_dp:
+            self.group.add(Color(*theme.act_ink[:3], _PALE))
+            self.group.add(Line(points=flat, width=dp(self.reach_dp), joint="round", cap="round"))
         for colour, wide_dp in ((theme.act, EDGE_DP), (theme.act_ink, CORE_DP)):
             self.group.add(Color(*colour))
             self.group.add(Line(points=flat, width=dp(wide_dp), joint="round", cap="round"))

@@ -12,8 +12,12 @@ STEPS = {
     "corners": "bench.screens.tracing.corners:CornersStep",
     "kind": "bench.screens.tracing.kind:KindStep",
     "lines": "bench.screens.tracing.lines:LinesStep",
+    "outline": "bench.screens.tracing.outline:OutlineStep",
+    "regions": "bench.screens.tracing.areas:AreasStep",
+    "lay": "bench.screens.tracing.laying:LayStep",
 }
 FIRST = ("picture", "corners", "kind")
+EMPTY = ("outline", "regions", "lay")  # a panel without a picture
 
 
 @dataclass(frozen=True)
@@ -49,9 +53,11 @@ def offered() -> tuple[Way, ...]:
 
 def path(kind: str | None) -> tuple[str, ...]:
     """Return the steps of a kind of picture in order; while it is open, those up to that question."""
+    if kind == "empty":
+        return EMPTY
     return FIRST + next((way.steps for way in offered() if way.kind == kind), ())
 
 
 def step_or_first(kind: str | None, step: str) -> str:
     """Return the step if it lies on the path, else the first: another version may have named it."""
-    return step if step in path(kind) else FIRST[0]
+    return step if step in path(kind) else path(kind)[0]

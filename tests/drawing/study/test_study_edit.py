@@ -53,6 +53,19 @@ def test_parting_a_region_finds_the_paint_again(proposal):
     assert {r.name for r in split(two, 1, proposal).regions} == names
 
 
+def test_the_larger_part_keeps_its_name_and_both_their_rows(proposal):
+    three = proposal.study(3)
+    to = merged(three, 1, 2).regions[0].model_copy(
+        update={"name": "table", "aspect": 1.5, "flow": Flow(kind="loose")}
+    )
+    parts = split(changed_region(merged(three, 1, 2), 1, to), 1, proposal)
+    larger, smaller = parts.regions[0], parts.regions[-1]
+    assert larger.name == "table"
+    assert smaller.name != "table"
+    assert {(r.aspect, r.flow.kind) for r in (larger, smaller)} == {(1.5, "loose")}
+    assert parts.area_mm2()[0] > parts.area_mm2()[-1]
+
+
 def test_what_is_one_shade_cannot_be_parted():
     proposal = propose(painted(lemon_labels(), (CREAM, BLUE, YELLOW), noise=0.0), (200.0, 160.0))
     with pytest.raises(AllOneShade):
