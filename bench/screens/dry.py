@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
+from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.job.acts import dry
@@ -20,7 +21,8 @@ from bench.screens.parts.shades import Shades, bands  # noqa: F401 - the kv file
 from bench.screens.screen import Screen
 from bench.screens.widgets import Rows, Words
 
-MOST_GROUPS = 4
+MOST_GROUPS, FEW_GROUPS = 4, 2
+ROOMY_DP = 900  # a wide screen at least so high has room for all of them beside the acts
 
 
 def _ways_out(found: Judged) -> str:
@@ -65,6 +67,11 @@ class DryScreen(Screen):
     def arrive(self) -> None:
         self._seen, self.inking = None, False
         self._leave_pad()
+
+    def on_size(self, *_: object) -> None:
+        """List as many groups as there is room for."""
+        if self._shown is not None:
+            self.refresh()
 
     def refresh(self) -> None:
         section = self._section()
@@ -144,12 +151,14 @@ class DryScreen(Screen):
         panel, members = self.job.panel, np.asarray(tesserae)
         groups, counts = np.unique(panel.group[members], return_counts=True)
         order = np.argsort(-counts, kind="stable")
-        for k in order[:MOST_GROUPS]:
+        low = self.width >= self.height and self.height < dp(ROOMY_DP)
+        most = (FEW_GROUPS - self.is_dry) if low else MOST_GROUPS  # a count takes a line more
+        for k in order[:most]:
             name = panel.group_names[groups[k]] if groups[k] >= 0 else "glass"
             of_it = members[panel.group[members] == groups[k]]
             rows.add_widget(GlassRow(text=f"{counts[k]} {name}", colours=bands(panel.colour[of_it])))
-        if len(order) > MOST_GROUPS:
-            rest = order[MOST_GROUPS:]
+        if len(order) > most:
+            rest = order[most:]
             rows.add_widget(Words(text=f"{counts[rest].sum()} in {len(rest)} more"))
 
     # -- hands -------------------------------------------------------------------------------------------

@@ -4,12 +4,9 @@
 statement, each on a copy of one book, and prints a line of JSON on what was found each time.
 """
 
-import json
 import os
-import shutil
 import sqlite3
 import sys
-from itertools import count
 from pathlib import Path
 
 from bench.book.events import BenchSet
@@ -19,7 +16,7 @@ from bench.job.acts.opening import open_panel
 from bench.job.job import Job
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import YELLOW, grid_svg
-from tests.fakes.stopping import StoppingConnection
+from tests.fakes.stopping import stop_at_every_instant
 
 
 def begin(folder: Path) -> None:
@@ -51,25 +48,5 @@ def found(folder: Path) -> dict:
         }
 
 
-def stop_at_every_instant(folder: Path) -> None:
-    """Stop at the first instant, then at the second of another copy, until none is left."""
-    begin(folder / "begun")
-    for stop_at in count():
-        here = Path(shutil.copytree(folder / "begun", folder / str(stop_at)))
-        told, tell = os.pipe()
-        child = os.fork()
-        if child == 0:
-            StoppingConnection.stop_at = stop_at
-            accept(here, tell, StoppingConnection)
-            os._exit(0)
-        os.close(tell)
-        with os.fdopen(told) as lines:
-            accepted = lines.read() == "accepted"
-        stopped = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 9
-        print(json.dumps({"accepted": accepted, "stopped": stopped, **found(here)}), flush=True)
-        if not stopped:
-            return
-
-
 if __name__ == "__main__":
-    stop_at_every_instant(Path(sys.argv[1]))
+    stop_at_every_instant(Path(sys.argv[1]), begin, accept, found)

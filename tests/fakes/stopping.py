@@ -1,7 +1,12 @@
 """A connection that stops the whole process dead before or after a chosen statement."""
 
+import json
 import os
+import shutil
 import sqlite3
+from collections.abc import Callable
+from itertools import count
+from pathlib import Path
 
 
 class StoppingConnection(sqlite3.Connection):
@@ -24,3 +29,32 @@ class StoppingConnection(sqlite3.Connection):
         if cls.instants == cls.stop_at:
             os._exit(9)
         cls.instants += 1
+
+
+def stop_at_every_instant(
+    folder: Path,
+    begin: Callable[[Path], None],
+    act: Callable[[Path, int, type[sqlite3.Connection]], None],
+    found: Callable[[Path], dict],
+) -> None:
+    """Stop an act at its first instant, then at the second on another copy of the book, until none is left.
+
+    begin: makes the book that is copied. act: writes `accepted` to the file given once it is done. found:
+    what the book then holds, printed as a line of JSON each time.
+    """
+    begin(folder / "begun")
+    for stop_at in count():
+        here = Path(shutil.copytree(folder / "begun", folder / str(stop_at)))
+        told, tell = os.pipe()
+        child = os.fork()
+        if child == 0:
+            StoppingConnection.stop_at = stop_at
+            act(here, tell, StoppingConnection)
+            os._exit(0)
+        os.close(tell)
+        with os.fdopen(told) as lines:
+            accepted = lines.read() == "accepted"
+        stopped = os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) == 9
+        print(json.dumps({"accepted": accepted, "stopped": stopped, **found(here)}), flush=True)
+        if not stopped:
+            return

@@ -51,6 +51,19 @@ def test_from_the_file_over_corners_and_taps_to_the_count(stage: Stage, desk, ho
     assert desk.job.section(number).photo is None
 
 
+def test_all_gaps_are_filled_with_one_touch_and_taken_back_with_one(stage: Stage, desk, home) -> None:
+    """A white piece on white paper may be passed over; the maker sees it lie where it was drawn."""
+    members = desk.job.section(1).tesserae
+    photo = to_pieces(stage, desk, home, 1, missing=members[4:7])
+    assert stage.find("fill_gaps").text == "Fill 3 gaps"
+    stage.tap("fill_gaps")
+    assert stage.find("laid_count").text == str(photo.count + 3)
+    assert stage.find("fill_gaps").disabled
+    stage.tap("word_back")
+    assert stage.find("laid_count").text == str(photo.count)
+    assert stage.find("word_back").disabled
+
+
 def test_strokes_part_and_join_and_the_photo_stays_where_it_is(stage: Stage, desk, home) -> None:
     photo = to_pieces(stage, desk, home, 1)
     count = int(stage.find("laid_count").text)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 from functools import cache
 from typing import Any
 
@@ -26,8 +27,12 @@ class CameraSilent(Fault):
 @cache
 def camera_class() -> Any:
     """Return Kivy's camera for this machine; None where it has none that can be used."""
-    from kivy.core.camera import Camera
-
+    before = logging.root.manager.disable
+    logging.disable(logging.CRITICAL)  # that there is none is no mistake
+    try:
+        from kivy.core.camera import Camera
+    finally:
+        logging.disable(before)
     return Camera
 
 

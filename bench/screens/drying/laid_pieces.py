@@ -9,6 +9,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 
 from bench.drawing.dry import Compared, Correction, Found, compared, corrected, stroked, tapped
 from bench.fault import Fault
+from bench.job.acts.dry_photo import said_again
 from bench.screens.drying.laid_picture import LaidPicture  # noqa: F401 - the kv file names it
 from bench.screens.parts.plates import Rows
 from bench.screens.tracing.found_picture import MOST_RINGS
@@ -26,6 +27,8 @@ class LaidPieces(Rows):
     says = StringProperty("")
     how = StringProperty(HOW)
     drawing = BooleanProperty(False)
+    fill_text = StringProperty("")
+    can_fill = BooleanProperty(False)
     can_take_back = BooleanProperty(False)
     can_count = BooleanProperty(False)
 
@@ -34,12 +37,15 @@ class LaidPieces(Rows):
         self.found: Found | None = None
         self.corrections: tuple[Correction, ...] = ()
         self._before: deque[Found] = deque(maxlen=MOST_STEPS_KEPT)
+        self._at_once: list[int] = []  # how many words were said with each act
+        self._gaps: list[tuple[float, float]] = []
         super().__init__(**kwargs)
 
     def arrive(self, proposed: Found, found: Found, corrections: tuple[Correction, ...]) -> None:
         """Show a photo anew, with what was found in it and what has been said of that."""
         self.proposed, self.found, self.corrections = proposed, found, corrections
         self._before.clear()
+        self._at_once = [1] * len(corrections)
         self.drawing = False
         self.ids.picture.lay_under(self.flow.flat.pixels, found.size_mm)
         self._show()
@@ -56,21 +62,29 @@ class LaidPieces(Rows):
         if points_mm:
             self._say_of(stroked(self.found, points_mm))
 
-    def _say_of(self, said: Correction) -> None:
+    def fill_gaps(self) -> None:
+        """Add a piece wherever a drawn one seems to be missing: white on white is easily passed over."""
+        self._say_of(*(Correction(kind="added", points_mm=(place,)) for place in self._gaps))
+
+    def _say_of(self, *said: Correction) -> None:
+        """Say one thing, or several at once, of which those that cannot be are passed over."""
         assert self.found is not None
-        try:
-            after = corrected(self.found, [said])
-        except Fault as fault:
-            self.how = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
-            return
+        after, held = said_again(self.found, said) if len(said) > 1 else (None, said)
+        if after is None:
+            try:
+                after = corrected(self.found, said)
+            except Fault as fault:
+                self.how = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+                return
         self._before.append(self.found)
-        self.found, self.corrections = after, (*self.corrections, said)
+        self.found, self.corrections = after, (*self.corrections, *held)
+        self._at_once.append(len(held))
         self._show()
 
     def take_back(self) -> None:
-        """Take back what was said last."""
+        """Take back what was said last, all of it where several words were said at once."""
         assert self.proposed is not None
-        self.corrections = self.corrections[:-1]
+        self.corrections = self.corrections[: len(self.corrections) - self._at_once.pop()]
         self.found = self._before.pop() if self._before else corrected(self.proposed, self.corrections)
         self._show()
 
@@ -88,10 +102,13 @@ class LaidPieces(Rows):
         self.count_text = str(self.found.count)
         self.says = in_words(told, int(self.found.by_edges.sum()))
         self.how = HOW_DRAWING if self.drawing else HOW
-        self.can_take_back, self.can_count = bool(self.corrections), self.found.count > 0
+        self.can_take_back, self.can_count = bool(self._at_once), self.found.count > 0
         picture.show_laid(self.found)
         gaps = task.frame.in_photo(task.panel.centroid_mm[list(told.gaps)]) if told.gaps else ()
-        picture.ring([(float(x), float(y)) for x, y in gaps])
+        self._gaps = [(float(x), float(y)) for x, y in gaps]
+        self.can_fill = bool(self._gaps)
+        self.fill_text = f"Fill {len(self._gaps)} {'gap' if len(self._gaps) == 1 else 'gaps'}"
+        picture.ring(self._gaps)
 
     def act_on_key(self) -> None:
         """Do the step's one act, as Enter asks for it."""
