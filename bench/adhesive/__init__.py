@@ -24,7 +24,7 @@ from bench.adhesive.faults import (
     OutsideRange,
 )
 from bench.adhesive.heat import Exotherm, cups_needed, exotherm
-from bench.adhesive.poured import Poured, judge_poured
+from bench.adhesive.poured import Poured, judge_poured, poured_words
 from bench.adhesive.product import Product
 from bench.adhesive.product_file import (
     DEFAULT_PRODUCT,
@@ -73,6 +73,7 @@ __all__ = [
     "ladder",
     "load_product",
     "parse_product",
+    "poured_words",
     "prescribe",
     "product_toml",
     "scale_advice",

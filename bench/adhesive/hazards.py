@@ -29,6 +29,11 @@ def table_revision() -> str:
     return str(_table()["revision"])
 
 
+def hazard_codes() -> tuple[str, ...]:
+    """Return the codes of all hazard statements of the table, in its order."""
+    return tuple(_table()["hazard"])
+
+
 def is_known(code: str) -> bool:
     return code in _table()["hazard"] or code in _table()["precautionary"]
 

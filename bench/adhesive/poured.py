@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 from bench.adhesive.faults import AmountNotAllowed
@@ -59,10 +60,34 @@ def judge_poured(
     )
 
 
+def poured_words(poured: Poured, *, tolerance: float) -> tuple[str, str]:
+    """Return how far the cup is off its ratio in words, and what to do about it, "" for nothing.
+
+    Rounded to whole percent, away from 0, so that nothing off is called right. Where the readings are
+    within tolerance but the scale may hide more than that, it is said; where what is missing is less than
+    a step of the scale, too.
+    """
+    error = poured.ratio_error
+    percent = math.ceil(100 * abs(error) - 1e-9)
+    side = "too much" if error > 0 else "too little"
+    said = f"{percent} % {side} hardener" if percent else "The ratio is right"
+    if abs(error) > tolerance + 1e-12:
+        for part, add_g in (("resin", poured.resin_to_add_g), ("hardener", poured.hardener_to_add_g)):
+            if add_g > 0:
+                return said, f"Add {add_g:g} g of {part}."
+        return said, "Less is missing than the scale can show: mix more, or use a finer scale."
+    if poured.within_tolerance:
+        return f"{said}, within {100 * tolerance:g} %", ""
+    if not math.isfinite(poured.worst_ratio_error):
+        return said, "This scale cannot show whether it is so: use a finer one."
+    hidden = math.ceil(100 * poured.worst_ratio_error - 1e-9)
+    return said, f"The scale may hide up to {hidden} %: use a finer one next time."
+
+
 def _worst(resin_g: float, hardener_g: float, ratio: float, scale: Scale) -> float:
     half_g, second_g = scale.step_g / 2, scale.second_reading_g
     if resin_g <= half_g:
-        return float("inf")
+        return math.inf
     most = (hardener_g + second_g) / ((resin_g - half_g) * ratio) - 1
     least = 1 - max(0.0, hardener_g - second_g) / ((resin_g + half_g) * ratio)
     return max(most, least)

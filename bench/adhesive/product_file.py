@@ -35,7 +35,7 @@ def parse_product(data: bytes, where: str) -> Product:
             f"{len(data)} bytes is too large", where, "an adhesive file has a few lines of text"
         )
     try:
-        return Product.model_validate(_lists_as_tuples(_toml(data, where)))
+        return Product.model_validate(lists_as_tuples(_toml(data, where)))
     except ValidationError as error:
         raise fault_of(error, where) from None
 
@@ -85,8 +85,13 @@ def find_product(name_or_path: str) -> Product:
 
 def product_toml(product: Product) -> str:
     """Return the file of a product; `parse_product` reads back an equal one."""
-    tables = product.model_dump(exclude_none=True)
-    hazard = tables.pop("hazard")
+    return tables_toml(product.model_dump(exclude_none=True))
+
+
+def tables_toml(given: Mapping[str, Any]) -> str:
+    """Return the text of an adhesive file's tables, whole or not, as they stand."""
+    tables = {key: value for key, value in given.items() if key != "hazard"}
+    hazard = given.get("hazard", {})
     plain = {key: value for key, value in tables.items() if not isinstance(value, dict)}
     lines = [_row(key, value) for key, value in plain.items()]
     for name, table in tables.items():
@@ -95,7 +100,8 @@ def product_toml(product: Product) -> str:
     for part in ("resin", "hardener"):
         if part in hazard:
             lines += ["", f"[hazard.{part}]", _row("statements", hazard[part]["statements"])]
-    lines += ["", "[hazard]", _row("revision", hazard["revision"])]
+    if "revision" in hazard:
+        lines += ["", "[hazard]", _row("revision", hazard["revision"])]
     return "\n".join(lines) + "\n"
 
 
@@ -159,10 +165,10 @@ def _toml_fault(message: str, text: str, where: str) -> faults.AdhesiveFileFault
     return _unreadable(f"line {number} cannot be read: {row or 'the line is empty'}", where, todo)
 
 
-def _lists_as_tuples(value: Any) -> Any:
+def lists_as_tuples(value: Any) -> Any:
     """Return TOML's lists as tuples all the way down: the models are strict and frozen."""
     if isinstance(value, dict):
-        return {key: _lists_as_tuples(item) for key, item in value.items()}
+        return {key: lists_as_tuples(item) for key, item in value.items()}
     if isinstance(value, list):
-        return tuple(_lists_as_tuples(item) for item in value)
+        return tuple(lists_as_tuples(item) for item in value)
     return value

@@ -65,20 +65,28 @@ ALLOWED: Mapping[str, str] = {
 
 def fault_of(error: ValidationError, where: str) -> faults.AdhesiveFileFault:
     """Return one fault for what pydantic found: a misspelt field before what it leaves missing."""
-    found = error.errors(include_url=False)
-    first = min(found, key=lambda item: _RANK.get(item["type"], 2))
-    if first["type"].startswith("rule_"):
-        return _broken_rule(first["ctx"], first["type"], where)
-    field = _field(first["loc"])
-    if first["type"] == "extra_forbidden":
+    found = sorted(error.errors(include_url=False), key=lambda item: _RANK.get(item["type"], 2))
+    return _fault(found[0], where)
+
+
+def faults_of(error: ValidationError, where: str) -> list[faults.AdhesiveFileFault]:
+    """Return all faults of what pydantic found, in its order."""
+    return [_fault(item, where) for item in error.errors(include_url=False)]
+
+
+def _fault(item: Mapping[str, Any], where: str) -> faults.AdhesiveFileFault:
+    if item["type"].startswith("rule_"):
+        return _broken_rule(item["ctx"], item["type"], where)
+    field = _field(item["loc"])
+    if item["type"] == "extra_forbidden":
         return _unknown(field, where)
-    in_list = any(isinstance(part, int) for part in first["loc"])
-    if first["type"] == "missing" and not in_list:
+    in_list = any(isinstance(part, int) for part in item["loc"])
+    if item["type"] == "missing" and not in_list:
         todo = f"give {_allowed(field)}" + (f"; {WEIGH_IT}" if field.startswith("density.") else "")
         return faults.FieldMissing(f"{field} is missing", where=where, todo=todo, field=field)
-    says = "holds" if in_list and first["type"] != "missing" else "="
-    what = f"{field} {says} {_shown(first['input'])}, which is not allowed"
-    return faults.FieldNotAllowed(what, where=where, todo=_todo(field, first["input"]), field=field)
+    says = "holds" if in_list and item["type"] != "missing" else "="
+    what = f"{field} {says} {_shown(item['input'])}, which is not allowed"
+    return faults.FieldNotAllowed(what, where=where, todo=_todo(field, item["input"]), field=field)
 
 
 _FAR_OFF = 10**9

@@ -25,6 +25,19 @@ def checked_pour_g(field: str, mass_g: float) -> float:
     return mass_g
 
 
+def checked_reading_g(field: str, mass_g: float, step_g: float) -> float:
+    """Return a reading of a scale with this step, or raise AmountNotAllowed: what the scale cannot show.
+
+    Less than a step is what kilograms look like when they are typed for grams.
+    """
+    checked_pour_g(field, mass_g)
+    if mass_g < step_g:
+        hint = f"if kg are meant, that is {mass_g * 1000:g} g"
+        what = f"{mass_g:g} g is less than the {step_g:g} g that the scale can show"
+        raise AmountNotAllowed(field, mass_g, what, f"give grams; {hint}")
+    return mass_g
+
+
 @dataclass(frozen=True)
 class Scale:
     """A kitchen or pocket scale. step_g: the smallest step it shows. [g]

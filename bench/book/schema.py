@@ -95,6 +95,7 @@ MIGRATIONS = (
             )""",
         ),
     ),
+    Migration(3, ()),  # a dry lay is photographed: the picture is a file of the book like any other
 )
 
 KNOWN_VERSION = MIGRATIONS[-1].version

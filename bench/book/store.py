@@ -4,6 +4,9 @@ The life of an act: `append` checks that each event reads back as it was put in,
 the countdown's mark in one transaction, and returns once the disk has them. Events are never changed:
 the tables refuse it. One program at a time may write; others may read. A store belongs to the thread
 that opened it.
+
+What belongs to no panel, the bottles of the workshop, has a book of its own under the id WORKSHOP. Its row
+is made with its first entry and is not among the panels; events of it are read and written like a panel's.
 """
 
 from __future__ import annotations
@@ -32,9 +35,13 @@ from bench.book.faults import (
 )
 from bench.book.files import BOOK_NAME, Factory, make_folder, open_in_memory, open_to_read, open_to_write
 from bench.book.lock import FolderLock
+from bench.book.readings import Readings
 from bench.book.rows import PanelRow, bodies_of, envelopes_of, mark_of_row, row_of_mark, utc_text
 from bench.book.schema import KIND, migrate
 from bench.book.together import Together
+
+READINGS = "readings"  # a folder beside the book
+WORKSHOP = 0
 
 _EVENTS = "SELECT seq, panel_id, act_id, at_utc, body FROM event"
 _MARKS = "SELECT mix, total_s, spent_s, wall_utc, boot_s, boot_id, running, unsure, surely_s FROM countdown"
@@ -50,9 +57,11 @@ class Store:
         *,
         read_only: bool = False,
         lock: FolderLock | None = None,
+        folder: Path | None = None,
     ) -> None:
         self.where = where
         self.read_only = read_only
+        self.readings = Readings(None if folder is None else folder / READINGS, read_only=read_only)
         self._connection = connection
         self._lock = lock
         self._together = Together(connection, where)
@@ -75,7 +84,7 @@ class Store:
         """
         path = folder / BOOK_NAME
         if read_only:
-            return cls(open_to_read(path, busy_s, factory), str(path), read_only=True)
+            return cls(open_to_read(path, busy_s, factory), str(path), read_only=True, folder=folder)
         make_folder(folder)
         lock = FolderLock(folder)
         try:
@@ -89,7 +98,7 @@ class Store:
         except BaseException:
             lock.release()
             raise
-        return cls(connection, str(path), lock=lock)
+        return cls(connection, str(path), lock=lock, folder=folder)
 
     @staticmethod
     def exists(folder: Path) -> bool:
@@ -133,8 +142,12 @@ class Store:
     # Panels and files
 
     def panels(self) -> list[PanelRow]:
-        """Return the panels, oldest first."""
-        rows = self._rows("SELECT panel_id, name, drawing_sha256, created_utc FROM panel ORDER BY panel_id")
+        """Return the panels, oldest first; the workshop is none."""
+        rows = self._rows(
+            "SELECT panel_id, name, drawing_sha256, created_utc FROM panel WHERE panel_id <> ? "
+            "ORDER BY panel_id",
+            WORKSHOP,
+        )
         return [PanelRow(row[0], row[1], row[2], datetime.fromisoformat(row[3])) for row in rows]
 
     def add_panel(self, name: str, drawing_sha256: str, at_utc: datetime) -> int:
@@ -191,6 +204,8 @@ class Store:
         act_id = act_id or uuid4().hex
         at_text, bodies = utc_text(at_utc), bodies_of(events)
         with self.together():
+            if panel_id == WORKSHOP:
+                self._have_workshop(at_text)
             self._require_panel(panel_id)
             if self._is_written(act_id) and not (continues and self._newest_act(panel_id) == act_id):
                 raise ActWrittenBefore(act_id)
@@ -201,6 +216,14 @@ class Store:
         at_utc = at_utc.astimezone(UTC)
         written = zip(seqs, events, strict=True)
         return tuple(Envelope(seq, panel_id, act_id, at_utc, event) for seq, event in written)
+
+    def _have_workshop(self, at_text: str) -> None:
+        """Make the workshop's row where there is none; its drawing is an empty file."""
+        self._connection.execute(
+            "INSERT INTO panel (panel_id, name, drawing_sha256, created_utc) VALUES (?, 'workshop', ?, ?) "
+            "ON CONFLICT DO NOTHING",
+            (WORKSHOP, self.put_blob(b"", "application/octet-stream"), at_text),
+        )
 
     def _is_written(self, act_id: str) -> bool:
         return bool(self._rows("SELECT 1 FROM event WHERE act_id = ? LIMIT 1", act_id))

@@ -39,6 +39,14 @@ RANGES: dict[str, tuple[float, float, bool, str]] = {
     "--gap-mm": (0, 5, True, "millimetres from 0 to 5"),
     "--piece-mm": (1, 100, True, "millimetres from 1 to 100"),
     "--joint-mm": (0, 10, True, "millimetres from 0 to 10"),
+    "--depth-mm": (0, 50, False, "the depth of the joints in mm, more than 0 and at most 50"),
+    "--glass-mm": (0, 50, False, "the thickness of the glass in mm, more than 0 and at most 50"),
+    "--grout-density": (0, 10, False, "g of powder in a cm³ of joint, more than 0 and at most 10"),
+    "--water": (0, 2, True, "water as a share of the powder, from 0 to 2, e.g. 0.31"),
+    "--backer-g-cm2": (0, 100, True, "g of backer board in a cm², from 0 to 100"),
+    "--bed-g-cm2": (0, 100, True, "g of adhesive in a cm², from 0 to 100"),
+    "--cut-waste": (0, 0.95, True, "the share of a sheet that is not laid, from 0 to 0.95, e.g. 0.35"),
+    "--like": (0, 20, True, "ΔE00 up to which colours are one glass, from 0 (equal ones alone) to 20"),
     "--poured-resin-g": (0, 10_000, False, "grams, more than 0 and at most 10000"),
 }
 

@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
+from bench.adhesive import Work, workshop_cautions
 from bench.fault import Fault
 
 
@@ -77,6 +78,12 @@ def _umask() -> int:
     mask = os.umask(0)
     os.umask(mask)
     return mask
+
+
+def caution_lines(work: Work) -> list[str]:
+    """Return the cautions of some work of the bench, a line a group."""
+    groups = workshop_cautions(work)
+    return [f"{g.title}: {('; ' if g.codes else ' ').join(g.lines)}" for g in groups]
 
 
 def table(head: Sequence[str], rows: Sequence[Sequence[str]]) -> str:

@@ -1,4 +1,4 @@
-from bench.drawing.colour import delta_e_2000, srgb_to_lab
+from bench.drawing.colour import delta_e_2000, lab_to_srgb, lab_to_unbounded_srgb, srgb_to_lab
 from bench.drawing.difference import as_it_is_png, as_it_would_be_png, difference_png
 from bench.drawing.faults import DrawingFault
 from bench.drawing.figures import with_figures
@@ -6,7 +6,7 @@ from bench.drawing.joints import joints_of
 from bench.drawing.load import file_bytes, load_drawing
 from bench.drawing.onto import read_onto
 from bench.drawing.panel import GLASS_KINDS, Joints, LeftOut, Panel
-from bench.drawing.picture import picture_png
+from bench.drawing.picture import joints_png, picture_png
 from bench.drawing.revised import Revision, revised
 from bench.drawing.sizes import size_class
 from bench.drawing.svg import read_drawing
@@ -25,6 +25,9 @@ __all__ = [
     "difference_png",
     "file_bytes",
     "joints_of",
+    "joints_png",
+    "lab_to_srgb",
+    "lab_to_unbounded_srgb",
     "load_drawing",
     "picture_png",
     "read_drawing",

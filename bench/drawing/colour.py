@@ -1,4 +1,4 @@
-"""Colour as the eye sees it: sRGB to CIELAB, and the CIEDE2000 difference."""
+"""Colour as the eye sees it: sRGB to CIELAB and back, and the CIEDE2000 difference."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ _TO_XYZ = np.array(
         [0.019334, 0.119193, 0.950227],
     ]
 )
+_FROM_XYZ = np.linalg.inv(_TO_XYZ)
 _WHITE = np.array([0.95047, 1.0, 1.08883])
 _EPSILON, _KAPPA = 0.008856, 7.787  # CIE 15: where the cube root gives way to a straight line
 
@@ -31,13 +32,23 @@ def srgb_to_lab(rgb: ArrayLike) -> FloatArray:
 
 def lab_to_srgb(lab: ArrayLike) -> NDArray[np.uint8]:
     """Return 8-bit sRGB of CIELAB (D65, 2°); out of gamut, each channel is cut off. (…, 3) → (…, 3)"""
+    found: NDArray[np.uint8] = np.clip(np.rint(lab_to_unbounded_srgb(lab)), 0, 255).astype(np.uint8)
+    return found
+
+
+def lab_to_unbounded_srgb(lab: ArrayLike) -> FloatArray:
+    """Return sRGB of CIELAB (D65, 2°) on the scale 0 to 255, neither rounded nor cut off. (…, 3) → (…, 3)
+
+    A colour that sRGB cannot show comes out below 0 or above 255.
+    """
     lab = np.asarray(lab, dtype=float)
     y = (lab[..., 0] + 16.0) / 116.0
     f = np.stack([y + lab[..., 1] / 500.0, y, y - lab[..., 2] / 200.0], axis=-1)
     xyz = np.where(f**3 > _EPSILON, f**3, (f - 16.0 / 116.0) / _KAPPA) * _WHITE
-    linear = np.clip(xyz @ np.linalg.inv(_TO_XYZ).T, 0.0, 1.0)
-    c = np.where(linear > 0.0031308, 1.055 * linear ** (1 / 2.4) - 0.055, 12.92 * linear)
-    found: NDArray[np.uint8] = np.rint(255.0 * c).astype(np.uint8)
+    linear = xyz @ _FROM_XYZ.T
+    steep = np.maximum(linear, 0.0031308)
+    c = np.where(linear > 0.0031308, 1.055 * steep ** (1 / 2.4) - 0.055, 12.92 * linear)
+    found: FloatArray = 255.0 * c
     return found
 
 

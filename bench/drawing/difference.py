@@ -55,7 +55,7 @@ def marked_png(panel: Panel, mark: Marks, stays: NDArray[np.bool_], *, long_side
     hatched = Image.fromarray(_hatched(np.array(picture), np.asarray(marked), max(8, long_side_px // 90)))
     if not stays.any():
         return hatched
-    return outlined(hatched, section_pixels(panel, np.where(stays, 0, -1), scale, hatched.size), scale)
+    return outlined(hatched, section_pixels(panel, np.where(stays, 0, -1), scale, hatched.size))
 
 
 def difference_png(old: Panel, revision: Revision, *, long_side_px: int = 1200) -> Image:

@@ -35,24 +35,68 @@ def picture_png(
     label: (n,) the section of each tessera, -1 for none; sections are then outlined and their number
     stands on a plate in their middle: numbers[label], or label + 1. None: the glass alone.
     """
-    from PIL import Image, ImageDraw
+    from PIL import ImageDraw
+
+    picture, scale = _glass(panel, long_side_px)
+    if label is None:
+        return picture
+    sections = np.asarray(label, np.int32)
+    picture = outlined(picture, section_pixels(panel, sections, scale, picture.size))
+    draw = ImageDraw.Draw(picture)
+    for section in np.unique(sections[sections >= 0]).tolist():
+        told = str(numbers[section] if numbers is not None else section + 1)
+        _plate(draw, number_spot_mm(panel, np.flatnonzero(sections == section)) * scale, told, long_side_px)
+    return picture
+
+
+def joints_png(
+    panel: Panel,
+    number: NDArray[np.integer],
+    *,
+    most_numbered: int = 0,
+    long_side_px: int = 1600,
+) -> Image:
+    """Return a picture of the glass with some joints drawn as lines, its longer side `long_side_px`.
+
+    number: (m,) what is told of each of the panel's joints, 1 and up; 0 leaves it as it is. Each number up
+    to `most_numbered` stands on a plate once, on the longest of its joints.
+    """
+    from PIL import ImageDraw
+
+    picture, scale = _glass(panel, long_side_px)
+    marked = np.flatnonzero(number > 0)
+    if not len(marked):
+        return picture
+    n = panel.tessera_count
+    owner = section_pixels(panel, np.arange(n, dtype=np.int32), scale, picture.size).astype(np.int64)
+    pair = panel.joints.pair[marked].astype(np.int64)
+    keys = np.sort(pair[:, 0] * n + pair[:, 1])
+    edge = np.zeros(owner.shape, bool)
+    for here, there in ((np.s_[:, 1:], np.s_[:, :-1]), (np.s_[1:], np.s_[:-1])):
+        low, high = np.minimum(owner[here], owner[there]), np.maximum(owner[here], owner[there])
+        edge[here] |= (low >= 0) & np.isin(low * n + high, keys)
+    picture = _lined(picture, edge)
+    draw = ImageDraw.Draw(picture)
+    seen: set[int] = set()
+    for k in marked[np.argsort(-panel.joints.length_mm[marked], kind="stable")].tolist():
+        told = int(number[k])
+        if told <= most_numbered and told not in seen:
+            seen.add(told)
+            middle = panel.centroid_mm[panel.joints.pair[k]].mean(axis=0)
+            _plate(draw, middle * scale, str(told), long_side_px)
+    return picture
+
+
+def _glass(panel: Panel, long_side_px: int) -> tuple[Image, float]:
+    """Return the glass alone on neutral grey, and how many pixels a mm is."""
+    from PIL import Image
 
     scale = long_side_px * _OVERSAMPLE / max(panel.width_mm, panel.height_mm)
     size = (max(1, round(panel.width_mm * scale)), max(1, round(panel.height_mm * scale)))
     picture = Image.new("RGB", size, GROUND)
     fill(picture, panel, scale, [tuple(rgb) for rgb in panel.colour.tolist()])
     small = (max(1, size[0] // _OVERSAMPLE), max(1, size[1] // _OVERSAMPLE))
-    picture = picture.resize(small, Image.Resampling.BOX)
-    if label is None:
-        return picture
-    scale /= _OVERSAMPLE
-    sections = np.asarray(label, np.int32)
-    picture = outlined(picture, section_pixels(panel, sections, scale, small), scale)
-    draw = ImageDraw.Draw(picture)
-    for section in np.unique(sections[sections >= 0]).tolist():
-        told = str(numbers[section] if numbers is not None else section + 1)
-        _plate(draw, number_spot_mm(panel, np.flatnonzero(sections == section)) * scale, told, long_side_px)
-    return picture
+    return picture.resize(small, Image.Resampling.BOX), scale / _OVERSAMPLE
 
 
 def fill(
@@ -97,18 +141,23 @@ def section_pixels(panel: Panel, label: Labels, scale: float, size: tuple[int, i
     return np.where(far <= REACH_MM / 2 * scale, of[row, column], 0).astype(np.int32) - 2
 
 
-def outlined(picture: Image, of: Labels, scale: float) -> Image:
-    """Draw a dark line between light ones wherever one section ends."""
-    from PIL import Image
-    from scipy.ndimage import distance_transform_edt
-
+def outlined(picture: Image, of: Labels) -> Image:
+    """Draw lines wherever one section ends."""
     edge = np.zeros(of.shape, bool)
     edge[:, 1:] |= (of[:, 1:] != of[:, :-1]) & (np.maximum(of[:, 1:], of[:, :-1]) >= 0)
     edge[1:] |= (of[1:] != of[:-1]) & (np.maximum(of[1:], of[:-1]) >= 0)
+    return _lined(picture, edge)
+
+
+def _lined(picture: Image, edge: NDArray[np.bool_]) -> Image:
+    """Draw a dark line between light ones along the pixels given."""
+    from PIL import Image
+    from scipy.ndimage import distance_transform_edt
+
     if not edge.any():
         return picture
     far = distance_transform_edt(~edge)
-    thick = max(1.5, max(of.shape) / 700)
+    thick = max(1.5, max(edge.shape) / 700)
     pixels = np.array(picture)
     pixels[far <= thick * 2] = EDGE_HALO
     pixels[far <= thick] = EDGE

@@ -53,18 +53,17 @@ def strung(after: Counts) -> Strings:
     return Strings(order, start, after[ends] >= 0)
 
 
-def _last_ones(after: NDArray[np.signedinteger]) -> Bools:
+def _last_ones(after: Counts) -> Bools:
     """Return which things end a string: those that none follows, in each round the one before the lowest."""
-    here = np.arange(len(after), dtype=after.dtype)
-    open_end = after < 0
-    jump = np.where(open_end, here, after)
-    least, ended = here, int(open_end.sum())
-    while True:
-        lower, jump = np.minimum(least, least[jump]), jump[jump]
-        ends = int(open_end[jump].sum())
-        if ends == ended and np.array_equal(lower, least):
-            break
-        least, ended = lower, ends
-    in_round = ~open_end[jump]
-    last: Bools = open_end | (in_round & (least[after] == after))
+    from scipy.sparse import csr_matrix
+    from scipy.sparse.csgraph import connected_components
+
+    n, followed = len(after), after >= 0
+    row = np.concatenate([[0], np.cumsum(followed)])
+    arrows = csr_matrix((np.ones(int(row[-1]), np.int8), after[followed], row), shape=(n, n))
+    count, string = connected_components(arrows, connection="weak")
+    lowest = np.empty(count, np.int64)
+    lowest[string[::-1]] = np.arange(n)[::-1]
+    lowest[string[~followed]] = -1  # it has an end already
+    last: Bools = ~followed | (lowest[string] == after)
     return last

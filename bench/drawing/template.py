@@ -20,6 +20,7 @@ from bench.drawing.panel import FloatArray, Panel
 PAPERS_MM = {"A4": (210.0, 297.0), "A3": (297.0, 420.0), "Letter": (215.9, 279.4)}
 MARGIN_MM = 10.0  # no office printer reaches nearer to the edge: common practice, no source
 HEAD_MM = 14.0  # for the title and the bar
+LINE_MM = 3.4  # of the legend
 OVERLAP_MM = 10.0
 AROUND_MM = 8.0  # of its neighbours is shown beside a section, to lay it to them
 CROSS_EVERY_MM = 50.0
@@ -48,11 +49,16 @@ class TooManySheets(DrawingFault):
 
 @dataclass(frozen=True, eq=False)
 class Piece:
-    """One tessera on a sheet: its outlines in mm of the sheet, its pale tint, if it is of the section."""
+    """One tessera on a sheet: its outlines in mm of the sheet, its pale tint, whether it is of the section.
+
+    mark: what is written on it, "" for nothing, its middle at spot_mm.
+    """
 
     rings_mm: tuple[FloatArray, ...]
     tint: tuple[int, int, int]
     own: bool
+    mark: str = ""
+    spot_mm: tuple[float, float] = (0.0, 0.0)
 
 
 @dataclass(frozen=True, eq=False)
@@ -61,6 +67,7 @@ class Sheet:
 
     window_mm: left, top, width, height of what is drawn in; pieces may reach beyond and are cut off there.
     crosses: where they stand on the sheet and the place of the panel that they mark. bar_mm: its two ends.
+    legend: lines under the title.
     """
 
     paper_mm: tuple[float, float]
@@ -69,12 +76,29 @@ class Sheet:
     pieces: tuple[Piece, ...]
     crosses: tuple[tuple[float, float, str], ...]
     bar_mm: tuple[tuple[float, float], tuple[float, float]]
+    legend: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, eq=False)
+class Told:
+    """What a template says beside its lines: a title, a legend, and what is written on each tessera.
+
+    marks: (n,) of the whole panel, "" for nothing; None for none at all.
+    """
+
+    title: str
+    legend: tuple[str, ...] = ()
+    marks: Sequence[str] | None = None
+
+    @property
+    def head_mm(self) -> float:
+        return HEAD_MM + LINE_MM * len(self.legend)
 
 
 def sheets_of(
     panel: Panel,
     tesserae: NDArray[np.integer] | Sequence[int],
-    title: str,
+    told: Told,
     *,
     paper_mm: tuple[float, float] = PAPERS_MM["A4"],
     mirrored: bool = False,
@@ -90,28 +114,25 @@ def sheets_of(
     page = np.array([panel.width_mm, panel.height_mm])
     first = np.maximum(low[own].min(axis=0) - AROUND_MM, np.minimum(low.min(axis=0), 0.0))
     last = np.minimum(high[own].max(axis=0) + AROUND_MM, np.maximum(high.max(axis=0), page))
-    fit = [lying for lying in (paper_mm, paper_mm[::-1]) if (_room(lying) > 2 * OVERLAP_MM).all()]
+    fit = [lie for lie in (paper_mm, paper_mm[::-1]) if (_room(lie, told) > 2 * OVERLAP_MM).all()]
     if not fit:
         raise PaperTooSmall(panel.name, f"{paper_mm[0]:g} × {paper_mm[1]:g} mm")
-    lie = min(fit, key=lambda lying: math.prod(_tiles(last - first, _room(lying))))
-    room = _room(lie)
+    lie = min(fit, key=lambda lying: math.prod(_tiles(last - first, _room(lying, told))))
+    room = _room(lie, told)
     across, down = _tiles(last - first, room)
     if across * down > MOST_SHEETS:
         raise TooManySheets(panel.name, across * down)
-    out = []
-    for row in range(down):
-        for column in range(across):
-            corner = first + np.array([column, row]) * (room - OVERLAP_MM)
-            place = row * across + (across - 1 - column if mirrored else column) + 1
-            more = f", sheet {place} of {across * down}" if across * down > 1 else ""
-            out.append(
-                (place, _sheet(panel, own, (low, high), corner, last, lie, f"{title}{more}", mirrored))
-            )
-    return tuple(sheet for _, sheet in sorted(out, key=lambda pair: pair[0]))
+    page_of = _Pages(panel, own, low, high, told, lie, mirrored)
+    columns = range(across)[::-1] if mirrored else range(across)
+    corners = [first + np.array([c, r]) * (room - OVERLAP_MM) for r in range(down) for c in columns]
+    return tuple(
+        page_of.sheet(corner, np.minimum(room, last - corner), turn, len(corners))
+        for turn, corner in enumerate(corners, start=1)
+    )
 
 
-def _room(paper_mm: tuple[float, float]) -> FloatArray:
-    return np.array(paper_mm) - 2 * MARGIN_MM - (0.0, HEAD_MM)
+def _room(paper_mm: tuple[float, float], told: Told) -> FloatArray:
+    return np.array(paper_mm) - 2 * MARGIN_MM - (0.0, told.head_mm)
 
 
 def _tiles(size_mm: FloatArray, room: FloatArray) -> tuple[int, int]:
@@ -129,49 +150,57 @@ def _spans(panel: Panel) -> tuple[FloatArray, FloatArray]:
     )
 
 
-def _sheet(
-    panel: Panel,
-    own: NDArray[np.bool_],
-    spans: tuple[FloatArray, FloatArray],
-    corner: FloatArray,
-    last: FloatArray,
-    paper_mm: tuple[float, float],
-    title: str,
-    mirrored: bool,
-) -> Sheet:
-    size = np.minimum(_room(paper_mm), last - corner)
-    left, top = MARGIN_MM, MARGIN_MM + HEAD_MM
+@dataclass(frozen=True, eq=False)
+class _Pages:
+    """What all sheets of a template have in common."""
 
-    def on_sheet(points: FloatArray) -> FloatArray:
-        moved = points - corner
-        if mirrored:
-            moved = np.stack([size[0] - moved[:, 0], moved[:, 1]], axis=1)
-        return np.asarray(moved + np.array([left, top]))
+    panel: Panel
+    own: NDArray[np.bool_]
+    low: FloatArray
+    high: FloatArray
+    told: Told
+    paper_mm: tuple[float, float]
+    mirrored: bool
 
-    shown = ((spans[1] >= corner) & (spans[0] <= corner + size)).all(axis=1)
-    white = np.full(3, 255.0)
-    pieces = tuple(
-        Piece(
-            tuple(on_sheet(ring) for ring in panel.rings_mm(k)),
-            _byte(white + _PALE * (panel.colour[k] - white)),
-            bool(own[k]),
+    def sheet(self, corner: FloatArray, size: FloatArray, turn: int, of: int) -> Sheet:
+        """Return the sheet that shows a stretch of the panel from `corner` on."""
+        top = MARGIN_MM + self.told.head_mm
+        shown = ((self.high >= corner) & (self.low <= corner + size)).all(axis=1)
+        bar = min(BAR_MM, self.paper_mm[0] - 2 * MARGIN_MM)
+        marks = [
+            np.arange(math.ceil(a / CROSS_EVERY_MM), math.floor(b / CROSS_EVERY_MM) + 1) * CROSS_EVERY_MM
+            for a, b in zip(corner, corner + size, strict=True)
+        ]
+        places = [(x, y) for y in marks[1].tolist() for x in marks[0].tolist()]
+        return Sheet(
+            paper_mm=self.paper_mm,
+            window_mm=(MARGIN_MM, top, float(size[0]), float(size[1])),
+            title=self.told.title + (f", sheet {turn} of {of}" if of > 1 else ""),
+            pieces=tuple(self._piece(k, corner, size) for k in np.flatnonzero(shown).tolist()),
+            crosses=tuple((*self._spot((x, y), corner, size), f"{x:g}, {y:g}") for x, y in places),
+            bar_mm=((MARGIN_MM, top - 4.0), (MARGIN_MM + bar, top - 4.0)),
+            legend=self.told.legend,
         )
-        for k in np.flatnonzero(shown).tolist()
-    )
-    marks = [
-        np.arange(math.ceil(a / CROSS_EVERY_MM), math.floor(b / CROSS_EVERY_MM) + 1) * CROSS_EVERY_MM
-        for a, b in zip(corner, corner + size, strict=True)
-    ]
-    crosses = tuple(
-        (*on_sheet(np.array([[x, y]]))[0].tolist(), f"{x:g}, {y:g}")
-        for y in marks[1].tolist()
-        for x in marks[0].tolist()
-    )
-    bar = min(BAR_MM, paper_mm[0] - 2 * MARGIN_MM)
-    ends = ((MARGIN_MM, MARGIN_MM + HEAD_MM - 4.0), (MARGIN_MM + bar, MARGIN_MM + HEAD_MM - 4.0))
-    return Sheet(paper_mm, (left, top, float(size[0]), float(size[1])), title, pieces, crosses, ends)
 
+    def _piece(self, tessera: int, corner: FloatArray, size: FloatArray) -> Piece:
+        own = bool(self.own[tessera])
+        white = np.full(3, 255.0)
+        r, g, b = np.rint(white + _PALE * (self.panel.colour[tessera] - white)).astype(int).tolist()
+        middle = self.panel.centroid_mm[tessera].tolist()
+        return Piece(
+            tuple(self._on_sheet(ring, corner, size) for ring in self.panel.rings_mm(tessera)),
+            (r, g, b),
+            own,
+            self.told.marks[tessera] if own and self.told.marks is not None else "",
+            self._spot((middle[0], middle[1]), corner, size),
+        )
 
-def _byte(colour: FloatArray) -> tuple[int, int, int]:
-    r, g, b = np.rint(colour).astype(int).tolist()
-    return r, g, b
+    def _spot(self, at: tuple[float, float], corner: FloatArray, size: FloatArray) -> tuple[float, float]:
+        x, y = self._on_sheet(np.array([at]), corner, size)[0].tolist()
+        return x, y
+
+    def _on_sheet(self, points: FloatArray, corner: FloatArray, size: FloatArray) -> FloatArray:
+        moved = points - corner
+        if self.mirrored:
+            moved = np.stack([size[0] - moved[:, 0], moved[:, 1]], axis=1)
+        return np.asarray(moved + np.array([MARGIN_MM, MARGIN_MM + self.told.head_mm]))

@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 from xml.sax.saxutils import escape
 
 from bench.drawing.svg_out import number_text, path_text, printable
-from bench.drawing.template import MARGIN_MM, Piece, Sheet
+from bench.drawing.template import LINE_MM, MARGIN_MM, Piece, Sheet
 
 _OWN_MM, _AROUND_MM = 0.25, 0.12  # widths of lines
 _DARK, _GREY = 20, 150
 _CROSS_MM = 3.0
-_TITLE_PT, _SMALL_PT = 12, 7
+_TITLE_PT, _SMALL_PT, _MARK_PT = 12, 7, 5
 _MM_PER_PT = 25.4 / 72
 _NOTE = "Print at 100 %: the bar is {:g} mm long."
 
@@ -34,6 +34,7 @@ def write_pdf(sheets: Sequence[Sheet]) -> bytes:
         with pdf.rect_clip(left, top, width, height):
             for piece in sorted(sheet.pieces, key=lambda one: one.own):
                 _draw(pdf, piece)
+            _marks(pdf, sheet)
             _crosses(pdf, sheet)
         pdf.set_draw_color(_DARK)
         pdf.set_line_width(_OWN_MM)
@@ -45,6 +46,8 @@ def write_pdf(sheets: Sequence[Sheet]) -> bytes:
         pdf.set_font_size(_TITLE_PT)
         pdf.text(MARGIN_MM, MARGIN_MM + 4.0, _latin(sheet.title))
         pdf.set_font_size(_SMALL_PT)
+        for k, line in enumerate(sheet.legend):
+            pdf.text(MARGIN_MM, _legend_y_mm(k), _latin(line))
         pdf.text(end + 2.5, y + 1.0, _NOTE.format(_bar_mm(sheet)))
     return bytes(pdf.output())
 
@@ -66,10 +69,25 @@ def _draw(pdf, piece: Piece) -> None:  # type: ignore[no-untyped-def]
     pdf.draw_path(path)
 
 
+def _marks(pdf, sheet: Sheet) -> None:  # type: ignore[no-untyped-def]
+    pdf.set_text_color(_DARK)
+    pdf.set_font_size(_MARK_PT)
+    for piece in sheet.pieces:
+        if piece.mark:
+            x, y = piece.spot_mm
+            mark = _latin(piece.mark)
+            pdf.text(x - pdf.get_string_width(mark) / 2, y + _MARK_PT * _MM_PER_PT * 0.35, mark)
+
+
+def _legend_y_mm(line: int) -> float:
+    return MARGIN_MM + 8.0 + LINE_MM * line
+
+
 def _crosses(pdf, sheet: Sheet) -> None:  # type: ignore[no-untyped-def]
     pdf.set_draw_color(_DARK)
     pdf.set_line_width(_AROUND_MM)
-    pdf.set_font_size(_SMALL_PT)
+    pdf.set_text_color(_GREY)
+    pdf.set_font_size(_MARK_PT)
     for x, y, told in sheet.crosses:
         pdf.line(x - _CROSS_MM, y, x + _CROSS_MM, y)
         pdf.line(x, y - _CROSS_MM, x, y + _CROSS_MM)
@@ -99,16 +117,22 @@ def _svg_body(sheet: Sheet) -> Iterator[str]:
         fill = _hex(piece.tint) if piece.own else "none"
         grey, line = (_DARK, _OWN_MM) if piece.own else (_GREY, _AROUND_MM)
         yield f'<path fill="{fill}" {_stroke(grey, line)} d="{path_text(piece.rings_mm)}"/>'
+    for piece in sheet.pieces:
+        if piece.mark:
+            x, y = piece.spot_mm
+            yield _words(x, y + _MARK_PT * _MM_PER_PT * 0.35, _MARK_PT, piece.mark, 'text-anchor="middle" ')
     for x, y, told in sheet.crosses:
         level = f"M{number_text(x - _CROSS_MM)} {number_text(y)}h{2 * _CROSS_MM:g}"
         upright = f"M{number_text(x)} {number_text(y - _CROSS_MM)}v{2 * _CROSS_MM:g}"
         yield f'<path fill="none" {_stroke(_DARK, _AROUND_MM)} d="{level}{upright}"/>'
-        yield _words(x + 0.8, y - 0.8, _SMALL_PT, told)
+        yield _words(x + 0.8, y - 0.8, _MARK_PT, told, f'fill="{_hex((_GREY, _GREY, _GREY))}" ')
     yield "</g>"
     (x, y), (end, _) = sheet.bar_mm
     bar = f"M{x:g} {y:g}H{end:g}M{x:g} {y - 1.5:g}v3M{end:g} {y - 1.5:g}v3"
     yield f'<path id="bar" fill="none" {_stroke(_DARK, _OWN_MM)} d="{bar}"/>'
     yield _words(MARGIN_MM, MARGIN_MM + 4.0, _TITLE_PT, sheet.title)
+    for k, text in enumerate(sheet.legend):
+        yield _words(MARGIN_MM, _legend_y_mm(k), _SMALL_PT, text)
     yield _words(end + 2.5, y + 1.0, _SMALL_PT, _NOTE.format(_bar_mm(sheet)))
 
 
@@ -120,7 +144,7 @@ def _hex(colour: tuple[int, int, int]) -> str:
     return "#{:02x}{:02x}{:02x}".format(*colour)
 
 
-def _words(x: float, y: float, size_pt: float, text: str) -> str:
+def _words(x: float, y: float, size_pt: float, text: str, more: str = "") -> str:
     size = number_text(size_pt * _MM_PER_PT)
     where = f'x="{number_text(x)}" y="{number_text(y)}"'
-    return f'<text {where} font-family="sans-serif" font-size="{size}">{escape(printable(text))}</text>'
+    return f'<text {where} {more}font-family="sans-serif" font-size="{size}">{escape(printable(text))}</text>'

@@ -24,15 +24,23 @@ MOST_SHIFT_PX = 0.5  # of a border, to give back the area that simplifying took
 _MOST_LOOKS = 8  # for outlines that cross themselves
 
 
-def traced(labels: NDArray[np.int32], *, mm_per_px: float, tolerance_mm: float) -> tuple[Rings, Counts]:
+def traced(
+    labels: NDArray[np.int32],
+    *,
+    mm_per_px: float,
+    tolerance_mm: float,
+    group: NDArray[np.integer] | None = None,
+    within_mm: float = 0.0,
+) -> tuple[Rings, Counts]:
     """Return the outlines of the pieces of a label image, and the piece of each: label − 1, sorted.
 
     labels: (rows, columns), 0 for nothing. mm: the origin is the corner of pixel (0, 0), x right, y down.
     A border runs through the middles of the cracks between pixels, which takes the staircase away; none of
     these lies farther from the outline than tolerance_mm, plus half a pixel by which a border as a whole
     may move to enclose the area of its pixels again. Where that would make an outline cross itself it is
-    followed more closely. Corners where three labels meet stay where they are. Outer outlines have positive
-    area, holes negative; a label of several parts has several, one that is nowhere none.
+    followed more closely. group: of each label, that of 0 first; a border between two labels of one group
+    may be off by within_mm instead. Corners where three labels meet stay where they are. Outer outlines have
+    positive area, holes negative; a label of several parts has several, one that is nowhere none.
     """
     cracks = cracks_of(np.asarray(labels, np.int32))
     if not len(cracks.key):
@@ -40,8 +48,11 @@ def traced(labels: NDArray[np.int32], *, mm_per_px: float, tolerance_mm: float) 
     strings = _from_a_corner(cracks, borders(cracks))
     paths, area2 = _paths(cracks, strings)
     rounds = _rounds(cracks, strings)
-    allowed = tolerance_mm / mm_per_px
-    tolerance, which = np.full(len(strings), allowed), np.arange(len(strings))
+    allowed = np.full(len(strings), tolerance_mm / mm_per_px)
+    if group is not None:
+        first = strings.order[strings.start[:-1]]
+        allowed[group[cracks.left[first]] == group[cracks.right[first]]] = within_mm / mm_per_px
+    tolerance, which = allowed.copy(), np.arange(len(strings))
     kept = np.empty(0, np.int64)
     for _ in range(_MOST_LOOKS):
         kept = np.union1d(kept, kept_points(paths, which, tolerance[which]))
@@ -50,7 +61,7 @@ def traced(labels: NDArray[np.int32], *, mm_per_px: float, tolerance_mm: float) 
         which = which[tolerance[which] > 0]
         if not len(which):
             break
-        tolerance[which] = np.where(tolerance[which] < allowed, 0.0, allowed / 4)
+        tolerance[which] = np.where(tolerance[which] < allowed[which], 0.0, allowed[which] / 4)
     return Rings(rings.points_mm * mm_per_px, rings.start), rounds.owner - 1
 
 

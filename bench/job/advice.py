@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Literal
 
@@ -11,8 +11,12 @@ import numpy as np
 from bench.job.acts.opening import sizer
 from bench.job.ground import borders_mm, section_numbers
 from bench.job.job import Job
+from bench.job.sizing import Sizer
 from bench.job.state import Life, Mix
-from bench.sections import SectionFacts, facts_of, next_section
+from bench.job.stock import stock_of
+from bench.job.stock_need import Short, needs_of, shorts_of, today_of
+from bench.job.stock_words import short_words
+from bench.sections import Choice, SectionFacts, facts_of, next_section
 
 NextAct = Literal["watch", "mix", "set", "lay", "wait", "finish"]
 
@@ -38,12 +42,47 @@ def advise(job: Job, *, time_left_today_s: float | None = None) -> Advice:
     if at_cup is not None:
         headline = f"Mix for section {at_cup.section}"
         return Advice("mix", at_cup.section, at_cup.number, headline, "The cup is being made ready for it.")
-    choice = next_section(facts(job), time_left_today_s=time_left_today_s)
+    choice = _choose(job, time_left_today_s)
     if choice.number is None:
         return _nothing_now(job, choice.why)
     if job.section(choice.number).stage == "dry":
         return Advice("set", choice.number, None, f"Go to the cup for section {choice.number}", choice.why)
     return Advice("lay", choice.number, None, f"Lay out section {choice.number}", choice.why)
+
+
+def _choose(job: Job, time_left_today_s: float | None) -> Choice:
+    """Choose the next section, one that the bottles suffice for before others; say what runs out.
+
+    Stock bars nothing: the bottles may hold more than was reckoned, or a new one stands ready.
+    """
+    measures = sizer(job)
+    known = facts(job, measures)
+    first = next_section(known, time_left_today_s=time_left_today_s)
+    lacking = shorts(job, measures)
+    if first.number not in lacking:
+        return first
+    lack = lacking[first.number][0]
+    stocked = [replace(f, adhesive_in_stock=f.number not in lacking) for f in known]
+    instead = next_section(stocked, time_left_today_s=time_left_today_s)
+    if instead.number is None:
+        return replace(first, why=short_words(lack))
+    return replace(instead, why=f"Next is section {instead.number}: {lower_first(short_words(lack))}")
+
+
+def lower_first(text: str) -> str:
+    """Return a sentence as it goes on after a colon."""
+    return text[:1].lower() + text[1:]
+
+
+def shorts(job: Job, measures: Sizer | None = None) -> dict[int, tuple[Short, ...]]:
+    """Return the sections still to be set that the bottles hold too little for, and what they lack."""
+    stock = stock_of(job.store)
+    if not stock.bottles:
+        return {}
+    measures, today = measures or sizer(job), today_of(job)
+    left = [s for s in job.state.sections.values() if s.stage in ("drawn", "dry")]
+    found = {s.number: shorts_of(stock, s.number, needs_of(measures, [s]), today) for s in left}
+    return {number: lacks for number, lacks in found.items() if lacks}
 
 
 def _watch_why(job: Job, mix: Mix) -> str:
@@ -62,15 +101,16 @@ def _nothing_now(job: Job, why: str) -> Advice:
     return Advice("wait", None, None, "Let the last sections harden", "All is set, and not all is hard.")
 
 
-def facts(job: Job) -> list[SectionFacts]:
+def facts(job: Job, measures: Sizer | None = None) -> list[SectionFacts]:
     """Return what the choice of the next section rests on, for every section of the panel."""
+    measures = measures or sizer(job)
     numbers = section_numbers(job)
     lives = {n: job.life(n) for n in job.state.sections}
     firm_at = {n: job.firm_utc(n) for n in job.state.sections if lives[n] == "soft"}
     return facts_of(
         job.panel,
         numbers,
-        sizer(job).expected_s,
+        measures.expected_s,
         stage=lives,
         adhesive={n: s.adhesive for n, s in job.state.sections.items()},
         firm_at={n: clock_words(job, at) for n, at in firm_at.items() if at is not None},

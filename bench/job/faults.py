@@ -1,5 +1,7 @@
 """What a person can be told when an act is not allowed: each names the rule and what to do instead."""
 
+from datetime import date
+
 from bench.fault import Fault
 
 
@@ -98,11 +100,22 @@ class TimeOutOfRange(Fault):
 
 
 class GramsOutOfRange(Fault):
-    def __init__(self, grams: float, most_g: float) -> None:
-        self.grams, self.most_g = grams, most_g
+    def __init__(self, grams: float, most_g: float, part: str = "resin") -> None:
+        self.grams, self.most_g, self.part = grams, most_g, part
         super().__init__(
-            f"{grams:g} g of resin cannot be right for this section",
+            f"{grams:g} g of {part} cannot be right for this section",
             todo=f"weigh it in grams, more than 0 and up to {most_g:g}",
+        )
+
+
+class RunsAway(Fault):
+    """One cup of so much would heat itself until it smokes."""
+
+    def __init__(self, mass_g: float, cups: int, temperature_C: float) -> None:
+        self.mass_g, self.cups, self.each_g = mass_g, cups, mass_g / cups
+        super().__init__(
+            f"{mass_g:.1f} g in one cup would run away at {temperature_C:g} °C",
+            todo=f"split it: {cups} cups of {self.each_g:.1f} g, one after the other",
         )
 
 
@@ -171,3 +184,71 @@ class AcrossASeam(Fault):
             f"section {number} would lie across the seam of boards {' and '.join(b[:40] for b in boards)}",
             todo="keep to one board",
         )
+
+
+class FigureOutOfRange(Fault):
+    """A figure of finishing that cannot be."""
+
+    def __init__(self, value: float, least: float, most: float) -> None:
+        self.value, self.least, self.most = value, least, most
+        super().__init__(f"{value:g} cannot be", todo=f"give {least:g} to {most:g}")
+
+
+class CupGrams(Fault):
+    """A weighed cup that cannot be."""
+
+    def __init__(self, what: str, todo: str) -> None:
+        super().__init__(what, where="cup", todo=todo)
+
+
+class BottleGrams(Fault):
+    def __init__(self, what: str, grams: float, most_g: float, *, nothing: bool) -> None:
+        self.grams, self.most_g = grams, most_g
+        least = "from 0" if nothing else "more than 0"
+        todo = f"give grams, {least} up to {most_g:g}"
+        super().__init__(f"{what} cannot be {grams:g} g", where="bottle", todo=todo)
+
+
+class LotUnreadable(Fault):
+    def __init__(self, lot: str, longest: int) -> None:
+        self.lot = lot
+        super().__init__(
+            f"'{lot[:longest]}{' …' if len(lot) > longest else ''}' is no lot that can be kept",
+            where="lot",
+            todo=f"give up to {longest} letters and digits, as they stand on the bottle",
+        )
+
+
+class DayOutOfRange(Fault):
+    def __init__(self, what: str, day: date, first: date, last: date) -> None:
+        self.day, self.first, self.last = day, first, last
+        super().__init__(f"{day} cannot be", where=what, todo=f"give a day from {first} to {last}")
+
+
+class NoSuchBottle(Fault):
+    def __init__(self, number: int, *, emptied: bool) -> None:
+        self.number = number
+        what = f"bottle {number} is empty" if emptied else f"there is no bottle {number}"
+        super().__init__(what, todo="choose one that is in use")
+
+
+class OtherProduct(Fault):
+    def __init__(self, number: int, holds: str, wanted: str) -> None:
+        self.number, self.holds, self.wanted = number, holds, wanted
+        what = f"bottle {number} holds {holds}, and the section takes {wanted}"
+        super().__init__(what, todo=f"choose a bottle of {wanted}")
+
+
+class BottleInUse(Fault):
+    def __init__(self, number: int) -> None:
+        self.number = number
+        todo = "weigh it or say that it is empty; it stays in the book"
+        super().__init__(f"a mix came out of bottle {number}", todo=todo)
+
+
+class LotPast(Fault):
+    """A mix would come out of a bottle that is past its date, and nobody said that this is known."""
+
+    def __init__(self, mix: int, words: tuple[str, ...]) -> None:
+        self.mix = mix
+        super().__init__(" ".join(words).rstrip("."), todo="take another bottle, or say that you know")

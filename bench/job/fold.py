@@ -96,9 +96,14 @@ def _section_laid(state: PanelState, event: e.SectionLaid, entry: Envelope) -> N
     state.laid_once.update(section.tesserae)
 
 
+def _dry_photographed(state: PanelState, event: e.DryPhotographed, entry: Envelope) -> None:
+    state.sections[event.section].photo = event
+
+
 def _section_taken_up(state: PanelState, event: e.SectionTakenUp, entry: Envelope) -> None:
     section = state.sections[event.section]
     section.stage, section.pieces, section.laid_utc = "drawn", None, None
+    section.photo = None
     state.laid_once.difference_update(section.tesserae)
 
 
@@ -107,6 +112,7 @@ def _section_split(state: PanelState, event: e.SectionSplit, entry: Envelope) ->
     for promise, pieces in zip(event.parts, event.pieces, strict=True):
         part = _section_of(promise)
         part.stage, part.pieces, part.laid_utc = "dry", pieces, whole.laid_utc
+        part.photo = whole.photo
         state.sections[part.number] = part
         state.used_numbers.add(part.number)
         state.worked_numbers.add(part.number)
@@ -115,6 +121,10 @@ def _section_split(state: PanelState, event: e.SectionSplit, entry: Envelope) ->
 def _mix_opened(state: PanelState, event: e.MixOpened, entry: Envelope) -> None:
     state.mixes[event.mix] = Mix(event.mix, event.section, event.temperature_C, entry.at_utc)
     state.sections[event.section].mix = event.mix
+
+
+def _bottle_taken(state: PanelState, event: e.BottleTaken, entry: Envelope) -> None:
+    state.mixes[event.mix].taken[event.part] = event
 
 
 def _cautions(state: PanelState, event: e.CautionsAcknowledged, entry: Envelope) -> None:
@@ -129,6 +139,12 @@ def _batch(state: PanelState, event: e.BatchPrescribed, entry: Envelope) -> None
 def _poured(state: PanelState, event: e.ResinPoured, entry: Envelope) -> None:
     mix = state.mixes[event.mix]
     mix.poured_resin_g, mix.hardener_target_g = event.resin_g, event.hardener_target_g
+
+
+def _hardener(state: PanelState, event: e.HardenerPoured, entry: Envelope) -> None:
+    mix = state.mixes[event.mix]
+    mix.poured_resin_g, mix.poured_hardener_g = event.resin_g, event.hardener_g
+    mix.poured_s = event.at_s
 
 
 def _put_away(state: PanelState, event: e.MixPutAway, entry: Envelope) -> None:
@@ -153,6 +169,7 @@ def _contact_corrected(state: PanelState, event: e.ContactCorrected, entry: Enve
     mix.counts = [(at + by, placed) for at, placed in mix.counts]
     mix.pauses_s = [[at + by for at in pause] for pause in mix.pauses_s]
     mix.stringy_s = None if mix.stringy_s is None else mix.stringy_s + by
+    mix.poured_s = None if mix.poured_s is None else mix.poured_s + by
 
 
 def _step(state: PanelState, event: e.StepBegun, entry: Envelope) -> None:
@@ -190,6 +207,10 @@ def _cup_went(state: PanelState, event: e.CupWent, entry: Envelope) -> None:
     state.mixes[event.mix].cup_went_s = event.at_s
 
 
+def _cup_weighed(state: PanelState, event: e.CupWeighed, entry: Envelope) -> None:
+    state.mixes[event.mix].cup_weighed = event
+
+
 def _cure_confirmed(state: PanelState, event: e.CureConfirmed, entry: Envelope) -> None:
     state.sections[event.section].confirmed = event.stage
 
@@ -210,12 +231,15 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.SectionsShaped: _sections_shaped,
     e.DrawingRevised: _drawing_revised,
     e.SectionLaid: _section_laid,
+    e.DryPhotographed: _dry_photographed,
     e.SectionTakenUp: _section_taken_up,
     e.SectionSplit: _section_split,
     e.MixOpened: _mix_opened,
+    e.BottleTaken: _bottle_taken,
     e.CautionsAcknowledged: _cautions,
     e.BatchPrescribed: _batch,
     e.ResinPoured: _poured,
+    e.HardenerPoured: _hardener,
     e.MixPutAway: _put_away,
     e.ContactMade: _contact,
     e.ContactCorrected: _contact_corrected,
@@ -226,6 +250,7 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.WentStringy: _stringy,
     e.MixClosed: _closed,
     e.CupWent: _cup_went,
+    e.CupWeighed: _cup_weighed,
     e.CureConfirmed: _cure_confirmed,
     e.SectionChipped: _chipped,
     e.NoteWritten: _note,

@@ -10,8 +10,9 @@ import numpy as np
 from bench.book.events import Promise
 from bench.job.acts.opening import sizer
 from bench.job.job import Job
-from bench.job.sizing import Sizer, routine_of
+from bench.job.sizing import FloatArray, Sizer, routine_of
 from bench.job.state import Section
+from bench.pace import laid_per_drawn
 from bench.pace.forecast import Forecast, forecast
 
 Spread = Mapping[str, float]
@@ -20,7 +21,8 @@ Parts = Mapping[tuple[str, str], float]
 
 def forecast_left(job: Job, *, seed: int = 0) -> Forecast:
     """Foretell glue-ups, hours, grams and days for all that is not set yet, with its uncertainty."""
-    return forecast_of(sizer(job), left_of(job), seed=seed)
+    counted = [s for s in job.state.sections.values() if s.pieces is not None and s.tesserae]
+    return forecast_of(sizer(job), left_of(job), counted=counted, seed=seed)
 
 
 def left_of(job: Job) -> list[Section]:
@@ -28,18 +30,28 @@ def left_of(job: Job) -> list[Section]:
     return [s for s in job.state.sections.values() if s.stage in ("drawn", "dry")]
 
 
-def forecast_of(measures: Sizer, left: Sequence[Section | Promise], *, seed: int = 0) -> Forecast:
-    """Foretell what these sections will take. The working time is that of the adhesive most of it takes."""
+def forecast_of(
+    measures: Sizer,
+    left: Sequence[Section | Promise],
+    *,
+    counted: Sequence[Section] = (),
+    seed: int = 0,
+) -> Forecast:
+    """Foretell what these sections will take. The working time is that of the adhesive most of it takes.
+
+    counted: sections of the panel that were laid and counted; what is still drawn is taken to be laid as
+    they were, region by region of the drawing.
+    """
     members = np.array([t for s in left for t in s.tesserae], dtype=np.int32)
     names = [s.adhesive for s in left for _ in s.tesserae]
     main = max(set(names), key=names.count, default=measures.bench.adhesive)
     area_mm2 = measures.bed_mm2(members) if members.size else 0.0
-    kept_g = measures.bench.residue_g
+    kept_g = _kept_g(measures, left)
     spread_g = max(0.0, sum(parts_g(measures, left).values()) - kept_g * len(left))
     return forecast(
         measures.known.hands,
         measures.known.life_of(main),
-        counts_left=measures.counts(members) if members.size else np.zeros(3),
+        counts_left=pieces_left(measures, left, counted),
         area_mm2=area_mm2,
         working_time_s=measures.working_time_s(main),
         routine=routine_of(measures.products[main]),
@@ -49,6 +61,35 @@ def forecast_of(measures: Sizer, left: Sequence[Section | Promise], *, seed: int
         grams=(spread_g / area_mm2 if area_mm2 else 0.0, kept_g),
         rng=np.random.default_rng(seed),
     )
+
+
+def pieces_left(
+    measures: Sizer, left: Sequence[Section | Promise], counted: Sequence[Section]
+) -> FloatArray:
+    """Return the small, medium and large pieces that these sections will have on the film. (3,)
+
+    Of a counted section as counted, of the others as drawn times what was laid for each drawn so far.
+    """
+    groups = measures.panel.group
+    region = np.unique(groups, return_inverse=True)[1].reshape(-1)
+    regions = int(region.max(initial=-1)) + 1
+    members = [np.asarray(s.tesserae, dtype=np.int32) for s in counted]
+    drawn = np.array([np.bincount(region[m], minlength=regions) for m in members]).reshape(-1, regions)
+    ratio = laid_per_drawn([float(s.piece_count) for s in counted], drawn)
+    pieces = np.zeros(3)
+    for section in left:
+        tesserae = np.asarray(section.tesserae, dtype=np.int32)
+        each = ratio[region[tesserae]]
+        if isinstance(section, Section) and section.pieces is not None:
+            each = np.full(len(tesserae), section.pieces / len(tesserae))
+        pieces += np.bincount(measures.size_class[tesserae], weights=each, minlength=3)
+    return pieces
+
+
+def _kept_g(measures: Sizer, left: Sequence[Section | Promise]) -> float:
+    """Return what a cup keeps, the mean over these sections' adhesives; of none, as the bench is set. [g]"""
+    kept = [measures.coverage(s.adhesive).batch_residue_g for s in left]
+    return sum(kept) / len(kept) if kept else measures.bench.residue_g
 
 
 def parts_g(measures: Sizer, left: Sequence[Section | Promise]) -> dict[tuple[str, str], float]:

@@ -11,7 +11,7 @@ from bench.book.events import Step
 from bench.job.acts.glueup import STEPS
 from bench.job.acts.opening import sizer
 from bench.job.job import Job
-from bench.job.sizing import routine_of
+from bench.job.sizing import routine_of_mix
 from bench.job.state import Mix
 from bench.pace import Routine
 from bench.pace.likely import outlook
@@ -25,8 +25,8 @@ class GlueSheet:
     """One running mix, now.
 
     step: told by the maker, else where a usual glue-up would be. stirs: False for an adhesive that is
-    ready. likely_more: pieces still likely to be down before the adhesive goes, None when the clock
-    cannot be trusted. advice: one sentence.
+    ready. stir_left_s: the rest of the stirring, 0 once it is over. likely_more: pieces still likely to be
+    down before the adhesive goes, None when the clock cannot be trusted. advice: one sentence.
     """
 
     mix: int
@@ -38,6 +38,7 @@ class GlueSheet:
     step: Step
     step_told: bool
     stirs: bool
+    stir_left_s: float
     paused: bool
     stringy: bool
     pieces: int
@@ -57,7 +58,7 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
     total_s = mix.working_time_s or 0.0
     left_s = reading.left_to_work_s
     bed_mm2 = _bed_mm2(job, mix)
-    routine = routine_of(job.product(section.adhesive))
+    routine = routine_of_mix(job.product(section.adhesive), mix)
     step, told = _step(mix, routine, reading.spent_s, bed_mm2, total_s)
     likely, leave = (None, 0) if reading.unsure else _likely(job, mix, reading.spent_s, bed_mm2)
     mood = _mood(left_s, total_s, routine.clean_s(bed_mm2), mix.stringy_s is not None)
@@ -71,6 +72,7 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
         step=step,
         step_told=told,
         stirs=routine.stir_s > 0,
+        stir_left_s=max(0.0, routine.stir_s - reading.spent_s) if step == "stir" else 0.0,
         paused=mix.is_paused,
         stringy=mix.stringy_s is not None,
         pieces=section.piece_count,
@@ -123,7 +125,7 @@ def _likely(job: Job, mix: Mix, spent_s: float, bed_mm2: float) -> tuple[int, in
         placed=float(mix.placed) if mix.counts else None,
         counts_left=left,
         working_time_s=mix.working_time_s or 0.0,
-        routine=routine_of(job.product(section.adhesive)),
+        routine=routine_of_mix(job.product(section.adhesive), mix),
         area_mm2=bed_mm2,
     )
     return ahead.pieces, ahead.leave
@@ -161,7 +163,7 @@ def _advice(mix: Mix, step: Step, unsure: bool, leave: int, left_s: float) -> st
 
 
 _STEP_WORDS: dict[Step, str] = {
-    "stir": "Stir slowly, scrape the walls of the cup.",
+    "stir": "Stir slowly, scrape sides and bottom.",
     "spread": "Spread the bed thin and even, up to the line.",
     "set": "Set the pieces.",
     "clean": "Pick the ooze out of the joints, scrape the open edge clean.",

@@ -6,10 +6,11 @@ from collections.abc import Mapping, Sequence
 from datetime import datetime, timedelta
 
 from bench.adhesive import Product, find_product, parse_product
-from bench.book import Clock, Mark, Reading, Store
+from bench.book import WORKSHOP, Clock, Mark, Reading, Store
 from bench.book import countdown as cd
 from bench.book.events import Event
-from bench.drawing import Panel, read_drawing
+from bench.drawing import Panel
+from bench.job.drawings import read_again
 from bench.job.faults import NoSuchMix, NoSuchPanel, NoSuchSection
 from bench.job.fold import apply, fold
 from bench.job.state import Life, Mix, PanelState, Section
@@ -23,7 +24,7 @@ class Job:
     """
 
     def __init__(self, store: Store, clock: Clock, panel_id: int, panel: Panel | None = None) -> None:
-        entries = store.events(panel_id)
+        entries = [] if panel_id == WORKSHOP else store.events(panel_id)
         if not entries:
             raise NoSuchPanel(panel_id)
         self.store, self.clock, self.panel_id = store, clock, panel_id
@@ -38,11 +39,7 @@ class Job:
         """Return what the drawing of a state shows, read where it was not read before."""
         key = _drawing_of(state)
         if key not in self._drawings:
-            sha256, width_mm, height_mm = key
-            data = self.store.blob(sha256)
-            self._drawings[key] = read_drawing(
-                data, state.drawing_name, width_mm=width_mm, height_mm=height_mm
-            )
+            self._drawings[key] = read_again(self.store, state.drawing_name, *key)
         return self._drawings[key]
 
     # -- writing ---------------------------------------------------------------------------------

@@ -3,3 +3,7 @@
 LAST_PANEL = "last_panel"
 LOOK = "look"
 TEXT_SCALE = "text_scale"
+GLASS_MM = "glass_mm"  # these two for each panel: "glass_mm:3"
+BACKER_KG_PER_M2 = "backer_kg_per_m2"
+LABEL = "label"
+CUP_TARE_G = "cup_tare_g"

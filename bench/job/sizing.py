@@ -14,7 +14,8 @@ from bench.drawing import GLASS_KINDS, Panel, size_class
 from bench.fault import Fault
 from bench.job.faults import UnknownAdhesive
 from bench.job.learning import Known
-from bench.pace import Capacity, Routine, capacity, probability_in_time
+from bench.job.state import Mix
+from bench.pace import Capacity, Coverage, Routine, capacity, probability_in_time
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int32]
@@ -57,16 +58,34 @@ def working_product(product: Product, bench: BenchSet) -> Product:
     return product.model_copy(update={"working_time": timed})
 
 
-def batch_for(product: Product, bench: BenchSet, *, glass_mm2: float, bed_mm2: float) -> Batch:
-    """Prescribe the batch of a section: the whole bed, or the glass alone where pieces are buttered."""
-    area_mm2 = bed_mm2 if bench.bed == "spread" else glass_mm2
+def bedded_mm2(bench: BenchSet, *, glass_mm2: float, bed_mm2: float) -> float:
+    """Return what adhesive is spread on: the bed, or the glass alone where pieces are buttered. [mm²]"""
+    return bed_mm2 if bench.bed == "spread" else glass_mm2
+
+
+def reckoned_g_per_cm2(product: Product, bench: BenchSet) -> float:
+    """Return what the settings reckon for a bed: thickness × density of the mix, without waste. [g/cm²]"""
+    return bench.bed_mm / 10.0 * product.mixed_density_g_per_cm3
+
+
+def batch_for(
+    product: Product,
+    bench: BenchSet,
+    coverage: Coverage,
+    *,
+    glass_mm2: float,
+    bed_mm2: float,
+    poured_resin_g: float | None = None,
+) -> Batch:
+    """Prescribe the batch of a section, its bed as thick as weighed cups have shown it to be."""
     return prescribe(
         product,
-        bed_area_mm2=area_mm2,
-        bed_mm=bench.bed_mm,
-        waste=bench.waste,
-        residue_g=bench.residue_g,
+        bed_area_mm2=bedded_mm2(bench, glass_mm2=glass_mm2, bed_mm2=bed_mm2),
+        bed_mm=float(np.clip(bench.bed_mm * coverage.bed_factor, 0.1, 10.0)),
+        waste=min(coverage.waste(bench.waste), 3.0),
+        residue_g=coverage.batch_residue_g,
         scale=Scale(step_g=bench.scale_g, cumulative=bench.cumulative),
+        poured_resin_g=poured_resin_g,
     )
 
 
@@ -87,6 +106,14 @@ def bed_area_mm2(panel: Panel) -> FloatArray:
 def routine_of(product: Product) -> Routine:
     """Return what stands around the setting with this adhesive: one that is ready is not stirred."""
     return ROUTINE if product.is_two_part else replace(ROUTINE, stir_s=0.0)
+
+
+def routine_of_mix(product: Product, mix: Mix) -> Routine:
+    """Return what stands around the setting of one mix: what is weighed late is stirred from then on."""
+    routine = routine_of(product)
+    if mix.poured_s is None or not product.is_two_part:
+        return routine
+    return replace(routine, stir_s=mix.poured_s + routine.stir_s)
 
 
 @dataclass(frozen=True, eq=False)
@@ -182,11 +209,16 @@ class Sizer:
         """Return the bed of these tesserae with their share of the joints. [mm²]"""
         return float(self.bed_area_mm2[tesserae].sum())
 
+    def coverage(self, adhesive: str) -> Coverage:
+        """Return what a bed of this adhesive takes and what its cup keeps."""
+        return self.known.coverage_of(adhesive, self.bench)
+
     def batch(self, adhesive: str, tesserae: IntArray) -> Batch:
         """Prescribe the batch for a section of these tesserae."""
         return batch_for(
             self.products[adhesive],
             self.bench,
+            self.coverage(adhesive),
             glass_mm2=float(self.panel.area_mm2[tesserae].sum()),
             bed_mm2=self.bed_mm2(tesserae),
         )

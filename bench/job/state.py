@@ -6,7 +6,16 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Literal
 
-from bench.book.events import BatchPrescribed, BenchSet, MixClosed, Step
+from bench.book.events import (
+    BatchPrescribed,
+    BenchSet,
+    BottleTaken,
+    CupWeighed,
+    DryPhotographed,
+    MixClosed,
+    Part,
+    Step,
+)
 
 Stage = Literal["drawn", "dry", "wet", "set"]
 Life = Literal["drawn", "dry", "wet", "soft", "firm", "hard"]
@@ -28,6 +37,7 @@ class Section:
     mix: int | None = None
     confirmed: Literal["firm", "hard"] | None = None
     by_hand: bool = False  # shaped by the maker
+    photo: DryPhotographed | None = None  # as it lay dry
 
     @property
     def piece_count(self) -> int:
@@ -45,9 +55,12 @@ class Mix:
     opened_utc: datetime
     acknowledged: bool = False
     shown: tuple[str, ...] = ()
+    taken: dict[Part, BottleTaken] = field(default_factory=dict)  # which bottle each part comes out of
     batch: BatchPrescribed | None = None
     poured_resin_g: float | None = None
     hardener_target_g: float | None = None
+    poured_hardener_g: float | None = None
+    poured_s: float | None = None  # both parts weighed, or more added: stirring begins anew
     put_away: bool = False
     contact_utc: datetime | None = None
     working_time_s: float | None = None
@@ -57,6 +70,7 @@ class Mix:
     stringy_s: float | None = None
     cup_went_s: float | None = None
     closed: MixClosed | None = None
+    cup_weighed: CupWeighed | None = None
 
     @property
     def is_running(self) -> bool:
@@ -74,6 +88,13 @@ class Mix:
     def placed(self) -> int:
         """Pieces down at the last count; 0 when none was told."""
         return self.counts[-1][1] if self.counts else 0
+
+    @property
+    def mixed_g(self) -> float:
+        """What is in the cup, or will be: as poured where that was told, else as prescribed. [g]"""
+        if self.poured_resin_g is not None:
+            return self.poured_resin_g + (self.hardener_target_g or 0.0)
+        return self.batch.total_g if self.batch is not None else 0.0
 
     def paused_s(self, until_s: float) -> float:
         """Return how long the hands have rested up to a moment of the adhesive's clock. [s]"""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import datetime
+from datetime import date, datetime
 from pathlib import PurePath
 from typing import Any
 
@@ -24,18 +24,41 @@ class Line:
     section: int | None
     text: str
     taken_back: bool
+    photo: e.DryPhotographed | None = None
+
+    @property
+    def day(self) -> date:
+        """The day at the bench's own place."""
+        return self.at_utc.astimezone().date()
 
 
-def book_lines(job: Job, *, section: int | None = None) -> list[Line]:
-    """Return the book's entries in words, newest first; of one section only, if asked."""
-    entries = job.store.events(job.panel_id)
+def book_lines(
+    job: Job, *, section: int | None = None, day: date | None = None, panel_id: int | None = None
+) -> list[Line]:
+    """Return the book's entries in words, newest first; of one section or one local day only, if asked.
+
+    panel_id: another panel of the book.
+    """
+    entries = job.store.events(job.panel_id if panel_id is None else panel_id)
     undone = undone_acts(entries)
     of_mix = {x.event.mix: x.event.section for x in entries if isinstance(x.event, e.MixOpened)}
     lines = [
-        Line(x.seq, x.act_id, x.at_utc, _section_of(x, of_mix), words(x.event), x.act_id in undone)
+        Line(
+            x.seq,
+            x.act_id,
+            x.at_utc,
+            _section_of(x, of_mix),
+            words(x.event),
+            x.act_id in undone,
+            x.event if isinstance(x.event, e.DryPhotographed) else None,
+        )
         for x in reversed(entries)
     ]
-    return [line for line in lines if section is None or line.section == section]
+    return [
+        line
+        for line in lines
+        if (section is None or line.section == section) and (day is None or line.day == day)
+    ]
 
 
 def _section_of(entry: Envelope, of_mix: dict[int, int]) -> int | None:
@@ -68,7 +91,7 @@ def _closed(x: e.MixClosed) -> str:
 
 def _bench(x: e.BenchSet) -> str:
     return (
-        f"Bench set: {_short_name(x.adhesive)}, sure of {100 * x.sure:.0f} in 100, {x.temperature_C:g} °C, "
+        f"Bench set: {short_name(x.adhesive)}, sure of {100 * x.sure:.0f} in 100, {x.temperature_C:g} °C, "
         f"bed {x.bed_mm:g} mm"
     )
 
@@ -78,12 +101,19 @@ def _shaped(x: e.SectionsShaped) -> str:
     return f"By hand, {x.how}: section {now}"
 
 
+def _photographed(x: e.DryPhotographed) -> str:
+    as_found = f"{_pieces(x.found)} found, as counted"
+    return f"Section {x.section} photographed: " + (
+        as_found if x.found == x.said else f"{_pieces(x.found)} found, {x.said} counted"
+    )
+
+
 def _revised(x: e.DrawingRevised) -> str:
     told = f"Drawing revised to {x.drawing_name}: {x.changed} changed, {x.added} added, {x.gone} gone"
     return f"{told}; {_pieces(x.stay)} dry or set stay{'s' if x.stay == 1 else ''}" if x.stay else told
 
 
-def _short_name(adhesive: str) -> str:
+def short_name(adhesive: str) -> str:
     """Name an adhesive; of a file only its own name, not the folders above it."""
     return PurePath(adhesive).stem if adhesive.endswith(".toml") else adhesive
 
@@ -94,6 +124,25 @@ def _prescribed(x: e.BatchPrescribed) -> str:
     )
 
 
+def _hardener(x: e.HardenerPoured) -> str:
+    side = "too much" if x.ratio_error > 0 else "too little"
+    off = f"{100 * abs(x.ratio_error):.1f} % {side} hardener"
+    return f"{_minutes(x.at_s)}: {x.resin_g:g} g resin and {x.hardener_g:g} g hardener in the cup, {off}"
+
+
+_CUP = {"scraped": "scraped clean", "over": "some left over", "short": "it ran short"}
+
+
+def part_words(part: str, lot: str) -> str:
+    """Name a bottle by what is in it and its lot."""
+    return f"{part}, lot {lot}" if lot else f"{part}, no lot"
+
+
+def _taken(x: e.BottleTaken) -> str:
+    knowing = "; past its date, and known" if x.knowing else ""
+    return f"Out of bottle {x.bottle}: {part_words(x.part, x.lot)}{knowing}"
+
+
 _WORDS: dict[type, Callable[[Any], str]] = {
     e.PanelOpened: lambda x: f"Opened {x.name} from {x.drawing_name}",
     e.BenchSet: _bench,
@@ -101,14 +150,17 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.SectionsShaped: _shaped,
     e.DrawingRevised: _revised,
     e.SectionLaid: lambda x: f"Section {x.section} lies dry: {_pieces(x.pieces)}",
+    e.DryPhotographed: _photographed,
     e.SectionTakenUp: lambda x: f"Section {x.section} was taken up",
     e.SectionSplit: lambda x: (
         f"Section {x.section} split into {', '.join(str(p.number) for p in x.parts)}, a mix each"
     ),
     e.MixOpened: lambda x: f"At the cup for section {x.section}, {x.temperature_C:g} °C",
+    e.BottleTaken: _taken,
     e.CautionsAcknowledged: lambda x: "Cautions read before gloves went on",
     e.BatchPrescribed: _prescribed,
     e.ResinPoured: lambda x: f"{x.resin_g:g} g resin in the cup, {x.hardener_target_g:.2f} g hardener to it",
+    e.HardenerPoured: _hardener,
     e.MixPutAway: lambda x: "The cup was put away unmixed",
     e.ContactMade: lambda x: f"First contact; {_minutes(x.working_time_s)} to work",
     e.ContactCorrected: lambda x: f"First contact was {_minutes(x.earlier_by_s)} earlier",
@@ -119,8 +171,16 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.WentStringy: lambda x: f"{_minutes(x.at_s)}: stringy",
     e.MixClosed: _closed,
     e.CupWent: lambda x: f"The left-over in the cup had gone by {_minutes(x.at_s)}",
+    e.CupWeighed: lambda x: (
+        f"Cup weighed: {max(0.0, x.gross_g - x.tare_g):.1f} g of {x.mixed_g:.1f} g stayed, {_CUP[x.cup]}"
+    ),
     e.CureConfirmed: lambda x: f"Section {x.section} tried by hand: {x.stage}",
     e.SectionChipped: lambda x: f"Section {x.section} chipped out",
     e.NoteWritten: lambda x: x.text,
+    e.BottleOpened: lambda x: (
+        f"Bottle {x.bottle} opened: {x.product}, {part_words(x.part, x.lot)}, {x.net_g:g} g"
+    ),
+    e.BottleWeighed: lambda x: f"Bottle {x.bottle} weighed: {x.left_g:g} g left",
+    e.BottleEmptied: lambda x: f"Bottle {x.bottle} is empty",
     e.ActUndone: lambda x: "Took back the act before",
 }

@@ -8,8 +8,9 @@ from bench.pace.capacity import (
     capacity,
     probability_in_time,
 )
-from bench.pace.csv_file import BadTable, read_glue_ups, write_glue_ups
-from bench.pace.dry import DryCount, judge_count
+from bench.pace.coverage import BadWeighing, Coverage, Cup, Weighing, coverage_of, learn_coverage
+from bench.pace.csv_file import read_glue_ups, write_glue_ups
+from bench.pace.dry import DryCount, judge_count, laid_per_drawn
 from bench.pace.forecast import Forecast, HoursOutOfRange, forecast
 from bench.pace.glueup import BadGlueUp, GlueUp
 from bench.pace.hands import DEFAULT_PACE_PER_MIN, Hands, PaceOutOfRange, learn_hands
@@ -19,13 +20,17 @@ from bench.pace.likely import Outlook, outlook, pieces_likely
 from bench.pace.promise import Kept, promise_kept
 from bench.pace.routine import Routine
 from bench.pace.trends import Trend, class_effort, life_on_warm_days, practice_and_tiring
+from bench.table import BadTable
 
 __all__ = [
     "DEFAULT_PACE_PER_MIN",
     "PROMISES",
     "BadGlueUp",
     "BadTable",
+    "BadWeighing",
     "Capacity",
+    "Coverage",
+    "Cup",
     "DryCount",
     "Forecast",
     "GlueUp",
@@ -40,12 +45,16 @@ __all__ = [
     "Spell",
     "SureOutOfRange",
     "Trend",
+    "Weighing",
     "WorkingTimeNotPositive",
     "WorkingTimeTooShort",
     "capacity",
     "class_effort",
+    "coverage_of",
     "forecast",
     "judge_count",
+    "laid_per_drawn",
+    "learn_coverage",
     "learn_hands",
     "learn_laying",
     "learn_life",

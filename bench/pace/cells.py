@@ -3,27 +3,25 @@
 from __future__ import annotations
 
 import math
-import re
 from datetime import UTC, datetime
 
 from bench.pace.glueup import BadGlueUp
-
-_WHOLE = re.compile(r"\d{1,9}", re.ASCII)
-_NUMBER = re.compile(r"[+-]?(\d+(\.\d*)?|\.\d+)([eE][+-]?\d+)?", re.ASCII)
+from bench.table import number_in, quoted, whole_in
 
 
 def whole(cell: dict[str, str], name: str) -> int:
     """Return a count of pieces: ASCII digits only."""
-    if not _WHOLE.fullmatch(cell[name]):
-        raise BadGlueUp(name, f"{_quoted(cell[name])} is no whole number", "count the pieces; 0 for none")
-    return int(cell[name])
+    count = whole_in(cell[name])
+    if count is None:
+        raise BadGlueUp(name, f"{quoted(cell[name])} is no whole number", "count the pieces; 0 for none")
+    return count
 
 
 def number(cell: dict[str, str], name: str) -> float:
     """Return a finite decimal number."""
-    value = float(cell[name]) if _NUMBER.fullmatch(cell[name]) else math.nan
-    if not math.isfinite(value):
-        raise BadGlueUp(name, f"{_quoted(cell[name])} is no number", "write digits with a decimal point")
+    value = number_in(cell[name])
+    if math.isnan(value):
+        raise BadGlueUp(name, f"{quoted(cell[name])} is no number", "write digits with a decimal point")
     return value
 
 
@@ -36,7 +34,7 @@ def yes(cell: dict[str, str], name: str) -> bool:
     """Return whether the answer is yes."""
     answer = cell[name].lower()
     if answer not in ("yes", "no"):
-        raise BadGlueUp(name, f"{_quoted(cell[name])} is no answer", "write yes or no")
+        raise BadGlueUp(name, f"{quoted(cell[name])} is no answer", "write yes or no")
     return answer == "yes"
 
 
@@ -49,8 +47,4 @@ def time(cell: dict[str, str], name: str) -> datetime | None:
         return started.astimezone(UTC) if started.tzinfo else started
     except (ValueError, OverflowError):
         todo = "write it like 2025-03-01T14:05:00Z"
-        raise BadGlueUp(name, f"{_quoted(cell[name])} is no time", todo) from None
-
-
-def _quoted(text: str) -> str:
-    return repr(text) if len(text) <= 40 else repr(text[:37] + "...")
+        raise BadGlueUp(name, f"{quoted(cell[name])} is no time", todo) from None

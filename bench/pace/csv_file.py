@@ -5,13 +5,13 @@ from __future__ import annotations
 import csv
 import io
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 
-from bench.fault import Fault
 from bench.pace.cells import number, seconds, time, whole, yes
 from bench.pace.glueup import BadGlueUp, GlueUp
+from bench.table import BadTable, read_table
 
 COLUMNS = (
     "started_utc",
@@ -26,18 +26,6 @@ COLUMNS = (
     "all_placed",
 )
 MOST_ROWS = 100_000
-MOST_BYTES = 64 * 2**20
-
-
-class BadTable(Fault):
-    """Refuse a table of glue-ups; path, line (0: the file) and column ("": the line) say where."""
-
-    def __init__(self, what: str, *, path: Path, line: int = 0, column: str = "", todo: str = "") -> None:
-        place = str(path) + (f", line {line}" if line else "") + (f", column {column}" if column else "")
-        super().__init__(what, where=place, todo=todo)
-        self.path = path
-        self.line = line
-        self.column = column
 
 
 def read_glue_ups(path: Path, *, now_utc: datetime | None = None) -> list[GlueUp]:
@@ -46,14 +34,12 @@ def read_glue_ups(path: Path, *, now_utc: datetime | None = None) -> list[GlueUp
     Columns in any order, others are ignored; a header alone gives no glue-ups. A row that was neither
     finished, nor stringy, nor all placed was never closed. Anything that cannot be raises BadTable.
     """
-    rows = _rows(path, _text(path))
-    order = _order(path, rows)
     read: list[tuple[int, GlueUp]] = []
-    for line, cells in rows:
+    for line, cell in read_table(path, COLUMNS, of="glue-ups"):
         if len(read) == MOST_ROWS:
             what = f"more than {MOST_ROWS} glue-ups"
             raise BadTable(what, path=path, line=line, todo="give the newest ones")
-        glue_up = _glue_up(path, line, cells, order)
+        glue_up = _glue_up(path, line, cell)
         if now_utc is not None and glue_up.started_utc is not None and glue_up.started_utc > now_utc:
             todo = "correct the date, or the clock of this machine"
             raise BadTable("starts in the future", path=path, line=line, column="started_utc", todo=todo)
@@ -91,68 +77,7 @@ def _short(value: float | None) -> str:
     return str(int(value)) if value == int(value) else repr(float(value))
 
 
-def _text(path: Path) -> str:
-    todo = "give a CSV file of glue-ups"
-    try:
-        if path.exists() and not (path.is_file() or path.is_dir()):  # either could go on without end
-            raise BadTable("a device or a pipe, not a file", path=path, todo=todo)
-        if path.stat().st_size > MOST_BYTES:
-            raise BadTable(
-                f"larger than {MOST_BYTES // 2**20} MiB", path=path, todo="give the newest glue-ups"
-            )
-        text = path.read_bytes().decode("utf-8-sig")
-    except UnicodeDecodeError as fault:
-        line = fault.object[: fault.start].count(b"\n") + 1
-        raise BadTable("not UTF-8 text", path=path, line=line, todo="save it as CSV in UTF-8") from None
-    except FileNotFoundError:
-        raise BadTable("no such file", path=path, todo=todo) from None
-    except (OSError, ValueError) as fault:
-        what = f"cannot be read ({getattr(fault, 'strerror', None) or fault})"
-        raise BadTable(what, path=path, todo=todo) from None
-    if not text.strip():
-        raise BadTable("empty", path=path, todo=f"begin with the columns {','.join(COLUMNS)}")
-    return text
-
-
-def _rows(path: Path, text: str) -> Iterator[tuple[int, list[str]]]:
-    """Yield line number and cells of every line that is not blank."""
-    reader = csv.reader(io.StringIO(text, newline=""), strict=True)
-    while True:
-        try:
-            cells = next(reader)
-        except StopIteration:
-            return
-        except csv.Error as fault:
-            what = f"no CSV ({fault})"
-            raise BadTable(what, path=path, line=reader.line_num, todo="mend the quotes there") from None
-        if any(cell.strip() for cell in cells):
-            yield reader.line_num, [cell.strip() for cell in cells]
-
-
-def _order(path: Path, rows: Iterator[tuple[int, list[str]]]) -> tuple[dict[str, int], int]:
-    """Return where each column stands, and how many there are."""
-    line, header = next(rows)
-    twice = [name for name in COLUMNS if header.count(name) > 1]
-    if twice:
-        raise BadTable("column given twice", path=path, line=line, column=twice[0], todo="keep one")
-    missing = [name for name in COLUMNS if name not in header]
-    other = next((mark for mark in (";", "\t") if any(mark in cell for cell in header)), None)
-    if missing and other:
-        what = f"cells are parted by {'a tab' if other != ';' else 'semicolons'}"
-        todo = "save it with commas between the cells and points as decimal marks"
-        raise BadTable(what, path=path, line=line, todo=todo)
-    if missing:
-        what = f"no column {', '.join(missing)}"
-        raise BadTable(what, path=path, line=line, todo=f"begin with the columns {','.join(COLUMNS)}")
-    return {name: header.index(name) for name in COLUMNS}, len(header)
-
-
-def _glue_up(path: Path, line: int, cells: list[str], order: tuple[dict[str, int], int]) -> GlueUp:
-    place, width = order
-    if len(cells) != width:
-        what = f"{len(cells)} cells under {width} columns"
-        raise BadTable(what, path=path, line=line, todo="give each column its cell")
-    cell = {name: cells[at] for name, at in place.items()}
+def _glue_up(path: Path, line: int, cell: dict[str, str]) -> GlueUp:
     try:
         finished, stringy = (seconds(cell, name) for name in ("finished_after_s", "stringy_after_s"))
         all_placed = yes(cell, "all_placed")

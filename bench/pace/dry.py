@@ -6,13 +6,15 @@ import math
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import ArrayLike
+from numpy.typing import ArrayLike, NDArray
 
 from bench.pace.capacity import SURE_SPAN, SureOutOfRange, probability_in_time
 from bench.pace.hands import Hands
 from bench.pace.life import Life
 from bench.pace.root import crossing
 from bench.pace.routine import Routine
+
+AS_DRAWN = 100.0  # pieces: before any was laid, this many are taken to have been laid as drawn; no source
 
 
 @dataclass(frozen=True)
@@ -65,3 +67,19 @@ def judge_count(
     part = crossing(lambda part: chance(part) - sure, 1 / total, 1.0)
     fits = math.floor(part * total + 1e-6)
     return DryCount(whole, fits, total - fits, math.ceil(total / fits))
+
+
+def laid_per_drawn(laid: ArrayLike, drawn: ArrayLike) -> NDArray[np.float64]:
+    """Return how many pieces are laid for each one drawn, by region. (r,)
+
+    laid: (k,) pieces counted of each section; drawn: (k, r) its drawn ones by region. A section's ratio
+    counts in each region by its drawn pieces there; a region is held to the panel's ratio, and that to 1,
+    by AS_DRAWN pieces. No sections give 1.
+    """
+    table = np.asarray(drawn, dtype=np.float64)
+    of_section = table.sum(axis=1)
+    counted = np.asarray(laid, dtype=np.float64)
+    ratio = np.divide(counted, of_section, out=np.ones_like(counted), where=of_section > 0)
+    whole = (float(counted.sum()) + AS_DRAWN) / (float(of_section.sum()) + AS_DRAWN)
+    by_region: NDArray[np.float64] = (ratio @ table + AS_DRAWN * whole) / (table.sum(axis=0) + AS_DRAWN)
+    return by_region

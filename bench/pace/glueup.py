@@ -33,6 +33,7 @@ class GlueUp:
     all_placed: no piece of the section was left over.
     closed: the maker said 'done'; if not, the pieces took longer than `seconds`, nobody knows how long.
     label_s: working time by the label at that temperature and mass; None: the one given when learning. [s]
+    lot: of the adhesive, as it stands on its bottles; None: not known.
     learn_pace, learn_life: False keeps the glue-up without learning from it; with both, its times
         are not judged (a clock that jumped).
     """
@@ -51,6 +52,7 @@ class GlueUp:
     label_s: float | None = None
     learn_pace: bool = True
     learn_life: bool = True
+    lot: str | None = None
 
     def __post_init__(self) -> None:
         self._check_pieces()

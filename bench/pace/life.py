@@ -23,6 +23,7 @@ _OFFSET_VARIANCE = (1 - FAR_SHARE) * OFFSET_SD**2 + FAR_SHARE * FAR_SD**2
 # Centre of log τ for which this and the mean of τ² make 0.12².
 LOG_SPREAD = 0.5 * math.log(PRIOR_SD**2 - _OFFSET_VARIANCE) - SPREAD_SD_LOG**2
 EXACT_TO_LENGTHEN = 3
+OTHER_LOT = 0.3  # what a mix of another lot counts: it tells of the product, not of this lot; no source
 NODES = 33
 
 
@@ -69,8 +70,16 @@ class Life:
         return label_s * math.exp(float(np.interp(NormalDist().inv_cdf(p), z, self.log_ratio)))
 
 
-def learn_life(glue_ups: Sequence[GlueUp], *, working_time_s: float, may_lengthen: bool = False) -> Life:
+def learn_life(
+    glue_ups: Sequence[GlueUp],
+    *,
+    working_time_s: float,
+    may_lengthen: bool = False,
+    lot: str | None = None,
+) -> Life:
     """Learn the life of one product (and lot) against its label from glue-ups with it.
+
+    lot: of the next mix; those known to be of another lot count OTHER_LOT. None: all count alike.
 
     log(life/label) = b + τ·z for each mix. b ~ N(0, 0.07²), or for three products in a hundred N(0, 0.25²);
     log τ ~ N(log 0.083, 0.25²). So the next mix has a standard deviation of 0.12 before any was seen.
@@ -85,10 +94,11 @@ def learn_life(glue_ups: Sequence[GlueUp], *, working_time_s: float, may_lengthe
     label_s = np.array([g.label_s or working_time_s for g in learned], dtype=np.float64)
     keep = time_s > 0
     log_ratio, exact = np.log(time_s[keep] / label_s[keep]), exact[keep]
+    weight = np.array([_weight_of(g.lot, lot) for g in learned], dtype=np.float64)[keep]
     label = _of_label()
     if not log_ratio.size:
         return Life(label)
-    data = seen(log_ratio, exact)
+    data = seen(log_ratio, exact, weight)
     found = _predictive(data)
     median = float(found[NODES // 2])
     longer = data.exact_count >= EXACT_TO_LENGTHEN and median > 0
@@ -96,7 +106,11 @@ def learn_life(glue_ups: Sequence[GlueUp], *, working_time_s: float, may_lengthe
         found = np.minimum(found, label)
     elif not may_lengthen:
         found = found - max(0.0, median)
-    return Life(found, data.exact_count, int((~exact).sum()), longer and not may_lengthen)
+    return Life(found, int(exact.sum()), int((~exact).sum()), longer and not may_lengthen)
+
+
+def _weight_of(lot: str | None, next_lot: str | None) -> float:
+    return 1.0 if lot is None or next_lot is None or lot == next_lot else OTHER_LOT
 
 
 def log_likelihood(
@@ -116,25 +130,27 @@ def log_likelihood(
 
 @dataclass(frozen=True, eq=False)
 class Seen:
-    """Logs of life over label: of the exact ones their number, mean and squares; the censored ones binned.
+    """Logs of life over label: of the exact ones their weight, mean and squares; the censored ones binned.
 
     longer_than (c,) and how_many (c,): a censored mix is told to the half per cent below, so that a book
     of hundreds costs no more than one of dozens.
     """
 
-    exact_count: int
+    exact_count: float
     mean: float
     squares: float
     longer_than: FloatArray
     how_many: FloatArray
 
 
-def seen(log_ratio: FloatArray, exact: NDArray[np.bool_]) -> Seen:
-    """Return what a posterior needs of these observations."""
-    told = log_ratio[exact]
-    mean = float(told.mean()) if told.size else 0.0
-    bins, how_many = np.unique(np.floor(log_ratio[~exact] * 200) / 200, return_counts=True)
-    return Seen(told.size, mean, float(((told - mean) ** 2).sum()), bins, how_many.astype(np.float64))
+def seen(log_ratio: FloatArray, exact: NDArray[np.bool_], weight: FloatArray | None = None) -> Seen:
+    """Return what a posterior needs of these observations; without weights each counts 1."""
+    counts = np.ones(len(log_ratio)) if weight is None else weight
+    told, sure = log_ratio[exact], counts[exact]
+    mean = float(np.average(told, weights=sure)) if told.size else 0.0
+    bins, place = np.unique(np.floor(log_ratio[~exact] * 200) / 200, return_inverse=True)
+    how_many = np.bincount(place.reshape(-1), weights=counts[~exact], minlength=len(bins))
+    return Seen(float(sure.sum()), mean, float(sure @ (told - mean) ** 2), bins, how_many.astype(np.float64))
 
 
 def _log_posterior(data: Seen, b: FloatArray, log_tau: FloatArray) -> FloatArray:

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from datetime import UTC, date, tzinfo
+from statistics import NormalDist
 
 import numpy as np
 
@@ -78,38 +81,55 @@ def least_squares(x: FloatArray, y: FloatArray) -> Regression:
     return Regression(coefficient, sd, residual_sd, count - width)
 
 
-def practice_and_tiring(glue_ups: Sequence[GlueUp], hands: Hands) -> tuple[Trend, Trend]:
+def practice_and_tiring(
+    glue_ups: Sequence[GlueUp], hands: Hands, *, level: float = 0.8, zone: tzinfo | None = UTC
+) -> tuple[Trend, Trend]:
     """Return Wright's exponent b of time a piece ∝ (glue-ups so far)^b, and a later mix's extra time.
 
     b = −0.32 is the 80 % curve of Wright (1936): each doubling takes 80 % of the time. The second is the
     factor on time for every earlier mix of the same day; (1, 1, 1) where no day saw two. Closed glue-ups
-    of known start only; under four raise TooFewForTrend.
+    of known start only; under four raise TooFewForTrend. level: of the intervals. zone: whose midnight ends
+    a day; None: this machine's.
     """
     made = in_order([g for g in glue_ups if g.learn_pace and g.closed and g.started_utc is not None])
     if len(made) < 4:
         raise TooFewForTrend(len(made), 4)
     weight = np.exp(hands.known.log_weight)
     y = np.log([g.seconds / float(np.array([g.small, g.medium, g.large]) @ weight) for g in made])
-    days = [g.started_utc.date() for g in made if g.started_utc is not None]
-    earlier = np.array([days[:k].count(day) for k, day in enumerate(days)], dtype=np.float64)
+    earlier = _earlier_that_day([g.started_utc.astimezone(zone).date() for g in made if g.started_utc])
     columns = [np.ones(len(made)), np.log(np.arange(1, len(made) + 1))]
     tires = earlier.any()
     found = least_squares(np.column_stack([*columns, earlier] if tires else columns), y)
-    practice = Trend(float(found.coefficient[1]), *found.interval(1), none=0.0)
+    practice = Trend(float(found.coefficient[1]), *found.interval(1, level), none=0.0)
     if not tires:
         return practice, Trend(1.0, 1.0, 1.0, none=1.0)
-    low, high = found.interval(2)
+    low, high = found.interval(2, level)
     return practice, Trend(math.exp(found.coefficient[2]), math.exp(low), math.exp(high), none=1.0)
 
 
-def class_effort(hands: Hands, which: int) -> Trend:
+def _earlier_that_day(days: Sequence[date]) -> FloatArray:
+    """Return how many came before each on the same day."""
+    seen: Counter[date] = Counter()
+    earlier = np.zeros(len(days))
+    for k, day in enumerate(days):
+        earlier[k] = seen[day]
+        seen[day] += 1
+    return earlier
+
+
+def _reach(level: float) -> float:
+    """Return how many standard deviations hold so much of a normal: 1.28 for 8 of 10."""
+    return NormalDist().inv_cdf(0.5 + 0.5 * level)
+
+
+def class_effort(hands: Hands, which: int, *, level: float = 0.8) -> Trend:
     """Return the time of a piece of a class over a medium one's, from the weights' posterior."""
-    reach = 1.2816 * math.sqrt(float(hands.known.covariance[which, which]))  # 8 of 10 of a normal
+    reach = _reach(level) * math.sqrt(float(hands.known.covariance[which, which]))
     centre = float(hands.known.log_weight[which])
     return Trend(math.exp(centre), math.exp(centre - reach), math.exp(centre + reach), none=1.0)
 
 
-def life_on_warm_days(glue_ups: Sequence[GlueUp], *, working_time_s: float) -> Trend:
+def life_on_warm_days(glue_ups: Sequence[GlueUp], *, working_time_s: float, level: float = 0.8) -> Trend:
     """Return what 10 °C above 23 °C do to life over label: 1 where the label's rule is right.
 
     log(life/label) on 11605·(1/T − 1/T_23), censored where the maker finished first. Too few stringy
@@ -125,6 +145,6 @@ def life_on_warm_days(glue_ups: Sequence[GlueUp], *, working_time_s: float) -> T
     exact = np.array([g.stringy_after_s is not None for g in made], dtype=bool)
     found = fit_censored(x, ratio, exact)
     ten = EV_K * (1 / (REFERENCE_C + 10 + KELVIN) - reference)
-    sd = abs(ten) * math.sqrt(float(found.covariance[1, 1]))
+    reach = _reach(level) * abs(ten) * math.sqrt(float(found.covariance[1, 1]))
     centre = ten * float(found.coefficient[1])
-    return Trend(math.exp(centre), math.exp(centre - 1.2816 * sd), math.exp(centre + 1.2816 * sd), none=1.0)
+    return Trend(math.exp(centre), math.exp(centre - reach), math.exp(centre + reach), none=1.0)

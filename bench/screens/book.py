@@ -1,24 +1,35 @@
 """Book: what happened, in plain words, newest first; by pages, since a flung list is lost in gloves.
 
-A tap on an entry shows its section alone, or the whole of a long note. The one screen with a keyboard: for
-the maker's own words.
+A tap on an entry shows its section alone, the whole of a long note, or the photo it tells of. What it has
+learned is a view of its own; its spots lead back here, to the entries of another panel too. The one screen
+with a keyboard: for the maker's own words.
 """
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Callable
+from datetime import date
 from typing import Any
 
-from kivy.properties import NumericProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from bench.job.acts import glueup, record
+from bench.fault import Fault
+from bench.job.acts import glueup, record, weigh_cup
+from bench.job.learned_graphs import learned_graphs
+from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
+from bench.screens import learned  # noqa: F401 - the kv file names its classes
+from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
+from bench.screens.parts.listing import Offer
 from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.press import Pressable
 from bench.screens.screen import Screen
 from bench.screens.theme import theme
+from bench.screens.weighed_cup import CupPart
 from bench.screens.widgets import Rows
 
 MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap away
@@ -30,6 +41,7 @@ class BookRow(Pressable, BoxLayout):
 
     when = StringProperty("")
     text = StringProperty("")
+    marked = BooleanProperty(False)  # it was looked for
 
 
 class NotePart(Rows):
@@ -56,26 +68,36 @@ class BookScreen(Screen):
     last_page = NumericProperty(0)
     page_text = StringProperty("")
     undo_text = StringProperty("")
+    all_text = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
         self._lines: list[Line] = []
+        self._day: date | None = None
+        self._panel_id: int | None = None  # another panel's entries are shown
+        self._sought = 0  # the entry that was asked for
+        self._in_words = False  # the graphs are being read in words
         self._pages: list[range] = [range(0)]
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
+        self._acts = self.ids.acts.__self__
         self._parts = self.hold(
-            "ask", "reading", "cup_went", "one_section", "all_sections", "write_note", "undo"
+            *("ask", "reading", "listed", "learned", "learned_acts"),
+            *("cup_went", "weigh_cup", "some", "all_sections", "write_note", "what_it_learned", "undo"),
         )
+        self._cup = CupPart(screen=self)
         self.ids.rows.bind(size=lambda *_: self._lay())
 
     # -- following the book ------------------------------------------------------------------------------
 
     def arrive(self) -> None:
-        self.page = self.section = 0
+        self._show_all()
         self.back()
 
     def refresh(self) -> None:
-        self.title = f"Book, section {self.section:.0f}" if self.section else "Book"
-        self._lines = book_lines(self.job, section=int(self.section) or None)
+        self.title = self._titled()
+        self._lines = book_lines(
+            self.job, section=int(self.section) or None, day=self._day, panel_id=self._panel_id
+        )
         newest = record.newest_act(self.job)
         self.undo_text = short(words(newest.event)) if newest else ""
         self._offer()
@@ -83,11 +105,15 @@ class BookScreen(Screen):
 
     def _offer(self) -> None:
         """Have the acts that can be done now."""
-        wanted = [self._parts["all_sections" if self.section else "one_section"], self._parts["write_note"]]
+        some = bool(self.section) or self._day is not None or self._panel_id is not None
+        self.all_text = "This panel" if self._panel_id else "All days" if self._day else "All sections"
+        wanted = [self._parts["all_sections" if some else "some"], self._parts["write_note"]]
         if self._newest_mix() is not None:
             wanted.append(self._parts["cup_went"])
-        wanted.append(self._parts["undo"])
-        acts = self.ids.acts
+        if weigh_cup.cup_to_weigh(self.job) is not None and not self.job.state.running_mixes:
+            wanted.append(self._parts["weigh_cup"])
+        wanted += [self._parts["what_it_learned"], self._parts["undo"]]
+        acts = self._acts
         if list(reversed(acts.children)) != wanted:
             acts.clear_widgets()
             for part in wanted:
@@ -106,12 +132,17 @@ class BookScreen(Screen):
         heights = [max(theme.target, self._row_height_px(line, width_px)) for line in self._lines]
         self._pages = pages_of(heights, rows.height - theme.gap, theme.gap)
         self.last_page = len(self._pages) - 1
+        sought = next((k for k, line in enumerate(self._lines) if line.seq == self._sought), None)
+        if sought is not None:
+            self.page = next(n for n, page in enumerate(self._pages) if sought in page)
         self.page = min(self.page, self.last_page)
         self.page_text = f"{self.page + 1:.0f} of {len(self._pages)}"
         rows.clear_widgets()
         for k in self._pages[int(self.page)]:
             line = self._lines[k]
-            row = BookRow(when=_when(line), text=_shown(line), height=heights[k])
+            row = BookRow(
+                when=_when(line), text=_shown(line), height=heights[k], marked=line.seq == self._sought
+            )
             row.test_name = f"entry_{line.seq}"
             row.bind(on_act=lambda _row, line=line: self._open(line))
             rows.add_widget(row)
@@ -124,41 +155,136 @@ class BookScreen(Screen):
     # -- pages and filters -------------------------------------------------------------------------------
 
     def newer(self) -> None:
-        self.page = max(0, self.page - 1)
+        self._sought, self.page = 0, max(0, self.page - 1)
         self._lay()
 
     def older(self) -> None:
-        self.page = min(self.page + 1, self.last_page)
+        self._sought, self.page = 0, min(self.page + 1, self.last_page)
         self._lay()
 
     def back(self) -> None:
         """Show the entries again."""
-        self._put(self._listing)
+        self._in_words = False
+        self.ids.split.put_side(self._acts)
+        self.put(self._listing)
 
-    def _put(self, part: Any) -> None:
+    def ask_number(self, title: str, use: Callable[[float], object], **how: Any) -> None:
+        """Ask for a number in place of the entries."""
+        self._parts["ask"].ask(title, use, **how)
+        self.put(self._parts["ask"])
+
+    def put(self, part: Any) -> None:
         """Show the entries with the acts beside them, or another part that has all the room."""
         self.ids.split.alone = part is not self._listing
         self.ids.split.put_main(part)
 
     def _open(self, line: Line) -> None:
-        if len(line.text) > MOST_SHOWN:
+        if line.photo is not None:
+            self._show_photo(line)
+        elif len(line.text) > MOST_SHOWN:
             reading = self._parts["reading"]
             reading.head, reading.lines, reading.page = _when(line), [line.text], 0
-            self._put(reading)
+            self.put(reading)
         elif line.section is not None:
             self._only(line.section)
+
+    def _show_photo(self, line: Line) -> None:
+        """Show the photo that an entry is about, taken back or not."""
+        if "photo" not in self._parts:
+            photo = self._parts["photo"] = KeptPhoto()
+            photo.bind(on_close=lambda _photo: self.back())
+        self.put(self._parts["photo"])
+        self._parts["photo"].begin(self.job, line.photo, line.text, self._not_shown)
+
+    def _not_shown(self, fault: Fault) -> None:
+        self.back()
+        self.desk.tell(fault)
 
     def ask_section(self) -> None:
         most = max(self.job.state.used_numbers, default=1)
         self._parts["ask"].ask("Which section?", self._only, most=most, use_text="Show it")
-        self._put(self._parts["ask"])
+        self.put(self._parts["ask"])
 
     def _only(self, section: float) -> None:
-        self.section, self.page = int(section), 0
+        self.section, self.page, self._sought = int(section), 0, 0
         self.refresh()
 
+    def ask_day(self) -> None:
+        """Offer the days on which something was written, the newest first."""
+        days = Counter(line.day for line in book_lines(self.job))
+        offers = [Offer("All days", "Every entry again", "all_days", lambda: self._of_day(None))]
+        for day, count in days.items():
+            told = "1 entry" if count == 1 else f"{count} entries"
+            offers.append(
+                Offer(_named(day), told, f"day_{day.isoformat()}", lambda day=day: self._of_day(day))
+            )
+        self._parts["listed"].offer(offers)
+        self.put(self._parts["listed"])
+
+    def _of_day(self, day: date | None) -> None:
+        self._show_all()
+        self._day = day
+        self.refresh()
+        self.back()
+
+    def _show_all(self) -> None:
+        self.page = self.section = self._sought = 0
+        self._day = self._panel_id = None
+
     def all_sections(self) -> None:
-        self._only(0)
+        self._show_all()
+        self.refresh()
+
+    def _titled(self) -> str:
+        """Say which entries are shown."""
+        if self._panel_id is not None:
+            names = {panel.panel_id: panel.name for panel in self.job.store.panels()}
+            return short(f"Book of {names.get(self._panel_id, 'another panel')}", 40)
+        if self._day is not None:
+            return f"Book, {self._day.day} {self._day:%B}"
+        return f"Book, section {self.section:.0f}" if self.section else "Book"
+
+    # -- what it learned ---------------------------------------------------------------------------------
+
+    def show_learned(self) -> None:
+        """Turn to the graphs: reading a long book takes a moment."""
+        self.soon("Reading the book …", self._show_learned)
+
+    def _show_learned(self) -> None:
+        self._parts["learned"].show(learned_graphs(self.job))
+        self.put_learned()
+
+    def put_learned(self) -> None:
+        """Show the graphs as they were left."""
+        self.title, self._in_words = "What it learned", False
+        self.ids.split.put_side(self._parts["learned_acts"])
+        self.ids.split.alone = False
+        self.ids.split.put_main(self._parts["learned"])
+
+    def show_trends(self) -> None:
+        """Say in words what the book shows beyond chance."""
+        reading = self._parts["reading"]
+        reading.head, reading.lines, reading.page = "Beyond chance", list(trends_of(self.job)), 0
+        self.put(reading)
+        self._in_words = True
+
+    def leave_reading(self) -> None:
+        """Go back to what was read from: the graphs, or the entries."""
+        if self._in_words:
+            self.put_learned()
+        else:
+            self.back()
+
+    def leave_learned(self) -> None:
+        self.back()
+        self.refresh()
+
+    def show_entry(self, seq: int, panel_id: int) -> None:
+        """Show the page with an entry, in the book of the panel it belongs to."""
+        self._show_all()
+        self._sought = seq
+        self._panel_id = None if panel_id == self.job.panel_id else panel_id
+        self.leave_learned()
 
     # -- acts --------------------------------------------------------------------------------------------
 
@@ -174,19 +300,23 @@ class BookScreen(Screen):
             most=MOST_HOURS * 60,
             use_text="It had gone by then",
         )
-        self._put(self._parts["ask"])
+        self.put(self._parts["ask"])
 
     def _cup_went(self, minutes: float) -> None:
         mix = self._newest_mix()
         if mix is not None:
             self.desk.attempt(glueup.cup_went, mix, after_s=60.0 * minutes)
 
+    def ask_cup(self) -> None:
+        """Ask what the newest cup weighs with what stayed in it."""
+        self._cup.begin()
+
     def write_note(self) -> None:
         if "note" not in self._parts:
             note = self._parts["note"] = NotePart()
             note.bind(on_keep=lambda _note, text: self._keep_note(text))
             note.bind(on_left=lambda _note: self._leave_note())
-        self._put(self._parts["note"])
+        self.put(self._parts["note"])
         self._parts["note"].begin()
 
     def _keep_note(self, text: str) -> None:
@@ -204,6 +334,10 @@ def _when(line: Line) -> str:
     at = line.at_utc.astimezone()
     where = f", section {line.section}" if line.section is not None else ""
     return f"{at:%A} {at.day} {at:%B}, {at:%H:%M}{where}"
+
+
+def _named(day: date) -> str:
+    return f"{day:%A} {day.day} {day:%B %Y}"
 
 
 def _shown(line: Line) -> str:

@@ -14,7 +14,9 @@ from bench.screens.atcup.hot import CupHot
 from bench.screens.atcup.read import CupAid, CupRead
 from bench.screens.atcup.room import CupRoom
 from bench.screens.atcup.step import CupStep
-from bench.screens.atcup.typed import CupLate, CupPadLate, CupPadResin, CupPadRoom
+from bench.screens.atcup.stocked import CupStock, stock_owed
+from bench.screens.atcup.typed import CupLate, CupPadHardener, CupPadLate, CupPadResin, CupPadRoom
+from bench.screens.atcup.warms import CupWarms
 from bench.screens.atcup.weigh import CupWeigh
 from bench.screens.fault_card import FaultCard
 from bench.screens.keys import Keyed
@@ -40,16 +42,20 @@ STEPS: dict[str, type[CupStep]] = {
     "nothing": CupNothing,
     "room": CupRoom,
     "hot": CupHot,
+    "warms": CupWarms,
+    "stock": CupStock,
     "read": CupRead,
     "aid": CupAid,
     "weigh": CupWeigh,
     "late": CupLate,
     "pad room": CupPadRoom,
     "pad resin": CupPadResin,
+    "pad hardener": CupPadHardener,
     "pad late": CupPadLate,
 }
 
-BARE = ("read", "aid", "weigh")  # these need the whole window, and bring the way elsewhere themselves
+# these need the whole window, and bring the way elsewhere themselves
+BARE = ("warms", "read", "aid", "weigh")
 
 
 class CupScreen(Keyed, Screen):
@@ -60,7 +66,9 @@ class CupScreen(Keyed, Screen):
 
     def __init__(self, **kwargs: Any) -> None:
         self._aside = ""
-        self._knowing: set[int] = set()
+        self._knowing: set[int] = set()  # mixes too large, and known to be
+        self._warned: set[int] = set()  # mixes whose heat was seen, or is not worth showing
+        self._stocked: set[int] = set()  # mixes whose bottles hold too little, and it was seen
         self._body: CupStep | None = None
         self._room_C: float | None = None
         self._about: tuple[Any, ...] = ()
@@ -78,6 +86,8 @@ class CupScreen(Keyed, Screen):
             self.desk.mix, self.desk.section = at_cup.number, at_cup.section
         if self._about and self._about[0] is not self.job:
             self._knowing.clear()
+            self._warned.clear()
+            self._stocked.clear()
         base = self._base()
         about = (self.job, self.desk.section, base)
         if self._about != about:
@@ -106,9 +116,14 @@ class CupScreen(Keyed, Screen):
             return "room" if section is not None and section.stage == "dry" else "nothing"
         if mix.acknowledged:
             return "weigh"
-        if mix.number not in self._knowing and not cup.sheet(self.job, mix.number).fits:
+        shown = cup.sheet(self.job, mix.number)
+        if mix.number not in self._knowing and not shown.fits:
             return "hot"
-        return "read"
+        if mix.number not in self._warned:
+            if cup.heat(self.job, mix.number) is not None:
+                return "warms"
+            self._warned.add(mix.number)
+        return "stock" if stock_owed(shown, seen=mix.number in self._stocked) else "read"
 
     def _show(self, step: str) -> None:
         if isinstance(self._body, CupRoom):
@@ -126,8 +141,11 @@ class CupScreen(Keyed, Screen):
 
     def turn(self, view: str) -> None:
         """Show a view beside the step, '' for the step itself."""
-        if view == "knowing":
-            self._knowing.add(self.desk.mix)
+        if view in ("knowing", "warned"):
+            (self._knowing if view == "knowing" else self._warned).add(self.desk.mix)
+            view = ""
+        elif view == "stocked":
+            self._stocked.add(self.desk.mix)
             view = ""
         elif view.startswith("room "):
             self._room_C, view = float(view.removeprefix("room ")), ""

@@ -25,7 +25,22 @@ from bench.job.job import Job
 from bench.job.planning import plan_ground
 from bench.job.practice import practice_of
 
-SCREENS = ("panel", "dry", "cup", "glueup", "finish", "book", "open", "trace", "setup", "rounds")
+SCREENS = (
+    "panel",
+    "dry",
+    "photograph",
+    "cup",
+    "glueup",
+    "finish",
+    "book",
+    "open",
+    "trace",
+    "setup",
+    "label",
+    "workshop",
+    "rounds",
+    "stock",
+)
 TICK_S = 0.5
 
 

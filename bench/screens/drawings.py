@@ -13,9 +13,9 @@ PICTURES = (".png", ".jpg", ".jpeg", ".webp")
 
 
 def usual_folders() -> list[Path]:
-    """Return the folders looked into: the current one, the home, its documents and downloads, the book's."""
+    """Return the folders looked into: the current one, the home, what is kept in it, the book's."""
     home = Path.home()
-    return [Path.cwd(), home, home / "Documents", home / "Downloads", data_folder()]
+    return [Path.cwd(), home, home / "Documents", home / "Downloads", home / "Pictures", data_folder()]
 
 
 def drawing_files(folders: Iterable[Path], endings: Sequence[str] = DRAWN) -> list[Path]:

@@ -49,6 +49,7 @@ class DryScreen(Screen):
     sure_text = StringProperty("")
     fits = BooleanProperty(True)
     is_dry = BooleanProperty(False)
+    photo_text = StringProperty("")
     inking = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
@@ -77,6 +78,7 @@ class DryScreen(Screen):
             return
         self.is_dry = section.stage == "dry"
         self.head = f"Section {section.number}"
+        self.photo_text = "Its photo" if section.photo else "Photograph it"
         self._say(section.piece_count)
         self._offer("to_lay" if not self.is_dry else "to_go" if self.fits else "to_split")
         self._groups(section.tesserae if self.fits and not self._asking else ())
@@ -218,6 +220,10 @@ class DryScreen(Screen):
         done, _ = self.desk.attempt(dry.split_along, number, points_mm)
         if done:
             self.desk.section = number
+
+    def photograph(self) -> None:
+        """Count the pieces in a photo, or look at the one there is."""
+        self.desk.go("photograph", section=int(self.number))
 
     def to_cup(self) -> None:
         self.desk.go("cup", section=int(self.number))

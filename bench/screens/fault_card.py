@@ -21,7 +21,8 @@ class FaultCard(Notice):
 
     def _follow(self, *_: object) -> None:
         where, todo = self.desk.fault_where, self.desk.fault_todo
-        self.title = f"{where}: {self.desk.fault_what}" if where else self.desk.fault_what
+        title = f"{where}: {self.desk.fault_what}" if where else self.desk.fault_what
+        self.title = title[:1].upper() + title[1:]
         self.text = f"{todo[:1].upper()}{todo[1:]}." if todo else ""
 
     def on_act(self) -> None:

@@ -1,27 +1,58 @@
-"""Finish: how far the panel has hardened, and the joints there will be to fill."""
+"""Finish: how far the panel has hardened, the joints to fill, what it weighs, and the glass it is made of."""
 
 from __future__ import annotations
 
+from typing import Any
+
 from kivy.properties import NumericProperty, StringProperty
 
+from bench.adhesive import workshop_cautions
+from bench.job import finishing
 from bench.job.advice import clock_words
 from bench.job.job import Job
+from bench.screens.glass_list import GlassActs, GlassPart  # noqa: F401 - the kv file names them
 from bench.screens.screen import Screen
 
 LOOK_AGAIN_TICKS = 60  # a cure takes hours
 
 
 class FinishScreen(Screen):
-    """Say what is hard, when the last will be, and when to grout."""
+    """Say what is hard, when the last will be, what to grout with, and what the panel weighs."""
 
     hard_text = StringProperty("")
     when_text = StringProperty("")
     joint_text = StringProperty("")
+    grout_text = StringProperty("")
+    grout_says = StringProperty("")
+    weight_text = StringProperty("")
+    weight_says = StringProperty("")
+    thick_text = StringProperty("")
+    board_text = StringProperty("")
     _ticks = NumericProperty(0)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self._figures, self._acts = self.ids.figures.__self__, self.ids.acts.__self__
+        self._parts = self.hold("ask", "glass", "glass_acts", "cautions")
+
+    def arrive(self) -> None:
+        self.back()
 
     def refresh(self) -> None:
         self.hard_text, self.when_text = hardness(self.job)
-        self.joint_text = f"{self.job.panel.joint_area_mm2 / 100:.0f} cm²"
+        found = finishing.finishing(self.job)
+        self.joint_text = f"{found.grout.joint_area_mm2 / 100:.0f} cm²"
+        self.grout_text = f"{found.grout.powder_g:.0f} g"
+        self.grout_says = f"Grout powder, and {found.grout.water_g:.0f} g of water"
+        self.weight_text = f"{found.weight.total_g / 1000:.2f} kg"
+        board = "with" if found.backer_kg_per_m2 is not None else "without"
+        self.weight_says = f"The finished panel, {board} its board"
+        self.thick_text = f"Glass: {found.glass_mm:g} mm"
+        self.board_text = (
+            "Weigh in the board"
+            if found.backer_kg_per_m2 is None
+            else f"Board: {found.backer_kg_per_m2:g} kg/m²"
+        )
 
     def tick(self) -> None:
         self._ticks += 1
@@ -30,6 +61,64 @@ class FinishScreen(Screen):
 
     def to_panel(self) -> None:
         self.desk.go("panel")
+
+    # -- figures that only the maker knows ---------------------------------------------------------------
+
+    def ask_thickness(self) -> None:
+        self._ask(
+            "How thick is the glass?",
+            finishing.set_glass_mm,
+            "mm",
+            finishing.LEAST_GLASS_MM,
+            finishing.MOST_GLASS_MM,
+        )
+
+    def ask_board(self) -> None:
+        self._ask(
+            "Mass of a square metre of board",
+            finishing.set_backer_kg_per_m2,
+            "kg",
+            0.0,
+            finishing.MOST_BACKER_KG_PER_M2,
+        )
+
+    def _ask(self, title: str, act: Any, unit: str, least: float, most: float) -> None:
+        self._parts["ask"].ask(
+            title, lambda value: self.desk.attempt(act, value), unit=unit, decimals=1, least=least, most=most
+        )
+        self._put(self._parts["ask"])
+
+    # -- the glass ---------------------------------------------------------------------------------------
+
+    def show_glass(self) -> None:
+        """Turn to the glass list: sorting much glass takes a moment."""
+        self.soon("Sorting the glass …", self._show_glass)
+
+    def _show_glass(self) -> None:
+        self._put(self._parts["glass"], self._parts["glass_acts"])
+        self._parts["glass"].show(self.job)
+
+    def show_cautions(self) -> None:
+        """Turn to what grout can do to skin, eyes and lungs."""
+        groups = workshop_cautions("grout")
+        told = [line for group in groups if not group.codes for line in group.lines]
+        stated = [f"{group.title}: {'; '.join(group.lines)}" for group in groups if group.codes]
+        reading = self._parts["cautions"]
+        reading.lines = [*told, *stated]
+        reading.page = 0
+        self._put(reading)
+
+    def back(self) -> None:
+        """Show the figures again."""
+        self._put(self._figures, self._acts)
+
+    def _put(self, part: Any, acts: Any = None) -> None:
+        """Show a part with its acts beside it, or one that has all the room."""
+        split = self.ids.split
+        split.alone = acts is None
+        if acts is not None:
+            split.put_side(acts)
+        split.put_main(part)
 
 
 def hardness(job: Job) -> tuple[str, str]:

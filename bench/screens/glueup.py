@@ -14,12 +14,15 @@ from kivy.properties import ListProperty, NumericProperty, StringProperty
 from bench.job.acts import cup, glueup, record
 from bench.job.acts.glueup import STEPS
 from bench.job.glue_sheet import LAST_SHARE, GlueSheet
-from bench.job.sizing import bed_area_mm2, routine_of
+from bench.job.sizing import ROUTINE, bed_area_mm2, routine_of_mix
 from bench.screens.fault_card import FaultCard
 from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
 from bench.screens.gluing.closing import GlueDone, GlueLeft, GlueWhich, GlueWhy
 from bench.screens.gluing.late import GlueLate, GluePadLate, GluePadLeft
+from bench.screens.gluing.lay_photo import LayPhoto
+from bench.screens.gluing.ratio import GluePadHardener, GluePadResin, GlueRatio
+from bench.screens.gluing.stirring import GlueStir
 from bench.screens.gluing.twins import Twins
 from bench.screens.gluing.view import GlueView
 from bench.screens.gluing.work import GlueTime, GlueWork, next_quarter
@@ -35,6 +38,9 @@ VIEWS: dict[str, type[GlueView]] = {
     "which": GlueWhich,
     "why": GlueWhy,
     "late": GlueLate,
+    "ratio": GlueRatio,
+    "pad hardener": GluePadHardener,
+    "pad resin": GluePadResin,
     "pad left": GluePadLeft,
     "pad late": GluePadLate,
 }
@@ -62,8 +68,11 @@ class GlueUpScreen(Keyed, Screen):
         self._chart_plate.add_widget(self._chart)
         self.alarm = alarm_of(self.desk)
         self._time, self._work = GlueTime(), GlueWork(glue=self)
+        self._stir, self._stirring = GlueStir(), False
         self._twins = Twins()
         self._twins.bind(on_choose=lambda _twins, mix: self.look_at(mix))
+        self._photo = LayPhoto()
+        self._photo.bind(ready=self._lay_out, chosen=self._lay_out)
         self._practice = practice_plate(self)
         self._fault = FaultCard(desk=self.desk)
         self.bind(size=lambda *_: self._lay_out())
@@ -85,6 +94,7 @@ class GlueUpScreen(Keyed, Screen):
             self._seen_job, self._bed_mm2 = self.job, {}
             self._twins.forget()
             self._views.clear()
+            self._photo.forget()
         if not sheets:
             self.sheet, self.view = None, ""  # type: ignore[assignment]
             self.bare, self.title = False, "Glue-up"
@@ -109,15 +119,18 @@ class GlueUpScreen(Keyed, Screen):
         self._time.stop = sheet.mood == "stop"
         self.share = sheet.left_s / sheet.total_s if sheet.total_s else 0.0
         mix = self.job.mix(sheet.mix)
-        told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s or mix.stringy_s is not None
+        told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s
+        told = told or mix.stringy_s is not None or mix.poured_s is not None
         self._work.show(sheet, can_undo=bool(told), next_step=self._next_step())
         self._follow_chart(sheet)
+        self._photo.follow(self.job, sheet.section)
+        self._follow_stirring(sheet)
         self._twins.follow(self.alarm.sheets, sheet.mix)
 
     def _follow_chart(self, sheet: GlueSheet) -> None:
         mix, chart = self.job.mix(sheet.mix), self._chart
         bed_mm2 = self._bed(sheet)
-        routine = routine_of(self.job.product(self.job.section(sheet.section).adhesive))
+        routine = routine_of_mix(self.job.product(self.job.section(sheet.section).adhesive), mix)
         chart.pieces, chart.total_s, chart.spent_s = sheet.pieces, sheet.total_s, sheet.spent_s
         chart.set_from_s = mix.steps_s.get("set", routine.stir_s + routine.spread_s(bed_mm2))
         chart.clean_from_s = max(0.0, sheet.total_s - routine.clean_s(bed_mm2))
@@ -125,6 +138,13 @@ class GlueUpScreen(Keyed, Screen):
         chart.placed_text = f"{sheet.placed} of {sheet.pieces}" if sheet.counted else f"{sheet.pieces} pieces"
         last = max(routine.clean_s(bed_mm2) / max(sheet.total_s, 1.0), LAST_SHARE)
         self.marks = [0.5, last]
+
+    def _follow_stirring(self, sheet: GlueSheet) -> None:
+        """Have the stirring's own countdown in place of the chart, as long as it lasts."""
+        self._stir.follow(sheet.stir_left_s, ROUTINE.stir_s)
+        if self._stirring != (sheet.stir_left_s > 0):
+            self._stirring = sheet.stir_left_s > 0
+            self._lay_out()
 
     def _bed(self, sheet: GlueSheet) -> float:
         """Return the bed of a mix's section; it does not change while the mix runs. [mm²]"""
@@ -156,14 +176,19 @@ class GlueUpScreen(Keyed, Screen):
         if self._twins.show(self.job, self.alarm.sheets):
             self.tick()
         self._twins.lie(wide=bool(self.wide))
+        self._work.offer_photo(self._photo.ready, self._photo.chosen)
         twins = [self._twins] if self._twins.children else []
         asked = self._fault if self.desk.fault_what else self._open_view() if self.view else None
         if asked is not None:
             beside = [asked]
             self._time.size_hint = (0.6, 1) if self.wide else (1, 0.4)
         else:
-            beside = [self._chart_plate, *(twins if self.wide else [])]
-            self._time.size_hint = (1.4, 1) if self.wide else (1, 1.2)
+            aside = self._stir if self._stirring else self._photo if self._photo.stands else self._chart_plate
+            beside = [aside, *(twins if self.wide else [])]
+            time = (1.4, 1.2)
+            if aside is self._photo:
+                time = (1.0 if self._photo.broad else 1.4, 0.8)
+            self._time.size_hint = (time[0], 1) if self.wide else (1, time[1])
         above = [] if self.wide or asked else twins
         stack(self._top, [*above, self._time, *beside])
         stack(self._content, [self._top] if asked else [self._top, self._work])
@@ -171,9 +196,17 @@ class GlueUpScreen(Keyed, Screen):
             self._practice.about = "done" if self.view else self.sheet.step
 
     def _open_view(self) -> GlueView:
-        if self.view not in self._views:
-            self._views[self.view] = VIEWS[self.view](glue=self)
-        return self._views[self.view]
+        return self.look_into(self.view)
+
+    def look_into(self, view: str) -> Any:
+        """Return a view, made on first use."""
+        if view not in self._views:
+            self._views[view] = VIEWS[view](glue=self)
+        return self._views[view]
+
+    def turn_photo(self) -> None:
+        """Show the chart in place of the photo, or the photo again."""
+        self._photo.chosen = not self._photo.chosen
 
     def look_at(self, mix: int) -> None:
         """Turn to another running mix."""
@@ -269,6 +302,10 @@ class GlueUpScreen(Keyed, Screen):
             self._go_on()
             return True
         acts = {"p": self.pause, "s": self.stringy, "d": lambda: self.turn("done"), "u": self.take_back}
+        if self._photo.ready:
+            acts["v"] = self.turn_photo
+        if self._work.weighs:
+            acts["w"] = lambda: self.turn("ratio")
         if name in acts:
             acts[name]()
             return True

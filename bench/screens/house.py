@@ -29,7 +29,11 @@ SCREENS = {
     "book": "bench.screens.book:BookScreen",
     "open": "bench.screens.open:OpenScreen",
     "trace": "bench.screens.trace:TraceScreen",
+    "photograph": "bench.screens.photograph:PhotographScreen",
     "setup": "bench.screens.setup:SetupScreen",
+    "label": "bench.screens.label:LabelScreen",
+    "workshop": "bench.screens.workshop:WorkshopScreen",
+    "stock": "bench.screens.stock:StockScreen",
     "rounds": "bench.screens.rounds:RoundsScreen",
 }
 TEACHING = ("cup", "glueup")  # they say themselves that it is practice, and what there is to learn

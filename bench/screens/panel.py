@@ -20,7 +20,7 @@ from bench.job.ground import section_numbers
 from bench.job.words import words
 from bench.screens import handwork, panel_parts  # noqa: F401 - the kv file names their classes
 from bench.screens.screen import Screen
-from bench.screens.section_words import day_lines, report_lines, section_facts
+from bench.screens.section_words import day_lines, lasting_lines, report_lines, section_facts
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
 MOST_DATED = 60  # sections, up to which the last day is foretold without a pause
@@ -103,7 +103,7 @@ class PanelScreen(Screen):
         assert advice is not None
         part.headline = advice.headline.replace("section ", "section\u00a0")  # never parted from its number
         part.waits = advice.act not in GO_TO
-        part.why = advice.why
+        part.why = advice.why.replace(" g ", "\u00a0g ")  # nor grams from their number
         part.has_report = bool(report_lines(self.job))
         return part
 
@@ -136,7 +136,8 @@ class PanelScreen(Screen):
         low, mid, high = (left.glue_ups[p] for p in ("p10", "p50", "p90"))
         hours = left.hours["p50"]
         at_it = f"{hours:.0f} h" if hours >= 1.5 else f"{hours * 60:.0f} min"
-        until = f", until {days[-1].date:%a %d %b}" if len(days) > 1 else ""
+        runs_out = next((f". {line}" for line in lasting_lines(self.job, days)), "")
+        until = runs_out or (f", until {days[-1].date:%a %d %b}" if len(days) > 1 else "")
         told = f"About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {at_it}{until}"
         self.outlook = told if mid else ""
 

@@ -20,6 +20,7 @@ PLACES = (
     ("book", "Book"),
     ("open", "Drawings"),
     ("setup", "Setup"),
+    ("workshop", "Cautions"),
 )
 
 
@@ -76,6 +77,7 @@ def lies_there(job: Job) -> dict[str, str]:
         "finish": f"{hard} of {len(state.sections)} sections are hard",
         "book": short(newest.text, 50),
         "open": "Another drawing or panel",
+        "workshop": "Cutting board and glass; grout",
         "setup": f"{job.product(state.bench.adhesive).name}, {state.bench.temperature_C:g} °C",
     }
 

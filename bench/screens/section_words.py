@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from datetime import timedelta
 
 from bench.job.acts.opening import sizer
-from bench.job.advice import SectionSheet, section_sheet
+from bench.job.advice import SectionSheet, section_sheet, shorts
 from bench.job.calendar import Day, calendar
 from bench.job.foretelling import finishing_days, forecast_left, left_of, parts_foretold, parts_g
 from bench.job.job import Job
+from bench.job.stock import stock_of
+from bench.job.stock_need import lasting
+from bench.job.stock_words import lasting_words, short_words
 
 
 @dataclass(frozen=True)
@@ -34,7 +37,12 @@ def section_facts(job: Job, number: int) -> SectionFacts:
     return SectionFacts(
         number=number,
         head=f"Section {number}, {sheet.life}",
-        lines=(*_size_lines(sheet), job.product(sheet.adhesive).name, *_cure_lines(sheet)),
+        lines=(
+            *_size_lines(sheet),
+            job.product(sheet.adhesive).name,
+            *(short_words(short) for short in shorts(job).get(number, ())),
+            *_cure_lines(sheet),
+        ),
         act=act,
         to=to,
         may_chip=is_set,
@@ -91,7 +99,17 @@ def _supplies(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
     if early == late:
         span = f"The last is set on {late:%a %d %b}."
     grams = parts_foretold(parts_g(sizer(job), planned), foretold.adhesive_g or {})
-    return (span, "To mix, low–likely–high:", *grams)
+    return (span, *lasting_lines(job, days), "To mix, low–likely–high:", *grams)
+
+
+def lasting_lines(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
+    """Say of each part that runs out how far it lasts, in the foreseen order."""
+    stock = stock_of(job.store)
+    if not stock.bottles:
+        return ()
+    order = [n for day in days for n in day.sections]
+    said = [lasting_words(x) for x in lasting(stock, sizer(job), left_of(job), order)]
+    return tuple(f"{words}." for words in said if words)
 
 
 def report_lines(job: Job) -> tuple[str, ...]:

@@ -7,7 +7,10 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from bench.job.acts import opening
+from bench.job.own_adhesives import label_of
 from bench.job.settings import LOOK, TEXT_SCALE
+from bench.job.stock import stock_of
+from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
 from bench.screens.setup_choices import (
     OF_THEME,
@@ -19,6 +22,7 @@ from bench.screens.setup_choices import (
     said_now,
     value_of,
 )
+from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.widgets import Choice
 
@@ -35,12 +39,16 @@ class SetupScreen(Screen):
         self._rows: dict[str, Choice] = {}
         super().__init__(**kwargs)
         self._listing = self.ids.settings.__self__
-        self._parts = self.hold("choices", "ask")
+        self._parts = self.hold("choices", "adhesives", "ask")
+        self._note, *self._below_note = reversed(self._parts["adhesives"].children)
         for setting in SETTINGS:
             row = Choice(text=setting.name, size_hint_y=1, test_name=f"set_{setting.key}")
             row.bind(on_act=lambda _row, setting=setting: self._choose(setting))
             self._rows[setting.key] = row
             self._listing.add_widget(row)
+        self._stock = Choice(text="Stock", size_hint_y=1, test_name="to_stock")
+        self._stock.bind(on_act=lambda _row: self.desk.go("stock"))
+        self._listing.add_widget(self._stock)
 
     def arrive(self) -> None:
         self.back()
@@ -48,6 +56,8 @@ class SetupScreen(Screen):
     def refresh(self) -> None:
         for setting in SETTINGS:
             self._rows[setting.key].says = said_now(self.job, setting)
+        bottles = sum(not b.emptied for b in stock_of(self.job.store).bottles.values())
+        self._stock.says = f"{bottles} bottle{'' if bottles == 1 else 's'} in use"
 
     def on_size(self, _screen: object, size: tuple[float, float]) -> None:
         if self.ids:
@@ -66,12 +76,14 @@ class SetupScreen(Screen):
     # -- choosing ----------------------------------------------------------------------------------------
 
     def _choose(self, setting: Setting) -> None:
+        if setting.key == "adhesive":
+            self._choose_adhesive(setting)
+            return
         options = options_of(self.job, setting)
         if not options:
             self._ask(setting)
             return
         self.choosing = setting.name
-        self.note = adhesive_note(self.job) if setting.key == "adhesive" else ""
         grid = self.ids.options
         grid.clear_widgets()
         now = value_of(self.job, setting)
@@ -82,6 +94,22 @@ class SetupScreen(Screen):
             typed.bind(on_act=lambda _row: self._ask(setting))
             grid.add_widget(typed)
         self._put(self._parts["choices"])
+
+    def _choose_adhesive(self, setting: Setting) -> None:
+        """Offer the shipped types, the maker's own files, what lies elsewhere, and to read out a label."""
+        now = value_of(self.job, setting)
+        begun = label_of(self.job.store).get("name")
+        says = f"Go on with {begun}" if begun else "A new one, or a copy to change"
+        offers = [
+            Offer(o.text, o.says, f"choose_{k}", lambda v=o.value: self._set(setting, v), o.value == now)
+            for k, o in enumerate(options_of(self.job, setting))
+        ]
+        offers.insert(0, Offer("Read out a label", says, "choose_label", lambda: self.desk.go("label")))
+        self.note = adhesive_note(self.job)
+        part = self._parts["adhesives"]
+        stack(part, [*([self._note] if self.note else []), *self._below_note])
+        self.ids.adhesive_offers.offer(offers)
+        self._put(self._parts["adhesives"])
 
     def _row(self, setting: Setting, option: Option, name: str, *, chosen: bool) -> Choice:
         row = Choice(text=option.text, says=option.says, chosen=chosen, lines=2, test_name=name)

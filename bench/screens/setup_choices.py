@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
-from bench.adhesive import shipped_products
+from bench.adhesive import find_product, shipped_products
 from bench.book import data_folder
+from bench.fault import Fault
 from bench.job.job import Job
-from bench.screens.drawings import drawing_files
+from bench.job.own_adhesives import own_folder
+from bench.screens.drawings import drawing_files, usual_folders
 from bench.screens.theme import theme
 
 
@@ -158,9 +161,19 @@ def said_now(job: Job, setting: Setting) -> str:
 
 def _adhesives(job: Job) -> tuple[Option, ...]:
     shipped = [Option(name, job.product(name).name, "A typical one") for name in shipped_products()]
-    folder = data_folder() / "adhesives"
+    folder = own_folder(data_folder())
     own = [Option(str(path), path.stem, "Your own file") for path in drawing_files([folder], (".toml",))]
-    return (*shipped, *own)
+    elsewhere = [path for path in drawing_files(usual_folders(), (".toml",)) if path.parent != folder]
+    found = [Option(str(path), name, str(path)) for path in elsewhere if (name := _name_in(path))]
+    return (*shipped, *own, *found)
+
+
+def _name_in(path: Path) -> str:
+    """Return the name of the adhesive that a file describes, "" where it describes none."""
+    try:
+        return find_product(str(path)).name
+    except Fault:
+        return ""
 
 
 def adhesive_note(job: Job) -> str:

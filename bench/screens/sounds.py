@@ -1,4 +1,7 @@
-"""The sounds of the bench, one for each turn of the time. Never only a sound: `flash` goes with each."""
+"""The sounds of the bench, one for each turn of the time and of the stirring.
+
+Never only a sound: `flash` goes with each.
+"""
 
 from __future__ import annotations
 
@@ -8,6 +11,8 @@ from typing import Any
 from bench.resources import resource
 
 FILES = {
+    "scrape": "scrape.wav",
+    "stirred": "stirred.wav",
     "half": "half.wav",
     "last pieces": "last-pieces.wav",
     "stop": "stop.wav",

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
+from bench.sections.measures import RAG
 from bench.sections.shape import Shape
 
 NEARBY = 256
@@ -33,7 +34,7 @@ def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) ->
     """Offer every boundary tessera its best other section once; return how many were looked at.
 
     heat: temperature, in mean joints; a move that adds less than -heat*log(u) is taken. stiff: what a load
-    beyond the capacity costs, in mean joints for a whole section, on top of its square's growth.
+    beyond the capacity costs, or one below that of a rag, in mean joints for a whole section.
     """
     edge = boundary(shape, rng)
     unit = shape.mesh.unit_mm
@@ -57,8 +58,11 @@ def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) ->
         t, x, y, mm2 = weight[v], xs[v], ys[v], area[v]
         dx, dy = x - sx[a] / room[a], y - sy[a] / room[a]
         stay = own - mm2 * pull[a] * (dx * dx + dy * dy - even[a])
-        if load[a] > cap:
-            stay -= push * min(t, load[a] - cap)
+        full = load[a]
+        if full > cap:
+            stay -= push * min(t, full - cap)
+        elif full - t < RAG:
+            stay += push * min(t, RAG - full + t)
         best, to = limit, -1
         for b, cost in others.items():
             dx, dy = x - sx[b] / room[b], y - sy[b] / room[b]
@@ -66,6 +70,8 @@ def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) ->
             beyond = load[b] + t - cap
             if beyond > 0:
                 change += push * min(t, beyond)
+            elif load[b] < RAG:
+                change -= push * min(t, RAG - load[b])
             if change < best:
                 best, to = change, b
         if to >= 0 and shape.can_leave(v):

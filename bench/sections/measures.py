@@ -15,6 +15,8 @@ from bench.sections.parts import one_adhesive_parts, part_bounds
 # How much a section's spread counts against its cut: mm of plain joint for each mm of radius of gyration.
 ROUNDNESS_WEIGHT = 5.0
 
+RAG = 0.25  # share of its capacity: a section of less is a rag, for which nobody would mix a batch
+
 Labels = NDArray[np.integer]
 
 
@@ -125,6 +127,17 @@ def fullness(ground: Ground, label: Labels) -> float:
     return float(np.bincount(label, ground.expected_s / ground.cap_s, k).mean())
 
 
+def rags(ground: Ground, label: Labels) -> float:
+    """How many sections use less than RAG of their capacity, in a part that needs more than one."""
+    if not ground.count:
+        return 0.0
+    part = one_adhesive_parts(ground)
+    k = int(np.max(label)) + 1
+    load, whole = np.bincount(label, ground.expected_s / ground.cap_s, k), np.zeros(k, np.int64)
+    whole[label] = np.bincount(part, ground.expected_s / ground.cap_s)[part] > 1
+    return float(((load < RAG) & (whole > 0)).sum())
+
+
 def _is_cut(ground: Ground, label: Labels) -> NDArray[np.bool_]:
     if not len(ground.pair):
         return np.zeros(0, bool)
@@ -152,6 +165,7 @@ MEASURES: dict[str, Measure] = {
     "cut_cost": Measure(cut_cost, "The cuts cost as much as {value:.0f} mm of plain joint."),
     "shape_quotient": Measure(shape_quotient, "Shapes score {value:.2f}, where a disc scores 1."),
     "spread_mm": Measure(spread_mm, "The sections' spread adds up to {value:.0f} mm; round ones have least."),
+    "rags": Measure(rags, "{value:.0f} sections are rags of a few pieces."),
     "fullness": Measure(fullness, "A section uses {value:.0%} of its working time on average."),
     "total_cost": Measure(total_cost, "Cut and spread together come to {value:.0f}."),
 }

@@ -10,7 +10,7 @@ from bench.sections.anneal import anneal
 from bench.sections.fit import fit
 from bench.sections.ground import IntArray
 from bench.sections.levels import Begun
-from bench.sections.measures import ROUNDNESS_WEIGHT
+from bench.sections.measures import RAG, ROUNDNESS_WEIGHT
 from bench.sections.mesh import Mesh
 from bench.sections.packing import merged, within_capacity
 from bench.sections.recount import with_count
@@ -36,7 +36,7 @@ class Part:
         self.start = start
         self.k = k
         self.best = legalised(mesh, start)
-        self.cost = cost_of(mesh, self.best)
+        self.rank = _rank(mesh, self.best)
 
     @property
     def count(self) -> int:
@@ -44,17 +44,23 @@ class Part:
         return int(self.best.max()) + 1
 
     def offer(self, label: IntArray) -> None:
-        """Keep a labelling, made legal if need be, when it has fewer sections, or as many at less cost."""
+        """Keep a labelling, made legal if need be, when it ranks before the best: see _rank."""
         label = legalised(self.mesh, label)
-        cost = cost_of(self.mesh, label)
-        if (int(label.max()) + 1, cost) < (self.count, self.cost):
-            self.best, self.cost = label, cost
+        rank = _rank(self.mesh, label)
+        if rank < self.rank:
+            self.best, self.rank = label, rank
 
 
 def legalised(mesh: Mesh, label: IntArray) -> IntArray:
     """Return a labelling within the capacity: overfull sections packed anew, then small ones joined."""
     full = overfull(mesh, label)
     return merged(mesh, within_capacity(mesh, label, full)) if full else label
+
+
+def _rank(mesh: Mesh, label: IntArray) -> tuple[int, int, float]:
+    """Rank a labelling: by sections, then by rags among them, then by what cut and roundness cost."""
+    load = np.bincount(label, mesh.load)
+    return len(load), int((load < RAG).sum()), cost_of(mesh, label)
 
 
 def cost_of(mesh: Mesh, label: IntArray) -> float:

@@ -4,20 +4,30 @@ Prints, for Voronoi panels of 2,000, 20,000 and 100,000 tesserae, what reading t
 joints), what joints take, and the peer: shapely alone finding neighbours on polygons that it already has, by
 an STRtree over the pieces grown by half the reach and the length of each piece's border inside its
 neighbours. Then how the times grow: time ~ n^e. `--most N` leaves out larger panels.
+
+Last a scan of 12 megapixels with 2,000 cells in lines of 0.8 mm, all the way to a panel with its joints, and
+its peer, which does less: scikit-image's label and find_contours on the scan, the threshold being given.
 """
 
 from __future__ import annotations
 
 import argparse
 import math
+import multiprocessing
+import resource
 import time
 from collections.abc import Callable
 from itertools import pairwise
 
 import numpy as np
 import shapely
+from skimage.measure import find_contours, label
 
 from bench.drawing import joints_of, read_drawing
+from bench.drawing.lines import panel_of_lines
+from bench.drawing.photo import Picture
+from bench.drawing.trace import traced
+from tests.fakes.line_scans import drawn_svg, photographed, scan
 from tests.fakes.shapes import polygons_of, svg_of, voronoi
 
 CELL_MM2 = 46.5  # of a foot square with 2,000 tesserae
@@ -79,6 +89,37 @@ def measure(data: bytes, repeat: int) -> tuple[float, float, float]:
     return both - joint, joint, seconds(lambda: peer(pieces), repeat)
 
 
+def cells_in_lines() -> tuple[Picture, Picture]:
+    """Return a scan of 2,000 cells on 12 megapixels, and the same with grain and a shadow over it."""
+    width, height = math.sqrt(2_000 * CELL_MM2 * 4 / 3), math.sqrt(2_000 * CELL_MM2 * 3 / 4)
+    pieces = voronoi(2_000, width_mm=width, height_mm=height, seed=1)
+    plain = scan(drawn_svg(pieces, (width, height)), width, 4_000 * 25.4 / width)
+    return plain, photographed(plain, dark=0.8, noise=2.0)
+
+
+def measure_lines(repeat: int) -> None:
+    """Print what a scanned line drawing takes, whole and for its outlines alone, and the memory it needs."""
+    with multiprocessing.get_context("spawn").Pool(1) as other_process:  # its memory is not ours
+        plain, picture = other_process.apply(cells_in_lines)
+    light = plain.pixels[..., 0] > 127
+    held = peak_mb()
+    panel, report = panel_of_lines(picture)
+    peak = peak_mb()
+    whole = seconds(lambda: panel_of_lines(picture), repeat)
+    other = seconds(lambda: (label(light, connectivity=1), find_contours(light, 0.5)), repeat)
+    labels = label(light, connectivity=1).astype(np.int32)
+    outlines = seconds(lambda: traced(labels, mm_per_px=0.1, tolerance_mm=0.1), repeat)
+    joints = len(panel.joints.pair)
+    print(f"\nscan of {light.size / 1e6:.1f} megapixels: {report.told()}")
+    print(f"whole {whole:.2f} s, peer {other:.2f} s, ratio {whole / other:.2f}; {joints:,} joints")
+    print(f"outlines of the labels alone {outlines:.2f} s, ratio {outlines / other:.2f}")
+    print(f"memory: {peak:.0f} MB at the peak, {held:.0f} MB before with the scan held")
+
+
+def peak_mb() -> float:
+    return resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--most", type=int, default=100_000)
@@ -97,6 +138,7 @@ def main() -> None:
             f"{what} n^{e:.2f}" for what, e in zip(("read", "joints", "peer"), grows, strict=True)
         )
         print(f"{n:,} → {m:,}: {told}")
+    measure_lines(3)
 
 
 def show(what: str, times: tuple[float, float, float]) -> None:

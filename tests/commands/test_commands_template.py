@@ -1,6 +1,7 @@
 """`potwatch template`: sheets for the cartoon and each section of a plan, or one line that says why not."""
 
 import json
+import re
 
 import pypdfium2
 import pytest
@@ -71,3 +72,13 @@ def test_a_section_that_the_plan_does_not_have(drawing, plan, capsys, tmp_path):
     out = tmp_path / "t.pdf"
     assert main(["template", str(drawing), "--plan", str(plan), "--section", "99", "--pdf", str(out)]) == 1
     assert "there is no section 99" in capsys.readouterr().err
+
+
+def test_pieces_are_numbered_and_glass_has_letters(tmp_path, drawing, plan):
+    out = tmp_path / "t.pdf"
+    assert main(["template", str(drawing), "--plan", str(plan), "--section", "1", "--pdf", str(out)]) == 0
+    (page,) = words(out)
+    count = next(s for s in json.loads(plan.read_text())["sections"] if s["number"] == 1)["tessera_count"]
+    numbered = {int(n) for n in re.findall(r"\b(\d+)a\b", page)}
+    assert numbered == set(range(1, count + 1))
+    assert re.search(r"^a \w+", page, re.MULTILINE)

@@ -14,6 +14,7 @@ from bench.drawing.template import (
     AROUND_MM,
     PAPERS_MM,
     PaperTooSmall,
+    Told,
     TooManySheets,
     sheets_of,
 )
@@ -42,7 +43,7 @@ def bar_length_mm(page: np.ndarray, sheet) -> float:
 
 
 def test_the_bar_is_as_long_as_it_says_on_paper_of_the_right_size(panel):
-    sheets = sheets_of(panel, range(30), "some")
+    sheets = sheets_of(panel, range(30), Told("some"))
     page = rendered(sheets)[0]
     assert page.shape[::-1] == pytest.approx(np.array(sheets[0].paper_mm) * PX_PER_MM, abs=1.5)
     assert bar_length_mm(page, sheets[0]) == pytest.approx(100.0, abs=0.3)
@@ -50,7 +51,7 @@ def test_the_bar_is_as_long_as_it_says_on_paper_of_the_right_size(panel):
 
 def test_pieces_stand_at_true_size_each_in_the_place_that_its_cross_tells(panel):
     chosen = [0, 5, 30, 77]
-    (sheet,) = sheets_of(panel, chosen, "some", paper_mm=PAPERS_MM["A3"])
+    (sheet,) = sheets_of(panel, chosen, Told("some"), paper_mm=PAPERS_MM["A3"])
     own = [piece for piece in sheet.pieces if piece.own]
     assert len(own) == 4
     for piece, k in zip(own, chosen, strict=True):
@@ -62,7 +63,7 @@ def test_pieces_stand_at_true_size_each_in_the_place_that_its_cross_tells(panel)
 
 def test_the_glass_area_on_paper_is_that_of_the_section(panel):
     chosen = np.arange(40)
-    (sheet,) = sheets_of(panel, chosen, "some")
+    (sheet,) = sheets_of(panel, chosen, Told("some"))
     image = Image.open(
         io.BytesIO(bytes(resvg_py.svg_to_bytes(svg_string=write_sheet_svg(sheet).decode(), dpi=508)))
     )
@@ -75,7 +76,7 @@ def test_the_glass_area_on_paper_is_that_of_the_section(panel):
 
 
 def test_mirrored_is_what_one_sees_from_the_back(panel):
-    plain, back = (sheets_of(panel, range(40), "", mirrored=m)[0] for m in (False, True))
+    plain, back = (sheets_of(panel, range(40), Told(""), mirrored=m)[0] for m in (False, True))
     left, top, width, height = (round(v * PX_PER_MM) for v in plain.window_mm)
     one, other = (rendered([sheet])[0][top : top + height, left : left + width] for sheet in (plain, back))
     words = np.zeros(one.shape, bool)  # the crosses' figures are not mirrored, or nobody could read them
@@ -92,7 +93,7 @@ def test_mirrored_is_what_one_sees_from_the_back(panel):
 
 
 def test_sheets_put_side_by_side_show_every_piece_whole_or_in_overlapping_parts(panel):
-    sheets = sheets_of(panel, range(panel.tessera_count), "all", paper_mm=(100.0, 120.0))
+    sheets = sheets_of(panel, range(panel.tessera_count), Told("all"), paper_mm=(100.0, 120.0))
     assert len(sheets) > 2
     assert [s.title.rpartition(" sheet ")[2] for s in sheets] == [
         f"{k} of {len(sheets)}" for k in range(1, len(sheets) + 1)
@@ -109,7 +110,7 @@ def test_sheets_put_side_by_side_show_every_piece_whole_or_in_overlapping_parts(
 
 
 def test_neighbours_stand_faintly_around(panel):
-    (sheet,) = sheets_of(panel, [100], "one")
+    (sheet,) = sheets_of(panel, [100], Told("one"))
     around = [p for p in sheet.pieces if not p.own]
     assert around
     _, _, width, _ = sheet.window_mm
@@ -119,7 +120,27 @@ def test_neighbours_stand_faintly_around(panel):
 
 def test_paper_too_small_and_far_too_many_sheets_are_refused(panel):
     with pytest.raises(PaperTooSmall, match="38 × 60 mm"):
-        sheets_of(panel, [0], "", paper_mm=(38.0, 60.0))
+        sheets_of(panel, [0], Told(""), paper_mm=(38.0, 60.0))
     large = read_drawing(grid_svg(24, 12), "large.svg", width_mm=15000.0)
     with pytest.raises(TooManySheets, match="at most 400"):
-        sheets_of(large, range(large.tessera_count), "")
+        sheets_of(large, range(large.tessera_count), Told(""))
+
+
+def test_what_each_piece_is_called_stands_on_it_and_the_legend_under_the_title(panel):
+    marks = [f"{k}a" for k in range(panel.tessera_count)]
+    told = Told("some", ("a blue #204080", "b red #a02020"), marks)
+    (sheet,) = sheets_of(panel, range(12), told)
+    (page,) = pypdfium2.PdfDocument(write_pdf([sheet]))
+    words = page.get_textpage()
+    text = words.get_text_bounded()
+    assert "b red #a02020" in text
+    for piece in (p for p in sheet.pieces if p.own):
+        x, y = piece.spot_mm
+        box = [
+            v * 72 / 25.4
+            for v in (x - 2.5, sheet.paper_mm[1] - y - 1.5, x + 2.5, sheet.paper_mm[1] - y + 1.5)
+        ]
+        assert words.get_text_bounded(*box).strip() == piece.mark
+    assert sheet.window_mm[1] > sheets_of(panel, range(12), Told("some"))[0].window_mm[1]
+    assert "some" in write_sheet_svg(sheet).decode()
+    assert ">11a</text>" in write_sheet_svg(sheet).decode()

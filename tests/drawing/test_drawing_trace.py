@@ -103,6 +103,24 @@ def test_pieces_that_touch_leave_no_gap_and_do_not_overlap():
     assert not whole.interiors
 
 
+def test_labels_that_lie_side_by_side_have_outlines_that_do():
+    labels = cells(80, 300, 300, joint=0, seed=6)
+    found = polygons(labels, tolerance_mm=1.5)
+    beside = np.concatenate(
+        [
+            np.stack([labels[1:].ravel(), labels[:-1].ravel()]),
+            np.stack([labels[:, 1:].ravel(), labels[:, :-1].ravel()]),
+        ],
+        axis=1,
+    )
+    beside = beside[:, beside[0] != beside[1]]
+    pairs, cracks = np.unique(np.sort(beside, axis=0), axis=1, return_counts=True)
+    assert pairs.shape[1] > 150
+    for (one, other), count in zip(pairs.T.tolist(), cracks.tolist(), strict=True):
+        shared = shapely.intersection(found[one].boundary, found[other].boundary).length
+        assert count / 2 - 3 <= shared <= count + 1
+
+
 def test_holes_and_islands_are_outlines_of_their_own():
     labels = np.zeros((60, 60), np.int32)
     labels[5:55, 5:55] = 1
@@ -200,3 +218,15 @@ def test_simplifying_agrees_with_shapely_on_open_paths():
     kept = simplify.kept_points(paths, np.arange(4), np.full(4, 1.3))
     theirs = [shapely.LineString(one).simplify(1.3, preserve_topology=False).coords for one in lines]
     np.testing.assert_array_equal(paths.points[kept], np.concatenate([np.array(one) for one in theirs]))
+
+
+def test_borders_within_a_group_are_drawn_as_straight_as_they_are_allowed_to():
+    """Three wavy stripes: the border within the group becomes a line, the one to the other group keeps on."""
+    y, x = np.mgrid[0:60, 0:90]
+    wave = np.rint(3 * np.sin(x / 7)).astype(int)
+    stripes = (1 + (y > 20 + wave) + (y > 40 + wave)).astype(np.int32)
+    group = np.array([0, 1, 1, 2])
+    rings, owner = traced(stripes, mm_per_px=1.0, tolerance_mm=0.5, group=group, within_mm=8.0)
+    corners = np.diff(rings.start)
+    assert corners[owner == 0][0] == 4
+    assert corners[owner == 2][0] > 8

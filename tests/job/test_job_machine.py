@@ -1,5 +1,7 @@
 """Whatever a person does, in whatever order: the panel stays whole and the book stays true."""
 
+from datetime import timedelta
+
 import networkx as nx
 import pytest
 from hypothesis import HealthCheck, settings
@@ -9,14 +11,28 @@ from hypothesis.stateful import RuleBasedStateMachine, initialize, invariant, ru
 from bench.book import Store
 from bench.book.events import BenchSet, MixClosed, SectionLaid, SectionsDrawn, SectionTakenUp
 from bench.fault import Fault
-from bench.job.acts import cup, cure, dry, glueup, opening, record, revising, shaping
+from bench.job.acts import (
+    cup,
+    cure,
+    dry,
+    glueup,
+    opening,
+    pouring,
+    record,
+    revising,
+    shaping,
+    stock,
+    weigh_cup,
+)
 from bench.job.advice import advise
 from bench.job.fold import fold, undone_acts
 from bench.job.glue_sheet import glue_sheet
 from bench.job.job import Job
+from bench.job.stock import stock_of
 from bench.job.words import book_lines
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
+from tests.fakes.photographed import photograph
 
 WHY = ("stringy", "did not fit", "dropped", "changed my mind", "called away")
 
@@ -59,6 +75,11 @@ class Bench(RuleBasedStateMachine):
     def lay(self, pick, more):
         number = self.section(pick)
         self.attempt(dry.lay, number, self.job.section(number).piece_count + more)
+
+    @rule(pick=st.integers(0, 99), more=st.integers(-3, 6))
+    def photograph(self, pick, more):
+        number = self.section(pick)
+        self.attempt(photograph, number, self.job.section(number).piece_count + more)
 
     @rule(pick=st.integers(0, 99))
     def take_up(self, pick):
@@ -143,6 +164,11 @@ class Bench(RuleBasedStateMachine):
     def pour(self, pick, grams):
         self.attempt(cup.pour_resin, self.mix(pick), grams)
 
+    @rule(pick=st.integers(0, 99), resin=st.floats(-1, 20), hardener=st.floats(-1, 20), more=st.floats(0, 3))
+    def weigh(self, pick, resin, hardener, more):
+        told = {"resin_g": resin, "hardener_g": hardener, "resin_added_g": more}
+        self.attempt(pouring.keep_poured, self.mix(pick), **told)
+
     @rule(pick=st.integers(0, 99))
     def put_away(self, pick):
         self.attempt(cup.put_away, self.mix(pick))
@@ -183,6 +209,35 @@ class Bench(RuleBasedStateMachine):
     @rule(pick=st.integers(0, 99), stage=st.sampled_from(["firm", "hard"]))
     def confirm(self, pick, stage):
         self.attempt(cure.confirm_cure, self.section(pick), stage)
+
+    @rule(part=st.sampled_from(["resin", "hardener"]), net_g=st.sampled_from([1.5, 40.0]), past=st.booleans())
+    def open_bottle(self, part, net_g, past):
+        """A bottle of the panel's adhesive, sometimes past its date."""
+        today = self.clock.utc().date()
+        name, ago = self.job.product(self.job.state.bench.adhesive).name, timedelta(days=9 if past else -400)
+        self.attempt(stock.open_bottle, name, part, net_g=net_g, best_before=today - ago, lot=f"L{net_g:g}")
+
+    @rule(number=st.integers(1, 4), left=st.sampled_from([None, 0.0, 0.7, 1.2]))
+    def weigh_bottle(self, number, left):
+        bottle = stock_of(self.store).bottles.get(number)
+        if left is None or bottle is None:
+            self.attempt(stock.empty_bottle, number)
+        else:
+            self.attempt(stock.weigh_bottle, number, left * bottle.net_g)
+
+    @rule(pick=st.integers(0, 99), number=st.integers(1, 4), knowing=st.booleans())
+    def take_from(self, pick, number, knowing):
+        self.attempt(stock.take_from, self.mix(pick), number, knowing=knowing)
+
+    @rule()
+    def undo_stock(self):
+        self.attempt(stock.undo_stock)
+
+    @rule(pick=st.integers(0, 99), gross_g=st.floats(3, 9), how=st.sampled_from(["scraped", "over", "short"]))
+    def weigh_cup(self, pick, gross_g, how):
+        number = self.mix(pick)
+        if number in self.job.state.mixes:
+            self.attempt(weigh_cup.weigh_cup, number, gross_g=gross_g, tare_g=4.0, cup=how)
 
     @rule()
     def undo(self):
@@ -225,6 +280,12 @@ class Bench(RuleBasedStateMachine):
         assert fold(self.store.events(self.job.panel_id)) == self.job.state
 
     @invariant()
+    def bottles_balance_and_hold_no_less_than_nothing(self):
+        for bottle in stock_of(self.store).bottles.values():
+            assert bottle.left_g >= 0
+            assert bottle.net_g + bottle.corrected_g - bottle.taken_g == pytest.approx(bottle.left_g)
+
+    @invariant()
     def numbers_of_worked_sections_are_never_used_again(self):
         entries = self.store.events(self.job.panel_id)
         undone = undone_acts(entries)
@@ -241,6 +302,13 @@ class Bench(RuleBasedStateMachine):
                 worked.discard(event.section)
             elif isinstance(event, MixClosed):
                 worked.add(event.section)
+
+    @invariant()
+    def a_photo_is_kept_and_only_of_what_lies_or_was_set(self):
+        for section in self.job.state.sections.values():
+            if section.photo is not None:
+                assert section.stage != "drawn"
+                assert self.store.blob(section.photo.photo) == b"a photo"
 
     @invariant()
     def whatever_can_be_shown_can_be_shown(self):

@@ -154,3 +154,17 @@ def test_absurd_observations_still_give_finite_ordered_quantiles(after_s):
 def test_a_working_time_that_is_no_time_is_refused(working_time_s):
     with pytest.raises(WorkingTimeNotPositive, match="min cannot be"):
         learn_life([], working_time_s=working_time_s)
+
+
+def test_mixes_of_another_lot_tell_less_and_of_an_unknown_one_as_much():
+    old = [stringy(0.8 * LABEL_S, lot="A12")] * 4
+    same, other, unknown = (quantiles(old, lot=lot) for lot in ("A12", "B03", None))
+    assert same == unknown
+    assert same[3] * 1.01 < other[3] < LABEL_S  # the product as such is not as its label says
+
+
+def test_long_lives_of_another_lot_do_not_lengthen_this_one():
+    old = [stringy(1.3 * LABEL_S, lot="A12")] * 4
+    for found, label in zip(quantiles(old, lot="B03", may_lengthen=True), quantiles([]), strict=True):
+        assert found <= label * (1 + 1e-9)
+    assert quantiles(old, lot="A12", may_lengthen=True)[3] > LABEL_S

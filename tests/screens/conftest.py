@@ -31,3 +31,13 @@ def stage(whole_stage: offscreen.Stage) -> Iterator[offscreen.Stage]:
     theme.look, theme.text_scale, theme.left_handed = "light", 1.0, False
     whole_stage.resize(1280, 800)
     whole_stage.run(1.0)
+
+
+@pytest.fixture
+def home(tmp_path, monkeypatch):
+    """A home of its own, empty, that is also where the test runs."""
+    monkeypatch.setenv("HOME", str(tmp_path))
+    monkeypatch.setenv("USERPROFILE", str(tmp_path))
+    monkeypatch.setenv("POTWATCH_HOME", str(tmp_path / "book"))
+    monkeypatch.chdir(tmp_path)
+    return tmp_path

@@ -325,3 +325,25 @@ def test_turning_the_tablet_at_the_scale_loses_nothing(stage: Stage, desk) -> No
         stage.frame(4)
         assert complaints(stage) == {}
         assert stage.find("resin_g").text == f"{poured_g:.1f} g"
+
+
+@pytest.mark.parametrize(("keys", "words"), [("0", "tap the scale"), ("0.0062", "that is 6.2 g")])
+def test_a_slip_at_the_scale_has_its_own_line(stage: Stage, desk, keys: str, words: str) -> None:
+    to_the_scale(stage)
+    stage.tap("type_resin")
+    type_in(stage, keys)
+    assert words in desk.fault_todo
+    assert desk.job.state.mix_at_cup.poured_resin_g is None
+    assert complaints(stage) == {}
+
+
+def test_hardener_that_is_in_first_is_told_the_resin_that_belongs_onto_it(stage: Stage, desk) -> None:
+    """The paste's label says 100 to 50 by mass: twice as much resin as hardener."""
+    to_the_scale(stage)
+    tap_all(stage, "type_resin", "beside")
+    assert complaints(stage) == {}
+    type_in(stage, "3")
+    assert "before the resin" in desk.fault_what
+    assert desk.fault_todo == "pour 6 g of resin onto it"
+    stage.tap("fault_act")
+    assert "first_contact" in stage.names()

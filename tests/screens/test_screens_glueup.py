@@ -91,9 +91,9 @@ def test_half_last_pieces_and_stop_are_each_told_once_by_sound_and_flash(
     monkeypatch.setattr(alarm.sounds, "play", heard.append)
     monkeypatch.setattr(alarm, "flash", flashed.append)
     minutes(stage, 26)
-    assert heard == ["half", "last pieces", "stop"]
+    assert heard == ["scrape", "stirred", "half", "last pieces", "stop"]
     assert flashed == sorted(flashed)
-    assert len(flashed) == 3
+    assert len(flashed) == 5
 
 
 def test_the_alarm_is_heard_while_another_screen_is_looked_at(stage: Stage, desk, monkeypatch) -> None:
@@ -103,7 +103,7 @@ def test_the_alarm_is_heard_while_another_screen_is_looked_at(stage: Stage, desk
     monkeypatch.setattr(alarm.sounds, "play", heard.append)
     desk.go("book")
     minutes(stage, 13)
-    assert heard == ["half"]
+    assert heard == ["scrape", "stirred", "half"]
 
 
 def test_stop_turns_the_time_to_ink_and_says_so_in_a_word(stage: Stage, desk) -> None:
@@ -149,11 +149,12 @@ def test_undo_never_takes_first_contact_back(stage: Stage, desk) -> None:
 
 
 def test_the_chart_holds_what_was_counted_what_is_needed_and_the_wall(stage: Stage, desk) -> None:
+    minutes(stage, 2)
     chart = stage.find("chart")
     assert chart.so_far() == []
     start, end = chart.needed()
     assert (start[1], end[1]) == (0.0, float(chart.pieces))
-    minutes(stage, 6)
+    minutes(stage, 4)
     stage.tap("count_10")
     minutes(stage, 2)
     so_far = chart.so_far()
@@ -305,7 +306,7 @@ def test_a_mistake_stands_beside_the_time_and_takes_none_of_its_room(stage: Stag
     before_px = stage.find("time_left").font_size
     desk.attempt(glueup.resume, desk.mix)
     stage.frame(3)
-    assert "the hands are not resting" in stage.texts()
+    assert "The hands are not resting" in stage.texts()
     assert complaints(stage) == {}
     assert stage.find("time_left").font_size >= 0.6 * before_px
     stage.press("enter")
@@ -387,6 +388,7 @@ def test_two_mixes_are_told_apart_and_a_plate_switches_between_them(stage: Stage
     stage.tap(f"twin_{second}")
     assert desk.mix == second
     assert f"Section {section}" in stage.texts()
+    stage.tap("step_set")
     stage.tap("count_5")
     assert (desk.job.mix(first).placed, desk.job.mix(second).placed) == (0, 5)
 

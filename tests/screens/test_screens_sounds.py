@@ -11,7 +11,7 @@ from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench
 from tests.tools.sounds import SCORES, wav
 
-PULSES = {"half": 2, "last-pieces": 3, "stop": 10}
+PULSES = {"scrape": 1, "stirred": 2, "half": 2, "last-pieces": 3, "stop": 10}
 
 
 def samples(name: str) -> tuple[np.ndarray, int]:

@@ -119,6 +119,17 @@ def test_forms_take_at_most_a_tenth_more_sections() -> None:
         assert best_division(ground, seed=seed).section_count <= fewest + max(1, fewest // 10)
 
 
+@pytest.mark.parametrize("prefer", ["forms", "fewest"])
+@pytest.mark.parametrize("seed", [0, 1, 2])
+def test_no_section_is_a_rag_of_a_few_pieces(prefer, seed) -> None:
+    """With room to spare a division could leave one section nearly empty: nobody mixes a batch for that."""
+    _, ground = laid(prefer, capacity=33.0, seed=seed)
+    found = best_division(ground, seed=seed)
+    assert MEASURES["rags"](ground, found.label) == 0
+    load = np.bincount(found.label, ground.expected_s / ground.cap_s)
+    assert load.min() >= 0.25
+
+
 def test_shape_agrees_with_true_outlines() -> None:
     """4*pi*A/P² of the joined polygons, by shapely, on a division into blocks."""
     whole, ground = laid("fewest", forms=0)

@@ -2,8 +2,9 @@
 
 The ideas are those of IEC 60601-1-8: a fundamental between 150 and 1,000 Hz, at least four harmonics
 between 300 and 4,000 Hz so that the sound is heard and located in a noisy room, soft rises and falls so
-that nobody starts, and more pulses the more it presses: three, and five and five. Half-time only tells, so
-it has two. The seed sets the phases of the harmonics, which keeps the peaks low.
+that nobody starts, and more pulses the more it presses: three, and five and five. Half-time and the end of
+the stirring only tell, so they have two; scraping the cup is a reminder of one. The seed sets the phases
+of the harmonics, which keeps the peaks low.
 """
 
 from __future__ import annotations
@@ -23,6 +24,8 @@ PEAK = 0.7
 
 # name: notes as (fundamental [Hz], length [s], silence after it [s])
 SCORES: dict[str, list[tuple[float, float, float]]] = {
+    "scrape": [(329.63, 0.26, 0.10)],
+    "stirred": [(329.63, 0.18, 0.14), (392.0, 0.26, 0.10)],
     "half": [(392.0, 0.22, 0.18), (392.0, 0.22, 0.10)],
     "last-pieces": [(440.0, 0.18, 0.16), (440.0, 0.18, 0.16), (523.25, 0.26, 0.10)],
     "stop": [

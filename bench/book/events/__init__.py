@@ -6,13 +6,16 @@ Times within a glue-up are seconds on the adhesive's clock, from first contact. 
 their index in the drawing that the panel had then, which is frozen by its content hash.
 """
 
-from bench.book.events.base import Entry, Grams, Run, Seconds, Share, Step, Tesserae, WhyLeft
+from bench.book.events.base import Entry, Grams, Lot, Part, Run, Seconds, Share, Step, Tesserae, WhyLeft
 from bench.book.events.mix import (
     BatchPrescribed,
+    BottleTaken,
     CautionsAcknowledged,
     ContactCorrected,
     ContactMade,
+    CupWeighed,
     CupWent,
+    HardenerPoured,
     MixClosed,
     MixOpened,
     MixPaused,
@@ -38,6 +41,8 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
+from bench.book.events.photo import DryPhotographed, PhotoCorrection, PhotoFrame
+from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
 from bench.book.events.union import EVENTS, Envelope, Event, event_json, read_events
 
 __all__ = [
@@ -45,16 +50,24 @@ __all__ = [
     "ActUndone",
     "BatchPrescribed",
     "BenchSet",
+    "BottleEmptied",
+    "BottleOpened",
+    "BottleTaken",
+    "BottleWeighed",
     "CautionsAcknowledged",
     "ContactCorrected",
     "ContactMade",
+    "CupWeighed",
     "CupWent",
     "CureConfirmed",
     "DrawingRevised",
+    "DryPhotographed",
     "Entry",
     "Envelope",
     "Event",
     "Grams",
+    "HardenerPoured",
+    "Lot",
     "MixClosed",
     "MixOpened",
     "MixPaused",
@@ -62,6 +75,9 @@ __all__ = [
     "MixResumed",
     "NoteWritten",
     "PanelOpened",
+    "Part",
+    "PhotoCorrection",
+    "PhotoFrame",
     "PiecesCounted",
     "Promise",
     "ResinPoured",

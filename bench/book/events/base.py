@@ -14,6 +14,8 @@ Grams = Annotated[float, Field(ge=0, allow_inf_nan=False)]
 Share = Annotated[float, Field(ge=0, le=1)]
 WhyLeft = Literal["stringy", "did not fit", "dropped", "changed my mind", "called away"]
 Step = Literal["stir", "spread", "set", "clean"]
+Part = Literal["resin", "hardener", "adhesive"]  # adhesive: of one that is ready, its only part
+Lot = Annotated[str, Field(max_length=40)]  # as it stands on the bottle; "" where none does
 
 
 class Entry(BaseModel):

@@ -7,7 +7,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from bench.book.events.base import Entry, Grams, Seconds, Share, Step, Tesserae, WhyLeft
+from bench.book.events.base import Entry, Grams, Lot, Part, Seconds, Share, Step, Tesserae, WhyLeft
 
 
 class MixOpened(Entry):
@@ -17,6 +17,20 @@ class MixOpened(Entry):
     mix: int = Field(ge=1)
     section: int
     temperature_C: float = Field(ge=-10, le=60)
+
+
+class BottleTaken(Entry):
+    """A part of this mix comes out of that bottle of the workshop; a later word replaces an earlier one.
+
+    knowing: the maker was told that the bottle is past its date, and takes it all the same.
+    """
+
+    kind: Literal["bottle_taken"] = "bottle_taken"
+    mix: int
+    part: Part
+    bottle: int = Field(ge=1)
+    lot: Lot = ""
+    knowing: bool = False
 
 
 class CautionsAcknowledged(Entry):
@@ -49,6 +63,18 @@ class ResinPoured(Entry):
     mix: int
     resin_g: Grams
     hardener_target_g: Grams
+
+
+class HardenerPoured(Entry):
+    """Both parts are in the cup, as the scale showed them; what is added later is told anew."""
+
+    kind: Literal["hardener_poured"] = "hardener_poured"
+    mix: int
+    resin_g: Grams
+    hardener_g: Grams
+    ratio_error: float  # + too much hardener, a fraction of the ratio
+    worst_ratio_error: float | None  # None: without bound on this scale
+    at_s: Seconds
 
 
 class MixPutAway(Entry):
@@ -152,3 +178,23 @@ class CupWent(Entry):
     kind: Literal["cup_went"] = "cup_went"
     mix: int
     at_s: Seconds
+
+
+class CupWeighed(Entry):
+    """Cup and stick were weighed after the glue-up, with what stayed on them; a later word replaces it.
+
+    Holds all that the bed's coverage is learned from. reckoned_g_per_cm2: what the settings, as they stand
+    when it is weighed, reckon for a bed, without waste. cup: scraped clean and it sufficed, some was left
+    over, or it ran short.
+    """
+
+    kind: Literal["cup_weighed"] = "cup_weighed"
+    mix: int
+    gross_g: Grams
+    tare_g: Grams
+    mixed_g: Grams
+    bed_mm2: float = Field(gt=0)
+    reckoned_g_per_cm2: float = Field(gt=0)
+    bed: Literal["spread", "buttered"]
+    adhesive: str
+    cup: Literal["scraped", "over", "short"]

@@ -11,10 +11,13 @@ from pydantic import Field, TypeAdapter
 
 from bench.book.events.mix import (
     BatchPrescribed,
+    BottleTaken,
     CautionsAcknowledged,
     ContactCorrected,
     ContactMade,
+    CupWeighed,
     CupWent,
+    HardenerPoured,
     MixClosed,
     MixOpened,
     MixPaused,
@@ -39,6 +42,8 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
+from bench.book.events.photo import DryPhotographed
+from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
 
 Event = Annotated[
     PanelOpened
@@ -47,12 +52,15 @@ Event = Annotated[
     | SectionsShaped
     | DrawingRevised
     | SectionLaid
+    | DryPhotographed
     | SectionTakenUp
     | SectionSplit
     | MixOpened
+    | BottleTaken
     | CautionsAcknowledged
     | BatchPrescribed
     | ResinPoured
+    | HardenerPoured
     | MixPutAway
     | ContactMade
     | ContactCorrected
@@ -63,9 +71,13 @@ Event = Annotated[
     | WentStringy
     | MixClosed
     | CupWent
+    | CupWeighed
     | CureConfirmed
     | SectionChipped
     | NoteWritten
+    | BottleOpened
+    | BottleWeighed
+    | BottleEmptied
     | ActUndone,
     Field(discriminator="kind"),
 ]

@@ -20,7 +20,9 @@ from bench.drawing.study.model import pixel_mm
 from bench.drawing.trace import traced
 
 _SMOOTH_PX = 0.75  # of the outline of all
-_STRAIGHT = 0.075  # of the smallest pitch: a side is cut straight where that moves it by no more
+# Of the smallest pitch: a side along a contour keeps to it so nearly; one between two pieces of an area is
+# cut straight where that moves it by no more.
+_TRUE, _STRAIGHT = 0.06, 0.2
 
 
 def panel_of_lay(lay: Lay, paint: Picture | None = None) -> Panel:
@@ -31,7 +33,10 @@ def panel_of_lay(lay: Lay, paint: Picture | None = None) -> Panel:
     leaves nothing of are left out, and counted. Raises NoTesserae where that is all of them.
     """
     least_mm = min(min(pitch_mm(lay.regions[k], lay.joint_mm)) for k in np.unique(lay.of_piece).tolist())
-    rings, owner = _outlines(lay.cell, lay.size_mm, _STRAIGHT * least_mm / lay.mm_per_px)
+    area_of = np.zeros(lay.piece_count + 1, np.int32)
+    area_of[lay.cell.ravel()] = lay.area.ravel()
+    least_px = least_mm / lay.mm_per_px
+    rings, owner = _outlines(lay.cell, lay.size_mm, _TRUE * least_px, area_of, _STRAIGHT * least_px)
     rings, owner = inset(rings, owner, lay.joint_mm / 2)
     pieces = _pieces(lay, rings, owner, paint)
     gone = lay.piece_count - len(pieces.colour)
@@ -67,9 +72,15 @@ def _outline_mm(lay: Lay) -> tuple[FloatArray, ...]:
     return tuple(rings.points_mm[a:b] for a, b in pairwise(rings.start))
 
 
-def _outlines(label: IntGrid, size_mm: tuple[float, float], tolerance_px: float) -> tuple[Rings, Counts]:
-    """Return the outlines of labels in mm of the page, and whose they are."""
-    rings, owner = traced(label, mm_per_px=1.0, tolerance_mm=tolerance_px)
+def _outlines(
+    label: IntGrid,
+    size_mm: tuple[float, float],
+    tolerance_px: float,
+    group: NDArray[np.int32] | None = None,
+    within_px: float = 0.0,
+) -> tuple[Rings, Counts]:
+    """Return the outlines of labels in mm of the page, and whose they are; for the rest see traced."""
+    rings, owner = traced(label, mm_per_px=1.0, tolerance_mm=tolerance_px, group=group, within_mm=within_px)
     return Rings(rings.points_mm * pixel_mm(size_mm, label.shape), rings.start), owner
 
 

@@ -8,11 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.colour import srgb_to_lab
+from bench.drawing.panel import FloatArray
 from bench.drawing.photo.read import Pixels
 
 NEUTRAL = (190, 190, 186)
 _SAMPLES = (250_000, 100, 2_000_000)  # at least, for each piece, at most
-_UNLIKE = 8.0  # CIELAB units from the middle one of all pieces
+_UNLIKE = 8.0  # CIELAB units from paper
+_ENOUGH = 20  # pieces to see how the light falls
 _SOME = 0.03  # of the pieces that must be unlike for the drawing to count as coloured
 
 
@@ -40,8 +42,17 @@ def colours_of(labels: NDArray[np.int32], count: int, pixels: Pixels) -> NDArray
     return found
 
 
-def is_coloured(colour: NDArray[np.uint8]) -> bool:
-    """Tell whether pieces differ in colour, and not only a few of them from paper that is one colour."""
+def is_coloured(colour: NDArray[np.uint8], place: FloatArray) -> bool:
+    """Tell whether pieces differ in colour beyond what uneven light does to paper.
+
+    place: (n, 2) where each is, in any unit. Light over a page is a quadratic in x and y, fitted to CIELAB
+    by least squares; of few pieces the middle one is the paper.
+    """
     lab = srgb_to_lab(colour)
-    off = np.sqrt(((lab - np.median(lab, axis=0)) ** 2).sum(axis=1))
-    return bool(np.count_nonzero(off > _UNLIKE) >= max(1, _SOME * len(colour)))
+    off = lab - np.median(lab, axis=0)
+    if len(colour) >= _ENOUGH:
+        x, y = ((place - place.mean(axis=0)) / np.maximum(np.ptp(place, axis=0), 1e-9)).T
+        light = np.stack([np.ones(len(x)), x, y, x * x, x * y, y * y], axis=1)
+        off = lab - light @ np.linalg.lstsq(light, lab, rcond=None)[0]
+    unlike = np.count_nonzero(np.sqrt((off**2).sum(axis=1)) > _UNLIKE)
+    return bool(unlike >= max(1, _SOME * len(colour)))

@@ -15,7 +15,7 @@ Floats = NDArray[np.float64]
 WIDEST_TURN = 1.25  # to either side of where a line was heading, in radians
 _RAYS = 25
 _PER_LINE_PX = 4.0  # a line this wide is wide enough to be thinned
-_BURR = 1.0  # times a line's width: shorter branches are none
+_BURR = 0.75  # times a line's width: shorter branches are none
 
 
 @dataclass(frozen=True, eq=False)

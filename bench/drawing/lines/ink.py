@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -20,6 +21,7 @@ _FAINTEST = 0.07  # of the brightness beside it: the faintest pencil that counts
 _CORE = 0.75  # of the darkness of lines lies below that of their middles, the rest being soft edges
 _HIGHEST = 1.2  # times the limit between the classes, so that lines fainter than most are kept
 _SOLID = 0.15  # of the way from the ink's own tone to that of the ground: as dark as ink
+_PATCH = 3.0  # lines wide: no line any more
 _AROUND_MM = 12.0  # over which both tones are taken
 _SAMPLED_MM = 0.4
 
@@ -60,22 +62,30 @@ def ink_of(pixels: Pixels, mm_per_px: float) -> Ink | None:
 
 
 def line_px(dark: Bools) -> float:
-    """Return the mean width of lines: twice their area by the length of both their edges. [px]
+    """Return the mean width of lines: twice their area by the length of both their edges. [px]"""
+    return float(2 * np.count_nonzero(dark) / max(1.0, edges_px(dark)))
 
-    Edges of all directions are counted crack by crack, π/4 of which is their length.
+
+def edges_px(dark: Bools) -> float:
+    """Return how long the edges of what is dark are: π/8 (n₀ + n₉₀ + (n₄₅ + n₁₃₅)/√2), right within 6 %. [px]
+
+    n: how often dark meets light along all rows, columns and diagonals (Crofton's formula for four
+    directions; Serra 1982). The picture's own edge is none.
     """
-    cracks = np.count_nonzero(dark[1:] != dark[:-1]) + np.count_nonzero(dark[:, 1:] != dark[:, :-1])
-    return 2 * np.count_nonzero(dark) / max(1.0, cracks * np.pi / 4)
+    straight = np.count_nonzero(dark[1:] != dark[:-1]) + np.count_nonzero(dark[:, 1:] != dark[:, :-1])
+    slanting = np.count_nonzero(dark[1:, 1:] != dark[:-1, :-1])
+    slanting += np.count_nonzero(dark[1:, :-1] != dark[:-1, 1:])
+    return math.pi / 8 * (straight + slanting / math.sqrt(2))
 
 
-def patches_in(ink: Ink, least_px: float) -> int:
-    """Return how many patches of that size or more are taken for lines; specks and burrs are none."""
-    from scipy.ndimage import label
+def patches_in(ink: Ink) -> int:
+    """Return how many patches as dark as lines are at least three lines wide both ways."""
+    from scipy.ndimage import label, minimum_filter
 
     every = max(1, int(ink.line_px / 3))
-    found, count = label(ink.patches[::every, ::every])
-    area = np.bincount(found.ravel(), minlength=count + 1)[1:] * every**2
-    return int(np.count_nonzero(area >= max(least_px, 2 * ink.line_px**2)))
+    wide = minimum_filter(ink.patches[::every, ::every], max(3, int(_PATCH * ink.line_px / every)))
+    _, count = label(wide)
+    return int(count)
 
 
 def _odd(size: float) -> int:

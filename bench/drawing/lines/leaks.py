@@ -12,7 +12,7 @@ Floats = NDArray[np.float64]
 
 _LARGE = 2.5  # times the median piece: a region that may be two
 _PART = 0.25  # of the median piece: smaller ends beyond a neck are none
-_FINE = 6.0  # places across a neck that is looked for
+_FINE = 7.0  # places across a neck that is looked for
 
 
 def necks(regions: Regions, neck_px: float) -> tuple[Floats, Floats]:
@@ -35,7 +35,7 @@ def necks(regions: Regions, neck_px: float) -> tuple[Floats, Floats]:
     own = np.pad(wanted[regions.labels[every // 2 :: every, every // 2 :: every]], 1, mode="edge")
     rim = np.pad(np.zeros_like(own[1:-1, 1:-1], bool), 1, constant_values=True)
     own[rim & (own <= regions.count)] = 0  # paper alone goes on beyond the picture
-    off = distance_transform_edt(own > 0)
+    off = distance_transform_edt(own > 0) - 0.5  # from the edge of the next place, not its middle
     core = off > neck_px / 2 / every
     part, count = label(core, np.ones((3, 3)))
     if count < 2:

@@ -16,6 +16,7 @@ from bench.drawing.rings import holds, moments
 from bench.drawing.trace import traced
 
 _LEAST_TOLERANCE_MM = 0.05
+_AT_ONCE = 64
 
 
 @dataclass(frozen=True)
@@ -53,14 +54,22 @@ def outlines_of(
     smallest = float(regions.area_px.min())
     keep = area > 0
     for k in np.flatnonzero(area <= -smallest / 2).tolist():
-        keep[k] = holds(rings.points_mm[rings.start[k] : rings.start[k + 1]], first).any()
+        keep[k] = _holds_any(rings.points_mm[rings.start[k] : rings.start[k + 1]], first)
     paper = owner == regions.count
-    whole, around = (rings, paper & keep & (area < 0)) if regions.around else _beside_paper(regions, off_px)
+    whole, around = rings, paper & keep & (area < 0)
+    if not around.any():
+        whole, around = _beside_paper(regions, off_px)
     of_whole = whole.take(np.flatnonzero(around))
     outline_mm = tuple(scale.to_mm(one) for one in np.split(of_whole.points_mm, of_whole.start[1:-1]))
     pieces = np.flatnonzero(keep & ~paper)
     kept = rings.take(pieces)
     return Rings(scale.to_mm(kept.points_mm), kept.start), owner[pieces], outline_mm if around.any() else ()
+
+
+def _holds_any(ring: FloatArray, points: FloatArray) -> bool:
+    """Tell whether the ring goes around any of the points; a few are looked at at a time."""
+    near = points[((points > ring.min(axis=0)) & (points < ring.max(axis=0))).all(axis=1)]
+    return any(holds(ring, near[k : k + _AT_ONCE]).any() for k in range(0, len(near), _AT_ONCE))
 
 
 def _beside_paper(regions: Regions, off_px: float) -> tuple[Rings, NDArray[np.bool_]]:

@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.built import MOST_TESSERAE, Pieces, panel_of
+from bench.drawing.flatten import Counts
 from bench.drawing.from_picture import picture_size_mm
 from bench.drawing.lines.colours import NEUTRAL, colours_of, is_coloured
 from bench.drawing.lines.faults import BlankPage, NoClosedRegion, ReadingStopped, TooManyRegions
@@ -18,12 +19,12 @@ from bench.drawing.lines.leaks import necks
 from bench.drawing.lines.outlined import Scale, outlines_of, tolerance_px
 from bench.drawing.lines.regions import Regions, regions_of
 from bench.drawing.lines.report import Gap, Leak, LinesReport
-from bench.drawing.panel import LeftOut, Panel
+from bench.drawing.panel import FloatArray, LeftOut, Panel
 from bench.drawing.photo.read import Picture
 
 WATCHED_MM = 3.0  # beyond gap_mm: a break this much wider is reported
 _NECK_MM = 2.0  # beyond gap_mm: a neck this much wider is reported
-_READING_PX = 0.5  # how much too wide a gap may have been measured
+_READING_PX = 1.0  # how much too wide a gap may have been measured
 
 Progress = Callable[[float], bool]
 
@@ -48,11 +49,10 @@ def panel_of_lines(
     """
     how = how or LineHow()
     size_mm = picture_size_mm(picture, width_mm, height_mm)
-    rows, columns = picture.pixels.shape[:2]
-    scale = Scale(size_mm[0] / columns, size_mm[1] / rows)
+    scale = Scale(size_mm[0] / picture.pixels.shape[1], size_mm[1] / picture.pixels.shape[0])
     tell = _teller(picture.name, progress)
     tell(0.0)
-    dark, wide_px, patches = _lines(picture, strokes, how, scale)
+    dark, wide_px, patches = _lines(picture, strokes, scale)
     tell(0.25)
     dark, closed, still_open = _mended(dark, wide_px, how, scale)
     tell(0.4)
@@ -61,7 +61,7 @@ def panel_of_lines(
     tell(0.5)
     rings, owner, outline_mm = outlines_of(regions, tolerance_px(how, wide_px, scale.mm), scale)
     tell(0.75)
-    colour, coloured = _colours(regions, picture, colours)
+    colour, coloured = _colours(regions, rings.points_mm[rings.start[:-1]], owner, picture, colours)
     leaks = _leaks(still_open, regions, how, scale)
     panel = panel_of(
         Pieces(rings, owner, colour),
@@ -75,9 +75,7 @@ def panel_of_lines(
     return panel, _report(panel, regions, wide_px * scale.mm, _gaps(closed, scale), leaks, coloured)
 
 
-def _lines(
-    picture: Picture, strokes: Sequence[Stroke], how: LineHow, scale: Scale
-) -> tuple[Bools, float, int]:
+def _lines(picture: Picture, strokes: Sequence[Stroke], scale: Scale) -> tuple[Bools, float, int]:
     """Return the lines of picture and hand, how wide they are in px, and how many dark patches there are."""
     ink = ink_of(picture.pixels, scale.mm)
     if ink is None and not strokes:
@@ -90,7 +88,7 @@ def _lines(
     dark = drawn(dark, more)
     if ink is None:
         return dark, line_px(dark), 0
-    return dark, ink.line_px, patches_in(ink, how.least_mm2 / scale.mm**2)
+    return dark, ink.line_px, patches_in(ink)
 
 
 def _mended(dark: Bools, wide_px: float, how: LineHow, scale: Scale) -> tuple[Bools, Breaks, Breaks]:
@@ -104,10 +102,14 @@ def _mended(dark: Bools, wide_px: float, how: LineHow, scale: Scale) -> tuple[Bo
     return drawn(dark, [(np.stack(ends), wide_px) for ends in strokes]), closed, breaks.take(~near)
 
 
-def _colours(regions: Regions, picture: Picture, colours: Picture | None) -> tuple[NDArray[np.uint8], bool]:
+def _colours(
+    regions: Regions, start_mm: FloatArray, owner: Counts, picture: Picture, colours: Picture | None
+) -> tuple[NDArray[np.uint8], bool]:
     """Return the colour of each piece, and whether there was any to see."""
     found = colours_of(regions.labels, regions.count, (colours or picture).pixels)
-    coloured = colours is not None or is_coloured(found)
+    coloured = colours is not None or is_coloured(
+        found, start_mm[np.searchsorted(owner, np.arange(regions.count))]
+    )
     if not coloured:
         found[:] = NEUTRAL
     return found, coloured

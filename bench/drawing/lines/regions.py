@@ -13,7 +13,7 @@ Bools = NDArray[np.bool_]
 Labels = NDArray[np.int32]
 Counts = NDArray[np.int64]
 
-_NEAR_EDGE = 0.02  # of the picture's shorter side
+_NEAR_EDGE = 0.1  # of the picture's shorter side
 _FAR_LARGER = 10.0  # than the median of the regions that the lines enclose
 _ENOUGH = 4  # regions to have a median that tells anything
 _SLIVER = 0.3  # of a median region's side: thinner at the picture's edge is no piece
@@ -23,15 +23,13 @@ _SLIVER = 0.3  # of a median region's side: thinner at the picture's edge is no 
 class Regions:
     """labels: (rows, columns) 0 line, 1 … count the pieces, count + 1 the paper outside if there is any.
 
-    area_px: (count,) of the pieces. around: whether the paper goes all around the pieces. specks: how many
-    regions were too small. at_edge: how many pieces the picture's edge bounds.
-    left_out: what else was told apart.
+    area_px: (count,) of the pieces. specks: how many regions were too small. at_edge: how many
+    pieces the picture's edge bounds. left_out: what else was told apart.
     """
 
     labels: Labels
     area_px: Counts
     outside: bool
-    around: bool
     specks: int
     at_edge: int
     left_out: tuple[LeftOut, ...]
@@ -49,7 +47,7 @@ def regions_of(dark: Bools, least_px: float) -> Regions:
     area = _areas(labels, count)
     large = area >= max(1.0, least_px)
     along = np.bincount(_edge(labels), minlength=count + 1)[1:]
-    paper, sliver, around = _outside(labels, area, large, along)
+    paper, sliver = _outside(labels, area, large, along)
     piece = large & ~paper & ~sliver
     number = np.zeros(count + 1, np.int32)
     number[1:][piece] = np.arange(1, int(piece.sum()) + 1)
@@ -62,7 +60,6 @@ def regions_of(dark: Bools, least_px: float) -> Regions:
         labels=number[labels],
         area_px=area[piece],
         outside=bool(paper.any()),
-        around=around,
         specks=int((~large & ~paper).sum()),
         at_edge=int((piece & (along > 0)).sum()),
         left_out=tuple(one for one in left_out if one.count),
@@ -81,12 +78,12 @@ def _edge(labels: Labels) -> Labels:
     return np.concatenate([labels[0], labels[-1], labels[1:-1, 0], labels[1:-1, -1]])
 
 
-def _outside(labels: Labels, area: Counts, large: Bools, along: Counts) -> tuple[Bools, Bools, bool]:
-    """Return which regions are paper outside, which are slivers, and whether some paper goes all around.
+def _outside(labels: Labels, area: Counts, large: Bools, along: Counts) -> tuple[Bools, Bools]:
+    """Return which regions are paper outside, and which are slivers.
 
-    Paper reaches three or four sides of the picture, and either fills less than half of its own box, as a
-    frame does, or is far larger than the pieces; or it touches the edge and is far larger. A sliver touches
-    the edge and is thin along it. Every other region is a piece, at the edge too.
+    Paper comes near three or four sides of the picture and fills less than half of its own box, as a frame
+    does; or it touches the edge, and comes near all four sides or is far larger than the pieces. A sliver
+    touches the edge and is thin along it. Every other region is a piece, at the edge too.
     """
     near = max(1, int(_NEAR_EDGE * min(labels.shape)))
     sides = np.zeros(len(area) + 1, np.int64)
@@ -102,11 +99,11 @@ def _outside(labels: Labels, area: Counts, large: Bools, along: Counts) -> tuple
     fill = np.ones(len(area))
     for k in np.flatnonzero(sides >= 3).tolist():
         fill[k] = area[k] / _box_px(labels == k + 1)
-    holds_all = (sides == 4) & ((fill < 0.5) | touches)
-    paper = holds_all | ((sides == 3) & ((fill < 0.5) | far_larger)) | (touches & far_larger)
+    framing = (sides >= 3) & (fill < 0.5)
+    paper = framing | (touches & (far_larger | (sides == 4)))
     typical = median if np.isfinite(median) else float(np.median(area[large])) if large.any() else 0.0
     sliver = touches & ~paper & (area < _SLIVER * np.sqrt(typical) * along)
-    return paper, sliver, bool(holds_all.any())
+    return paper, sliver
 
 
 def _box_px(mask: Bools) -> int:

@@ -8,8 +8,9 @@ from __future__ import annotations
 import numpy as np
 
 from bench.drawing.colour import lab_to_srgb, srgb_to_lab
+from bench.drawing.colour_words import colour_words
 from bench.drawing.names import unique_names
-from bench.drawing.study.colours import colour_words, mix_of
+from bench.drawing.study.colours import mix_of
 from bench.drawing.study.model import Colour, Glass, Region
 
 Mix = tuple[Glass, ...]

@@ -6,10 +6,11 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.colour import srgb_to_lab
+from bench.drawing.colour_words import colour_words
 from bench.drawing.names import unique_names
 from bench.drawing.panel import FloatArray
 from bench.drawing.photo import Picture
-from bench.drawing.study.colours import colour_words, mix_of
+from bench.drawing.study.colours import mix_of
 from bench.drawing.study.contours import drawn_smooth
 from bench.drawing.study.faults import OneColour
 from bench.drawing.study.model import Region, Study, edge_mm

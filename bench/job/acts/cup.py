@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 
@@ -16,9 +17,9 @@ from bench.adhesive import (
     asks_after_hardener,
     cautions,
     ladder,
-    prescribe,
     working_time_s,
 )
+from bench.adhesive.scale import checked_reading_g
 from bench.book import countdown as cd
 from bench.book.events import (
     BatchPrescribed,
@@ -30,20 +31,29 @@ from bench.book.events import (
     ResinPoured,
 )
 from bench.job.acts.dry import in_time
+from bench.job.acts.stock import taken
+from bench.job.cup_heat import CupHeat, check_cup, cup_heat
 from bench.job.faults import (
     AlreadyStarted,
     BesideSoftWork,
     CautionsNotRead,
     CupInUse,
     GramsOutOfRange,
+    LotPast,
     NotRunning,
     TimeOutOfRange,
     WrongStage,
 )
 from bench.job.ground import soft_neighbours
 from bench.job.job import Job, glue_key
-from bench.job.sizing import batch_for, bed_area_mm2, working_product
-from bench.job.state import Mix, Section
+from bench.job.learning import coverage_from_book
+from bench.job.mixing import amounts_g, batch_and_time, settled_resin_g
+from bench.job.sizing import working_product
+from bench.job.state import Mix
+from bench.job.stock import stock_of
+from bench.job.stock_need import Drawn, drawn_for, today_of
+from bench.job.stock_words import past_words
+from bench.pace import Coverage
 
 MOST_BACK_DATED_S = 3600.0
 ROOM_CHANGED_C, BATCH_GREW = 3.0, 1.5  # from which the cautions are read in full again
@@ -51,7 +61,10 @@ ROOM_CHANGED_C, BATCH_GREW = 3.0, 1.5  # from which the cautions are read in ful
 
 @dataclass(frozen=True, eq=False)
 class CupSheet:
-    """All that the cup shows for one mix: figures, ladder, cautions, and whether it still fits."""
+    """All that the cup shows for one mix: figures, ladder, cautions, and whether it still fits.
+
+    coverage: what the bed is reckoned by. drawn: which bottles it comes out of, and what is wrong with them.
+    """
 
     mix: int
     section: int
@@ -64,12 +77,15 @@ class CupSheet:
     asks_after_hardener: bool
     in_time: float
     fits: bool
+    coverage: Coverage
+    drawn: tuple[Drawn, ...]
 
 
 def open_mix(job: Job, number: int, temperature_C: float) -> int:
     """Go to the cup for a dry section; return the mix's number. One cup is made ready at a time.
 
-    A temperature outside the product's range raises OutsideRange and writes nothing.
+    Each part comes out of the workshop's bottle opened first that suffices, until `stock.take_from` says
+    otherwise. A temperature outside the product's range raises OutsideRange and writes nothing.
     """
     section = job.section(number)
     if section.stage != "dry":
@@ -80,31 +96,22 @@ def open_mix(job: Job, number: int, temperature_C: float) -> int:
     soft = soft_neighbours(job, number)
     if soft:
         raise BesideSoftWork(number, soft)
-    _batch_and_time(job, section, temperature_C)
+    product, batch, _ = batch_and_time(job, section, temperature_C)
     mix = max(job.state.mixes, default=0) + 1
-    job.write(MixOpened(mix=mix, section=number, temperature_C=temperature_C))
+    stock, today = stock_of(job.store), today_of(job)
+    bottles = [stock.bottle_for(product.name, p, g, today) for p, g in amounts_g(product, batch).items()]
+    job.write(
+        MixOpened(mix=mix, section=number, temperature_C=temperature_C),
+        *(taken(mix, bottle) for bottle in bottles if bottle is not None),
+    )
     return mix
-
-
-def _batch_and_time(job: Job, section: Section, temperature_C: float) -> tuple[Product, Batch, float]:
-    """Return product, batch and working time of a section; the bed grows with the pieces counted."""
-    bench = job.state.bench
-    product = working_product(job.product(section.adhesive), bench)
-    members = list(section.tesserae)
-    glass_mm2 = float(job.panel.area_mm2[members].sum())
-    bed_mm2 = float(bed_area_mm2(job.panel)[members].sum())
-    batch = batch_for(product, bench, glass_mm2=glass_mm2, bed_mm2=bed_mm2)
-    time_s = working_time_s(product, temperature_C=temperature_C, mass_g=batch.total_g)
-    return product, batch, time_s
 
 
 def sheet(job: Job, mix_number: int) -> CupSheet:
     """Return what the cup shows for a mix, worked out from what is known now."""
     mix = job.mix(mix_number)
     section = job.section(mix.section)
-    product, batch, time_s = _batch_and_time(job, section, mix.temperature_C)
-    if mix.poured_resin_g is not None:
-        batch = _poured(job, product, batch, mix.poured_resin_g)
+    product, batch, time_s = batch_and_time(job, section, mix.temperature_C, settled_resin_g(mix))
     sure = in_time(job, section, temperature_C=mix.temperature_C)
     return CupSheet(
         mix=mix.number,
@@ -113,7 +120,7 @@ def sheet(job: Job, mix_number: int) -> CupSheet:
         temperature_C=mix.temperature_C,
         working_time_s=time_s,
         batch=batch,
-        rungs=ladder(product, batch, _scale(job)),
+        rungs=ladder(product, batch, scale_of(job)),
         cautions=cautions(
             product,
             temperature_C=mix.temperature_C,
@@ -123,24 +130,28 @@ def sheet(job: Job, mix_number: int) -> CupSheet:
         asks_after_hardener=asks_after_hardener(product),
         in_time=sure,
         fits=sure >= job.state.bench.sure - 1e-9,
+        coverage=coverage_from_book(job.store, section.adhesive, job.state.bench),
+        drawn=drawn_for(job, mix, product.name, amounts_g(product, batch)),
     )
 
 
-def _scale(job: Job) -> Scale:
+def heat(job: Job, mix_number: int) -> CupHeat | None:
+    """Return how a mix warms in its cup and spread, None where that is not worth showing."""
+    return cup_heat(**_in_cup(job, job.mix(mix_number)))
+
+
+def _in_cup(job: Job, mix: Mix, resin_g: float | None = None) -> dict[str, Any]:
+    """Return what the heat of a cup depends on, by the resin poured where it is known."""
+    product, batch, _ = batch_and_time(job, job.section(mix.section), mix.temperature_C)
+    resin_g = mix.poured_resin_g if resin_g is None else resin_g
+    mass_g = batch.total_g if resin_g is None else resin_g * (1 + product.mass_ratio)
+    bed_mm = job.state.bench.bed_mm
+    return {"product": product, "mass_g": mass_g, "temperature_C": mix.temperature_C, "bed_mm": bed_mm}
+
+
+def scale_of(job: Job) -> Scale:
+    """Return the maker's scale."""
     return Scale(step_g=job.state.bench.scale_g, cumulative=job.state.bench.cumulative)
-
-
-def _poured(job: Job, product: Product, batch: Batch, resin_g: float) -> Batch:
-    bench = job.state.bench
-    return prescribe(
-        product,
-        bed_area_mm2=batch.bed_area_mm2,
-        bed_mm=bench.bed_mm,
-        waste=bench.waste,
-        residue_g=bench.residue_g,
-        scale=_scale(job),
-        poured_resin_g=resin_g,
-    )
 
 
 def is_first_today(job: Job, mix: Mix) -> bool:
@@ -175,9 +186,18 @@ def reads_all(job: Job, mix: Mix, total_g: float) -> bool:
 
 
 def acknowledge(job: Job, mix_number: int) -> None:
-    """Say that the cautions were read, before gloves go on; keep their wording and the batch promised."""
+    """Say that the cautions were read, before gloves go on; keep their wording and the batch promised.
+
+    A cup that would run away is refused: RunsAway. Raises LotPast for a bottle past its date that was not
+    taken knowingly.
+    """
     mix = _at_cup(job, mix_number)
+    check_cup(**_in_cup(job, mix))
     shown = sheet(job, mix_number)
+    owed = [d.bottle for d in shown.drawn if d.past and not d.knowing]
+    past = tuple(past_words(bottle) for bottle in owed if bottle is not None)
+    if past:
+        raise LotPast(mix_number, past)
     section = job.section(mix.section)
     batch = shown.batch
     error = batch.worst_ratio_error
@@ -210,13 +230,19 @@ def _at_cup(job: Job, mix_number: int) -> Mix:
 
 
 def pour_resin(job: Job, mix_number: int, resin_g: float) -> float:
-    """Tell the resin actually in the cup; return the hardener that belongs to it. [g]"""
+    """Tell the resin actually in the cup; return the hardener that belongs to it. [g]
+
+    Raises AmountNotAllowed or GramsOutOfRange for what cannot be, RunsAway for more than one cup may hold.
+    """
     mix = _at_cup(job, mix_number)
-    product, batch, _ = _batch_and_time(job, job.section(mix.section), mix.temperature_C)
+    checked_reading_g("poured_resin_g", resin_g, job.state.bench.scale_g)
+    section = job.section(mix.section)
+    _, batch, _ = batch_and_time(job, section, mix.temperature_C)
     most_g = max(20.0 * batch.resin_g, 50.0)
-    if not (math.isfinite(resin_g) and 0 < resin_g <= most_g):
+    if resin_g > most_g:
         raise GramsOutOfRange(resin_g, most_g)
-    target_g = _poured(job, product, batch, resin_g).hardener_target_g
+    check_cup(**_in_cup(job, mix, resin_g))
+    target_g = batch_and_time(job, section, mix.temperature_C, resin_g)[1].hardener_target_g
     job.write(ResinPoured(mix=mix_number, resin_g=resin_g, hardener_target_g=target_g))
     return target_g
 

@@ -7,6 +7,7 @@ from numpy.typing import ArrayLike
 
 from bench.book.events import Promise, SectionLaid, SectionSplit, SectionTakenUp
 from bench.job.acts.opening import sizer
+from bench.job.cup_heat import cup_heat
 from bench.job.faults import CountOutOfRange, CupInUse, WrongOrder, WrongStage
 from bench.job.job import Job
 from bench.job.planning import Bounds
@@ -22,6 +23,11 @@ def lay(job: Job, number: int, pieces: int | None = None) -> None:
 
     pieces: None takes the drawn ones. From here on the section is what was laid.
     """
+    job.write(laid(job, number, pieces))
+
+
+def laid(job: Job, number: int, pieces: int | None = None) -> SectionLaid:
+    """Return what `lay` would write; raises what stands in the way."""
     section = job.section(number)
     if section.stage not in ("drawn", "dry"):
         raise WrongStage(number, job.life(number), "drawn", "laid")
@@ -32,7 +38,7 @@ def lay(job: Job, number: int, pieces: int | None = None) -> None:
     most = MOST_PIECES_TO_ONE_DRAWN * drawn + 10
     if not 1 <= pieces <= most:
         raise CountOutOfRange(pieces, 1, most, "pieces")
-    job.write(SectionLaid(section=number, pieces=pieces, in_time=in_time(job, section, pieces=pieces)))
+    return SectionLaid(section=number, pieces=pieces, in_time=in_time(job, section, pieces=pieces))
 
 
 def in_time(
@@ -105,7 +111,10 @@ def _keep_split(job: Job, section: Section, sizing: Sizer, parts: list[np.ndarra
 
 
 def parts_for(job: Job, sizing: Sizer, section: Section) -> list[np.ndarray]:
-    """Return the tesserae of each part: as few parts as keep the promise at the sizing's temperature."""
+    """Return the tesserae of each part: as few parts as keep the promise at the sizing's temperature.
+
+    A part whose cup would run away is parted further.
+    """
     members = np.unique(np.asarray(section.tesserae, dtype=np.int32))
     more = section.piece_count / len(section.tesserae)
     capacity_s = sizing.sizing(section.adhesive).capacity.capacity_s / more
@@ -123,10 +132,25 @@ def parts_for(job: Job, sizing: Sizer, section: Section) -> list[np.ndarray]:
         label = split_into(ground, np.arange(len(members)), capacity_s=bound_s)
         parts = [members[label == k] for k in range(int(label.max()) + 1)]
         sure = sizing.in_time(section.adhesive, parts, [len(p) * more for p in parts])
-        if len(parts) == len(members) or float(sure.min()) >= job.state.bench.sure - 1e-9:
+        keeps = float(sure.min()) >= job.state.bench.sure - 1e-9
+        if len(parts) == len(members) or (keeps and not _run_away(sizing, section.adhesive, parts)):
             break
         capacity_s = bound_s * 0.93
     return parts
+
+
+def _run_away(sizing: Sizer, adhesive: str, parts: list[np.ndarray]) -> bool:
+    """Tell whether the cup of any part would run away in this room."""
+    for part in parts:
+        heat = cup_heat(
+            sizing.products[adhesive],
+            mass_g=sizing.batch(adhesive, part).total_g,
+            temperature_C=sizing.temperature_C,
+            bed_mm=sizing.bench.bed_mm,
+        )
+        if heat is not None and heat.cups > 1:
+            return True
+    return False
 
 
 def _promises(job: Job, sizing: Sizer, section: Section, parts: list[np.ndarray]) -> tuple[Promise, ...]:

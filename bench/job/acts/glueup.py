@@ -30,7 +30,7 @@ from bench.job.acts.opening import sizer
 from bench.job.faults import CountOutOfRange, NotRunning, TimeOutOfRange, WrongOrder
 from bench.job.ground import edge_strip
 from bench.job.job import Job, cure_key
-from bench.job.sizing import bed_area_mm2, routine_of
+from bench.job.sizing import bed_area_mm2, routine_of_mix
 from bench.job.state import Mix, Section
 
 STEPS: tuple[Step, ...] = ("stir", "spread", "set", "clean")
@@ -216,7 +216,7 @@ def setting_span_s(job: Job, mix: Mix, section: Section, at_s: float) -> tuple[f
     that a quick glue-up does not come out as no setting at all.
     """
     bed_mm2 = float(bed_area_mm2(job.panel)[list(section.tesserae)].sum())
-    routine = routine_of(job.product(section.adhesive))
+    routine = routine_of_mix(job.product(section.adhesive), mix)
     usual_start_s = min(routine.stir_s + routine.spread_s(bed_mm2), 0.4 * at_s)
     usual_clean_s = min(routine.clean_s(bed_mm2), 0.2 * at_s)
     start_s = mix.steps_s.get("set", usual_start_s)

@@ -14,7 +14,7 @@ from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
 from bench.drawing import Panel, read_drawing
 from bench.job.ground import bare_ground, section_numbers
 from bench.job.job import Job
-from bench.job.learning import learn_from_book
+from bench.job.learning import learn_for
 from bench.job.planning import HandMade, Plan, plan_ground
 from bench.job.sizing import Sizer, adhesives_of, products_of
 
@@ -46,7 +46,7 @@ def open_panel(
     bench = bench or BenchSet()
     bench = with_white_for_clear(bench, find_product(bench.adhesive))
     products = products_of(panel, bench, find_product, shipped_products())
-    known = learn_from_book(store, pace_per_min=bench.pace_per_min, now_utc=clock.utc())
+    known = learn_for(store, bench, products, clock.utc())
     plan = plan_ground(Sizer(panel, bench, products, known), seed=seed)
     title = name or Path(drawing_name).stem
     with store.together():
@@ -81,10 +81,11 @@ def with_white_for_clear(bench: BenchSet, product: Product) -> BenchSet:
 def sizer(job: Job, temperature_C: float | None = None) -> Sizer:
     """Return the measures of a panel with what the book teaches now."""
     bench = job.state.bench
-    known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
     in_use = (s.adhesive for s in job.state.sections.values())  # laid before the bench was set, perhaps
     names = dict.fromkeys([*adhesives_of(job.panel, bench), *in_use])
-    return Sizer(job.panel, bench, job.products(tuple(names)), known, temperature_C)
+    products = job.products(tuple(names))
+    known = learn_for(job.store, bench, products, job.clock.utc())
+    return Sizer(job.panel, bench, products, known, temperature_C)
 
 
 def divide_anew(job: Job, *, why: str = AFTER_GLUE_UP, seed: int = 0) -> bool:
@@ -160,7 +161,7 @@ def set_bench(job: Job, bench: BenchSet) -> None:
     if work is None:
         job.write(bench)
     else:
-        known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
+        known = learn_for(job.store, bench, products, job.clock.utc())
         plan = plan_ground(Sizer(job.panel, bench, products, known), **work.ground)
         job.write(bench, SectionsDrawn(promises=plan.promises, why=AFTER_SETTING))
     job.forget_products()

@@ -12,7 +12,7 @@ from bench.adhesive import Product, shipped_products
 from bench.drawing import Panel, Revision
 from bench.job.foretelling import parts_g
 from bench.job.job import Job
-from bench.job.learning import learn_from_book
+from bench.job.learning import learn_for
 from bench.job.planning import HandMade, Plan, plan_ground
 from bench.job.sizing import Sizer, products_of
 from bench.job.state import Section
@@ -40,7 +40,7 @@ def divide_revised(job: Job, revision: Revision, panel: Panel, *, seed: int = 0)
     """
     bench = job.state.bench
     products = _products(job, panel)
-    known = learn_from_book(job.store, pace_per_min=bench.pace_per_min, now_utc=job.clock.utc())
+    known = learn_for(job.store, bench, products, job.clock.utc())
     measures = Sizer(panel, bench, products, known)
     drawn = job.state.with_stage("drawn")
     made = {s.number: _as_made(revision, panel, s) for s in drawn if s.by_hand}

@@ -9,7 +9,21 @@ from bench.screens.atcup.room import sure_words
 from bench.screens.atcup.step import CupStep
 
 
-class CupHot(CupStep):
+class CupSplit(CupStep):
+    """A step from which the section may be split before anything is poured."""
+
+    def split(self) -> None:
+        """Put the cup away and part the section so that each part fits a mix in this room."""
+        mix = self.desk.job.mix(self.desk.mix)
+        done, _ = self.desk.attempt(cup.put_away, mix.number)
+        if not done:
+            return
+        parted, _ = self.desk.attempt(dry.split, mix.section, temperature_C=mix.temperature_C)
+        if parted:
+            self.desk.go("dry", section=mix.section)
+
+
+class CupHot(CupSplit):
     """Split before anything is poured, or go on knowingly."""
 
     head_text = StringProperty("")
@@ -27,16 +41,6 @@ class CupHot(CupStep):
             f"{pieces} pieces lie dry, and there are {int(shown.working_time_s / 60)} minutes to work. "
             "Split it now and each part gets a mix of its own; the pieces stay where they lie."
         )
-
-    def split(self) -> None:
-        """Put the cup away and part the section so that each part fits a mix in this room."""
-        mix = self.desk.job.mix(self.desk.mix)
-        done, _ = self.desk.attempt(cup.put_away, mix.number)
-        if not done:
-            return
-        parted, _ = self.desk.attempt(dry.split, mix.section, temperature_C=mix.temperature_C)
-        if parted:
-            self.desk.go("dry", section=mix.section)
 
     def go_on(self) -> None:
         """Keep to one mix, knowing what it is likely to cost; the book keeps that it was known."""

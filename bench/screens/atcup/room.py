@@ -12,6 +12,9 @@ from bench.fault import Fault
 from bench.job.acts import cup, dry
 from bench.job.acts.opening import sizer
 from bench.job.job import Job
+from bench.job.learning import coverage_from_book
+from bench.job.sizing import reckoned_g_per_cm2
+from bench.job.stock_words import coverage_words
 from bench.screens import sounds
 from bench.screens.atcup.step import CupStep, Turn
 from bench.screens.flash import flash
@@ -30,6 +33,13 @@ def time_at(job: Job, number: int, temperature_C: float) -> tuple[float, float]:
     mass_g = measures.batch(section.adhesive, np.asarray(section.tesserae, dtype=np.int32)).total_g
     time_s = measures.working_time_s(section.adhesive, mass_g=mass_g)
     return time_s, dry.in_time(job, section, temperature_C=temperature_C)
+
+
+def reckoned_words(job: Job, number: int) -> str:
+    """Say by which weighed cups the batch of a section is reckoned; "" where by none."""
+    section, bench = job.section(number), job.state.bench
+    reckoned = reckoned_g_per_cm2(job.product(section.adhesive), bench)
+    return coverage_words(coverage_from_book(job.store, section.adhesive, bench), reckoned)
 
 
 def sure_words(sure: float, promised: float) -> str:
@@ -82,7 +92,8 @@ class CupRoom(CupStep):
             return
         self.minutes_text = f"{int(time_s / 60)} min"
         promised = job.state.bench.sure
-        self.time_text = f"to work from first contact. {sure_words(sure, promised)}"
+        said = ["to work from first contact.", sure_words(sure, promised), reckoned_words(job, self.section)]
+        self.time_text = " ".join(x for x in said if x)
         self.use_text, self.why_not = TO_THE_CAUTIONS if keeps(sure, promised) else TOO_MUCH, ""
 
     def use(self) -> None:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from kivy.properties import NumericProperty, StringProperty
 
-from bench.job.acts import cup
+from bench.job.acts import cup, pouring
 from bench.screens.atcup.step import CupStep
 from bench.screens.atcup.weigh import make_contact
+from bench.screens.stack import stack
 
 
 class CupPad(CupStep):
@@ -18,6 +21,23 @@ class CupPad(CupStep):
     decimals = NumericProperty(1)
     least = NumericProperty(0.0)
     most = NumericProperty(999.0)
+    beside_text = StringProperty("")
+
+    def on_kv_post(self, base: Any) -> None:
+        super().on_kv_post(base)
+        self._back, self._other = self.ids.back.__self__, self.ids.other.__self__
+        self._offer()
+
+    def on_beside_text(self, *_: object) -> None:
+        if self.ids:
+            self._offer()
+
+    def _offer(self) -> None:
+        """Have the other act there only while it has a name."""
+        stack(self.ids.beside, [self._back, self._other] if self.beside_text else [self._back])
+
+    def beside(self) -> None:
+        """Turn to the other thing that may be typed here; nothing where `beside_text` is empty."""
 
     def use(self, value: float) -> None:
         """Take the number over and go back to the step."""
@@ -42,18 +62,32 @@ class CupPadRoom(CupPad):
 
 
 class CupPadResin(CupPad):
-    """Type what the scale shows of resin."""
+    """Type what the scale shows of resin; any number may be tried, since each slip has its own answer."""
 
     def refresh(self) -> None:
-        step_g = self.desk.job.state.bench.scale_g
-        self.title, self.unit = "Resin in the cup, as the scale shows it", "g"
-        self.decimals = 3 if step_g < 0.01 else 2 if step_g < 0.1 else 1
-        self.least, self.most = step_g, 5000.0
+        self.title, self.unit, self.decimals = "Resin in the cup, as the scale shows it", "g", 4
+        self.least, self.most = 0.0, 5000.0
+        self.beside_text = "Hardener is in first"
+
+    def beside(self) -> None:
+        self.turn("pad hardener")
 
     def use(self, value: float) -> None:
         done, _ = self.desk.attempt(cup.pour_resin, self.desk.mix, value)
         if done:
             self.turn("")
+
+
+class CupPadHardener(CupPad):
+    """Hardener went in before the resin: type it, and be told the resin that belongs onto it."""
+
+    def refresh(self) -> None:
+        self.title, self.unit, self.decimals = "Hardener in the cup, no resin yet", "g", 4
+        self.least, self.most, self.use_text = 0.0, 5000.0, "How much resin?"
+
+    def use(self, value: float) -> None:
+        self.turn("")
+        self.desk.attempt(pouring.hardener_first, self.desk.mix, value)
 
 
 class CupPadLate(CupPad):

@@ -1,4 +1,7 @@
-"""Watch every running mix, whichever screen is shown: sound and flash at half, last pieces, and stop."""
+"""Watch every running mix, whichever screen is shown: sound and flash at half, last pieces, and stop.
+
+And in between for the stirring: when to scrape, and when it is over.
+"""
 
 from __future__ import annotations
 
@@ -10,6 +13,7 @@ from bench.fault import Fault
 from bench.job.glue_sheet import GlueSheet, Mood, glue_sheet
 from bench.screens import sounds
 from bench.screens.flash import flash
+from bench.screens.gluing.stirring import StirCall
 
 ORDER: tuple[Mood, ...] = ("working", "half", "last pieces", "stop")
 FLASHES = {"half": 1, "last pieces": 2, "stop": 4}
@@ -34,6 +38,7 @@ class Alarm:
         self.sheets: dict[int, GlueSheet] = {}
         self.rung: list[tuple[int, Mood]] = []
         self._moods: dict[int, Mood] = {}
+        self._stirring = StirCall()
         self._looked: tuple[object, ...] = ()
         desk.bind(now_s=self._follow, version=self._follow)
 
@@ -43,6 +48,7 @@ class Alarm:
         if at != self._looked:
             if self._looked and self._looked[0] is not self.desk.job:
                 self._moods = {}  # another panel: its mixes only share their numbers with those before
+                self._stirring.forget()
             self._looked = at
             self._read()
         return self.sheets
@@ -69,3 +75,8 @@ class Alarm:
             self.rung.append((sheet.mix, sheet.mood))
             sounds.play(sheet.mood)
             flash(FLASHES[sheet.mood])
+            return
+        call = self._stirring.hear(sheet)
+        if call:
+            sounds.play(call)
+            flash(1)

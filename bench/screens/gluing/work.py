@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, Op
 from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.key_act import KeyAct
 from bench.screens.parts.plates import Plate, Rows
+from bench.screens.stack import stack
 
 QUARTERS = ("¼", "½", "¾", "all")
 NARROW_DP = 600
@@ -52,18 +53,38 @@ class GlueWork(Rows):
     wide = NumericProperty(1)
 
     def __init__(self, *, glue: Any, **kwargs: Any) -> None:
+        self._parts: dict[str, Any] = {}
         super().__init__(glue=glue, **kwargs)
-        self._stir = self.ids.step_stir.__self__
+        self._parts = {name: part.__self__ for name, part in self.ids.items()}
+        self._stirs = self.weighs = True
+        self._photographed = False
+        self._lay_out()
 
     def on_wide(self, *_: object) -> None:
-        """Keep the way elsewhere where there is width for it."""
-        elsewhere = self.ids.elsewhere.__self__
-        elsewhere.parent.remove_widget(elsewhere)
-        (self.ids.steps if self.wide else self.ids.counts).add_widget(elsewhere)
+        self._lay_out()
+
+    def _lay_out(self) -> None:
+        """Have the acts of this step; the way elsewhere stands where there is width for it.
+
+        An adhesive that is ready is not stirred. Until pieces are set, what the scale showed may be told in
+        place of counts. Most sections have no photo.
+        """
+        if not self._parts:
+            return
+        steps = ["step_stir"] * self._stirs + ["step_spread", "step_set", "step_clean"]
+        steps += ["photo_key"] * self._photographed
+        counts = ["ratio"] if self.weighs else ["count_5", "count_10", "count_quarter"]
+        counts.append("undo")
+        (steps if self.wide else counts).append("elsewhere")
+        for row, names in (("steps", steps), ("counts", counts)):
+            stack(self.ids[row], [self._parts[name] for name in names])
 
     def show(self, sheet: GlueSheet, *, can_undo: bool, next_step: str) -> None:
         """Follow the sheet."""
-        self._offer_stirring(sheet.stirs)
+        weighs = sheet.stirs and not sheet.counted and sheet.step in ("stir", "spread")
+        if (self._stirs, self.weighs) != (sheet.stirs, weighs):
+            self._stirs, self.weighs = sheet.stirs, weighs
+            self._lay_out()
         self.advice = sheet.advice
         self.advice_kind = "head" if len(sheet.advice) <= LONG_ADVICE else "bold"
         self.step, self.next_step = sheet.step, next_step
@@ -71,13 +92,12 @@ class GlueWork(Rows):
         self.can_count = sheet.placed < sheet.pieces and not sheet.stringy
         self.quarter_text = QUARTERS[next_quarter(sheet) - 1]
 
-    def _offer_stirring(self, stirs: bool) -> None:
-        """Have the first step among the others, or not: an adhesive that is ready is not stirred."""
-        stir, row = self._stir, self.ids.steps
-        if stirs and stir.parent is None:
-            row.add_widget(stir, index=len(row.children))
-        elif not stirs and stir.parent is not None:
-            row.remove_widget(stir)
+    def offer_photo(self, there: bool, chosen: bool) -> None:
+        """Have the key between photo and chart, or not."""
+        self._parts["photo_key"].text = "Chart" if chosen else "Photo"
+        if self._photographed != there:
+            self._photographed = there
+            self._lay_out()
 
 
 def next_quarter(sheet: GlueSheet) -> int:

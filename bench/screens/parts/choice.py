@@ -11,13 +11,14 @@ from bench.screens.parts.press import Pressable
 class Choice(Pressable, BoxLayout):
     """A wide target with its name and a lesser line below; the chosen one is inverted and framed.
 
-    lines: 1 cuts the lesser line with an ellipsis, more lets it wrap.
+    lines: 1 cuts the lesser line with an ellipsis, more lets it wrap. large: it is as large as the name.
     """
 
     text = StringProperty("")
     says = StringProperty("")
     chosen = BooleanProperty(False)
     lines = NumericProperty(1)
+    large = BooleanProperty(False)
 
 
 def short(text: str, most: int = 60) -> str:

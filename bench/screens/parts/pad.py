@@ -6,11 +6,13 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
+from bench.screens.keys import Keyed
 from bench.screens.parts.acts import SideAct
 from bench.screens.parts.plates import Card, Row
 
 MOST_SIGNS = 6
 _ROWS = ("12345", "67890")
+_MARKS = (".", ",", "decimal")
 
 
 class PadKey(SideAct):
@@ -21,17 +23,20 @@ class PadKey(SideAct):
     debounce_s = NumericProperty(0.08)
 
 
-class NumberPad(Card):
+class NumberPad(Keyed, Card):
     """Type a number in two rows of five, mark and correction at their ends, then use it.
 
     `value` is None until something is typed; `decimals` 0 types whole numbers. `mark` is the decimal mark
-    the reader is used to. Outside `least` to `most` the pad says so and does not let the number be used.
+    the reader is used to; with `below_zero` the number is a negative one. Outside `least` to `most` the pad
+    says so and does not let the number be used. A keyboard types into it too, with a point or a comma for
+    the mark; to use the number takes a touch, since a pedal sends Enter.
     """
 
     title = StringProperty("")
     unit = StringProperty("")
     text = StringProperty("")
     mark = StringProperty(".")
+    below_zero = BooleanProperty(False)
     decimals = NumericProperty(1)
     least = NumericProperty(0.0)
     most = NumericProperty(9999.0)
@@ -71,7 +76,10 @@ class NumberPad(Card):
 
     @property
     def value(self) -> float | None:
-        return float(self.text.replace(self.mark, ".")) if self.text.strip(self.mark) else None
+        if not self.text.strip(self.mark):
+            return None
+        value = float(self.text.replace(self.mark, "."))
+        return -value if self.below_zero else value
 
     def type_sign(self, sign: str) -> None:
         """Add a digit or the decimal mark, where the number allows it."""
@@ -84,6 +92,18 @@ class NumberPad(Card):
         if fits:
             self.text = sign if self.text == "0" and sign != self.mark else self.text + sign
 
+    def on_key(self, name: str) -> bool:
+        sign = name.removeprefix("numpad")
+        if sign == "backspace":
+            self.take_back()
+        elif sign in _MARKS:
+            self.type_sign(self.mark)
+        elif sign.isdigit() and len(sign) == 1:
+            self.type_sign(sign)
+        else:
+            return False
+        return True
+
     def take_back(self) -> None:
         """Take back the last sign; nothing typed, nothing happens."""
         self.text = self.text[:-1]
@@ -92,6 +112,9 @@ class NumberPad(Card):
         """Hand the number over, if it may be used."""
         if not self.why_not:
             self.dispatch("on_use", self.value)
+
+    def on_below_zero(self, *_: object) -> None:
+        self.on_text()
 
     def on_text(self, *_: object) -> None:
         self._judge()

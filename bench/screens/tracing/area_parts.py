@@ -13,8 +13,8 @@ from kivy.properties import (
     StringProperty,
 )
 
+from bench.drawing.colour_words import colour_words
 from bench.drawing.study import Region
-from bench.drawing.study.colours import colour_words
 from bench.drawing.study.mixing import (
     MOST_GLASSES,
     SHEET,

@@ -37,6 +37,7 @@ class FoundPicture(PanelPicture):
     """
 
     in_glass = BooleanProperty(False)
+    edge = EDGE
 
     def __init__(self, **kwargs: Any) -> None:
         self._under, self._over = InstructionGroup(), InstructionGroup()
@@ -78,7 +79,7 @@ class FoundPicture(PanelPicture):
             self.show(panel)
             self._all_glass = list(self._glass.children)
             ends = _edges(panel)
-            some = (segments(ends[k : k + _BATCH], EDGE) for k in range(0, len(ends), _BATCH))
+            some = (segments(ends[k : k + _BATCH], self.edge) for k in range(0, len(ends), _BATCH))
             self._fill(self._lines, merged(some))
         if view is not None:
             self._fitted, self.view = fitted, view

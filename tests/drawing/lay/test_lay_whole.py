@@ -187,3 +187,11 @@ def test_scraps_narrower_than_the_joint_are_counted_as_left_out():
     laid = panel_of_lay(lay(study, joint_mm=0.8))
     assert sum(x.count for x in laid.left_out) + laid.tessera_count == lay(study, joint_mm=0.8).piece_count
     assert laid.left_out
+
+
+def test_pieces_can_be_cut(panel):
+    """Hollow sides cannot be scored and snapped (common practice, no source): most are their hull."""
+    pieces = polygons(panel)
+    filled = np.array([p.area / p.convex_hull.area for p in pieces])
+    assert np.mean(filled > 0.9) > 0.93
+    assert np.median([len(p.exterior.coords) - 1 for p in pieces]) <= 6

@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 from skimage.color import lab2rgb
 
 from bench.drawing.colour import lab_to_srgb, srgb_to_lab
-from bench.drawing.study.colours import colour_words, mix_of
+from bench.drawing.colour_words import colour_words
+from bench.drawing.study.colours import mix_of
 
 COLOURS = st.tuples(*[st.integers(0, 255)] * 3)
 

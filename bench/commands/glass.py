@@ -1,0 +1,149 @@
+"""`potwatch glass`: the glass of a drawing, sheets to buy, and when asked colours beside their neighbours."""
+
+from __future__ import annotations
+
+import argparse
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
+
+from bench.adhesive import find_product
+from bench.commands.glass_words import Found, pair_rows, report
+from bench.commands.options import add_drawing, check_values
+from bench.commands.output import write_file, write_json
+from bench.commands.reading import drawn
+from bench.fault import Fault
+from bench.finish import (
+    DEFAULT_CUT_WASTE,
+    HARDLY_DE,
+    USUAL_SHEET,
+    Beside,
+    Sheet,
+    Wanted,
+    beds,
+    beside,
+    code_of,
+    glass_list,
+    on_hand_mm2,
+    plain_areas,
+    read_stock,
+    sheet_of,
+    wanted,
+)
+
+MOST_NUMBERED = 20
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    add_drawing(parser)
+    parser.add_argument(
+        "--sheet-mm",
+        nargs="+",
+        action="extend",
+        metavar="WxH",
+        help=f"sizes of sheets there are, {USUAL_SHEET.long_mm}x{USUAL_SHEET.short_mm} if none is given",
+    )
+    parser.add_argument(
+        "--cut-waste", type=float, default=DEFAULT_CUT_WASTE, help="share of a sheet that is not laid"
+    )
+    parser.add_argument(
+        "--like", type=float, default=0.0, metavar="DE", help="ΔE00 up to which colours are one glass"
+    )
+    parser.add_argument("--stock", type=Path, metavar="FILE.csv", help="sheets on hand")
+    parser.add_argument("--pairs", action="store_true", help="tell of colours side by side and plain areas")
+    parser.add_argument(
+        "--picture", type=Path, metavar="FILE.png", help="mark the pairs that will hardly be told apart"
+    )
+    parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
+
+
+def run(args: argparse.Namespace) -> int:
+    check_values(args)
+    sizes = [sheet_of(text, where="--sheet-mm") for text in args.sheet_mm or ()] or [USUAL_SHEET]
+    stock = [] if args.stock is None else read_stock(args.stock)
+    panel, said = drawn(args)
+    listed = glass_list(panel, like_de=args.like)
+    held, strangers = on_hand_mm2(listed, stock, like_de=args.like)
+    rows = wanted(listed, sizes, cut_waste=args.cut_waste, on_hand_mm2=held)
+    found = Found(panel, listed, rows, beds(panel, _colour_of), tuple(strangers))
+    if args.pairs or args.picture is not None:
+        found = found.with_pairs(beside(panel, listed), plain_areas(panel, listed))
+    if args.picture is not None and found.beside is not None:
+        _draw(found, found.beside, args.picture)
+    if args.json != "-":
+        told = report(found, like_de=args.like, cut_waste=args.cut_waste, pairs=args.pairs)
+        print(*filter(None, (said, told)), sep="\n")
+    if args.json is not None:
+        write_json(_json(found, sizes, args), args.json)
+    return 0
+
+
+def _colour_of(name: str) -> str | None:
+    try:
+        return find_product(name).colour
+    except Fault:
+        return None
+
+
+def _json(found: Found, sizes: list[Sheet], args: argparse.Namespace) -> dict[str, Any]:
+    data: dict[str, Any] = {
+        "like_de": args.like,
+        "cut_waste": args.cut_waste,
+        "sheets_mm": [[size.long_mm, size.short_mm] for size in sizes],
+        "glass_area_mm2": found.panel.glass_area_mm2,
+        "sheet_area_mm2": sum(row.need_mm2 for row in found.wanted),
+        "glasses": [_glass(row) for row in found.wanted],
+        "beds": [asdict(bed) for bed in found.beds],
+        "stock_unused": [row.name for row in found.strangers],
+    }
+    if args.pairs and found.beside is not None:
+        names = [glass.name for glass in found.listed.glasses]
+        pairs = (found.beside[k] for k in range(len(found.beside)))
+        data["hardly_de"] = HARDLY_DE
+        data["pairs"] = [
+            {
+                **asdict(pair),
+                "one": names[pair.one],
+                "other": names[pair.other],
+                "hardly": pair.de <= HARDLY_DE,
+            }
+            for pair in pairs
+        ]
+        data["plain"] = [
+            {
+                "glass": names[area.glass],
+                "pieces": area.pieces,
+                "area_mm2": area.area_mm2,
+                "parts": [{**asdict(part), "colour": code_of(part.colour)} for part in area.parts],
+            }
+            for area in found.plain
+        ]
+    return data
+
+
+def _glass(row: Wanted) -> dict[str, Any]:
+    glass = row.glass
+    shades = {**asdict(glass.shades), "one_sheet_may_hold": glass.shades.one_sheet_may_hold}
+    return {
+        **asdict(glass),
+        "colour": code_of(glass.colour),
+        "shades": shades,
+        "sheet_area_mm2": row.need_mm2,
+        "on_hand_mm2": row.on_hand_mm2,
+        "fits": row.fits,
+        "buy": [{**asdict(sheet), "sheets": count} for sheet, count in row.buy],
+    }
+
+
+def _draw(found: Found, lying: Beside, path: Path) -> None:
+    """Write the picture of the pairs, their names beside it."""
+    import io
+
+    from bench.drawing import joints_png, with_figures
+
+    picture = joints_png(found.panel, lying.hardly_number(), most_numbered=MOST_NUMBERED)
+    rows = pair_rows(found, lying.hardly()[:MOST_NUMBERED], numbered=True)
+    out = io.BytesIO()
+    head = ("pair", "one", "other", "cm", "difference", "lighter by")
+    with_figures(picture, head, rows).save(out, format="PNG")
+    write_file(path, out.getvalue())

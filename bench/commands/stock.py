@@ -1,0 +1,128 @@
+"""`potwatch stock`: the workshop's bottles, and what the panel that was worked on last still needs."""
+
+from __future__ import annotations
+
+import argparse
+from typing import Any
+
+from bench.book import Store, SystemClock, data_folder
+from bench.commands.book import NoBook, last_opened
+from bench.commands.output import table, write_json
+from bench.job.acts.opening import sizer
+from bench.job.calendar import calendar
+from bench.job.foretelling import forecast_left, left_of, told
+from bench.job.job import Job
+from bench.job.stock import Bottle, stock_of
+from bench.job.stock_need import Lasting, lasting, needs_of, today_of
+from bench.job.stock_words import lasting_words
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
+    parser.add_argument("--json", metavar="FILE", help="write it as JSON; '-' is stdout")
+
+
+def run(args: argparse.Namespace) -> int:
+    folder = data_folder()
+    if not Store.exists(folder):
+        raise NoBook(folder)
+    with Store.open(folder, read_only=True) as store:
+        if not store.panels():
+            raise NoBook(folder)
+        job = Job(store, SystemClock(), last_opened(store) if args.panel is None else args.panel)
+        data = stock_json(job)
+    if args.json != "-":
+        print(report(data))
+    if args.json is not None:
+        write_json(data, args.json)
+    return 0
+
+
+def stock_json(job: Job) -> dict[str, Any]:
+    """Return the bottles, emptied ones too, and the needs of all that is still to be set.
+
+    needed_g: of what is foretold to be mixed, the part's share in the batches as planned. [g] left_g and
+    lasts_until_section are null where no bottle of the part is told of, lasts_until_section also where it
+    lasts for all, which `lasts` tells.
+    """
+    stock, today, measures, left = stock_of(job.store), today_of(job), sizer(job), left_of(job)
+    order = [n for day in calendar(job) for n in day.sections]
+    far = {(x.product, x.part): x for x in lasting(stock, measures, left, order)}
+    needs = needs_of(measures, left)
+    mixed_g, planned_g = forecast_left(job).adhesive_g or {}, sum(needs.values())
+    return {
+        "schema": 1,
+        "panel": {"panel_id": job.panel_id, "name": job.state.name},
+        "bottles": [
+            {
+                "number": b.number,
+                "product": b.product,
+                "part": b.part,
+                "lot": b.lot,
+                "net_g": b.net_g,
+                "left_g": b.left_g,
+                "taken_g": b.taken_g,
+                "opened": b.opened.isoformat(),
+                "good_until": _day(b),
+                "past_its_date": b.is_past(today),
+                "empty": b.emptied,
+            }
+            for _, b in sorted(stock.bottles.items())
+        ],
+        "needs": [
+            {
+                "product": product,
+                "part": part,
+                "needed_g": {p: grams * needed_g / planned_g for p, grams in mixed_g.items()},
+                "left_g": stock.left_g(product, part),
+                "lasts": _lasts(far.get((product, part))),
+                "lasts_until_section": _until(far.get((product, part))),
+            }
+            for (product, part), needed_g in needs.items()
+        ],
+    }
+
+
+def _day(bottle: Bottle) -> str | None:
+    return None if bottle.last_day is None else bottle.last_day.isoformat()
+
+
+def _lasts(found: Lasting | None) -> str:
+    """Say how far a part lasts: as a person reads it."""
+    if found is None:
+        return "no bottle is told of"
+    return lasting_words(found) or "for all that is left"
+
+
+def _until(found: Lasting | None) -> int | None:
+    return None if found is None else found.until
+
+
+def report(data: dict[str, Any]) -> str:
+    """Return the stock for a person to read."""
+    rows = [
+        (
+            f"{b['number']}  {b['product']}, {b['part']}",
+            b["lot"] or "–",
+            f"{b['left_g']:.1f}",
+            f"{b['net_g']:g}",
+            b["opened"],
+            b["good_until"] or "–",
+            "empty" if b["empty"] else "past its date" if b["past_its_date"] else "in use",
+        )
+        for b in data["bottles"]
+    ]
+    head = ("bottle", "lot", "left g", "of g", "opened", "good until", "")
+    bottles = table(head, rows) if rows else "No bottle is told of; the app's Stock screen adds one."
+    needs = [
+        f"{x['product']}, {x['part']}: {told(x['needed_g'])} g (10–50–90 %); {_had(x)}" for x in data["needs"]
+    ]
+    panel = data["panel"]
+    lines = needs or ["nothing"]
+    return "\n".join([bottles, "", f"{panel['name']} (panel {panel['panel_id']}) still takes:", *lines])
+
+
+def _had(need: dict[str, Any]) -> str:
+    if need["left_g"] is None:
+        return str(need["lasts"])
+    return f"{need['left_g']:.1f} g left, {need['lasts'][:1].lower()}{need['lasts'][1:]}"

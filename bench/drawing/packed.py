@@ -1,0 +1,100 @@
+"""A Panel as bytes and back, so that a drawing that was read once need not be read again."""
+
+from __future__ import annotations
+
+import hashlib
+import io
+import json
+import zipfile
+from typing import Any
+
+import numpy as np
+
+from bench.drawing.panel import FloatArray, IntArray, Joints, LeftOut, Panel
+
+FORMAT = 1  # raised whenever a Panel has other fields, or the reader makes another panel of the same file
+
+_SEAL = hashlib.sha256().digest_size
+_ARRAYS: dict[str, type] = {
+    "points_mm": np.float64,
+    "ring_start": np.int32,
+    "tessera_ring": np.int32,
+    "area_mm2": np.float64,
+    "centroid_mm": np.float64,
+    "colour": np.uint8,
+    "glass": np.uint8,
+    "group": np.int32,
+}
+_JOINTS: dict[str, type] = {"pair": np.int32, "length_mm": np.float64, "gap_mm": np.float64}
+_TOLD = (
+    "width_mm",
+    "height_mm",
+    "ids",
+    "adhesive",
+    "group_names",
+    "outline_area_mm2",
+    "warnings",
+    "board",
+    "name",
+)
+
+
+def pack(panel: Panel) -> bytes:
+    """Return a panel as bytes."""
+    told: dict[str, Any] = {key: getattr(panel, key) for key in _TOLD}
+    told["left_out"] = [[x.what, x.count, x.why] for x in panel.left_out]
+    told["outline"] = [len(ring) for ring in panel.outline_mm]
+    arrays = {key: getattr(panel, key) for key in _ARRAYS}
+    arrays |= {f"joints_{key}": getattr(panel.joints, key) for key in _JOINTS}
+    outline = np.concatenate(panel.outline_mm) if panel.outline_mm else np.empty((0, 2))
+    out = io.BytesIO()
+    words = np.frombuffer(json.dumps(told).encode(), np.uint8)
+    np.savez(out, told=words, outline=outline, **arrays)
+    return _sealed(out.getvalue())
+
+
+def unpack(data: bytes) -> Panel | None:
+    """Return the panel in such bytes; None for anything else, and for bytes that were damaged."""
+    packed = data[_SEAL:]
+    if _sealed(packed) != data:
+        return None
+    try:
+        with np.load(io.BytesIO(packed), allow_pickle=False) as found:
+            told = json.loads(found["told"].tobytes())
+            arrays = {key: _as(found[key], kind) for key, kind in _ARRAYS.items()}
+            joints = Joints(**{key: _as(found[f"joints_{key}"], kind) for key, kind in _JOINTS.items()})
+            outline = _rings(_as(found["outline"], np.float64), told.pop("outline"))
+        left_out = tuple(LeftOut(what, int(count), why) for what, count, why in told.pop("left_out"))
+        told = {key: tuple(v) if isinstance(v, list) else v for key, v in told.items()}
+        panel = Panel(**told, **arrays, joints=joints, outline_mm=outline, left_out=left_out)
+        return panel if _agrees(panel) else None
+    except (ValueError, KeyError, TypeError, OSError, EOFError, zipfile.BadZipFile, IndexError):
+        return None
+
+
+def _sealed(packed: bytes) -> bytes:
+    """Return bytes behind their own SHA-256."""
+    return hashlib.sha256(packed).digest() + packed
+
+
+def _as(array: Any, kind: type) -> Any:
+    if array.dtype != kind:
+        raise ValueError(f"{array.dtype} in place of {kind.__name__}")
+    return array
+
+
+def _rings(points: FloatArray, counts: list[int]) -> tuple[FloatArray, ...]:
+    return tuple(np.split(points, np.cumsum(counts)[:-1])) if counts else ()
+
+
+def _agrees(panel: Panel) -> bool:
+    """Tell whether all that is told of each tessera is told of as many."""
+    n = len(panel.ids)
+    each = (panel.area_mm2, panel.centroid_mm, panel.colour, panel.glass, panel.group, panel.adhesive)
+    ends: IntArray = panel.tessera_ring
+    return (
+        all(len(one) == n for one in each)
+        and len(ends) == n + 1
+        and int(ends[-1]) + 1 == len(panel.ring_start)
+        and int(panel.ring_start[-1]) == len(panel.points_mm)
+    )

@@ -1,0 +1,49 @@
+"""What can be wrong with sheets, stock and shares; each fault keeps the offending data."""
+
+from __future__ import annotations
+
+from bench.fault import Fault
+
+
+class FinishFault(Fault):
+    """Any mistake in what glass and finishing are asked for."""
+
+
+class BadSheet(FinishFault):
+    """A size that no sheet can have."""
+
+    def __init__(self, text: str, *, where: str = "sheet") -> None:
+        super().__init__(
+            f"'{text[:40]}' is no size of a sheet",
+            where=where,
+            todo="give width and height in mm from 20 to 5000, e.g. 300x300",
+        )
+        self.text = text
+
+
+class TooManySizes(FinishFault):
+    def __init__(self, count: int, most: int) -> None:
+        super().__init__(
+            f"{count} sizes of sheets are too many", where="sheet", todo=f"give at most {most} sizes"
+        )
+        self.count = count
+
+
+class BadCut(FinishFault):
+    """A sheet used up and what was laid of it that cannot belong together."""
+
+    def __init__(self, used_mm2: float, laid_mm2: float) -> None:
+        super().__init__(
+            f"{laid_mm2:g} mm² laid from {used_mm2:g} mm² of sheet cannot be",
+            where="cutting waste",
+            todo="give the sheet used, more than 0, and no more laid than that",
+        )
+        self.used_mm2, self.laid_mm2 = used_mm2, laid_mm2
+
+
+class AmountOutOfRange(FinishFault):
+    """A figure that finishing cannot reckon with."""
+
+    def __init__(self, name: str, value: float, allowed: str) -> None:
+        super().__init__(f"{value:g} cannot be", where=name, todo=f"give {allowed}")
+        self.name, self.value = name, value

@@ -1,0 +1,87 @@
+"""What is in the cup once both parts are poured: judged, put right, and kept in the book."""
+
+from __future__ import annotations
+
+import math
+
+from bench.adhesive import Poured, judge_poured
+from bench.adhesive.scale import checked_reading_g
+from bench.book.events import HardenerPoured
+from bench.job.acts.cup import scale_of
+from bench.job.faults import GramsOutOfRange, NotRunning, WrongOrder
+from bench.job.job import Job
+from bench.job.sizing import working_product
+from bench.job.state import Mix
+
+MOST_TIMES = 20.0  # as far off what belongs in the cup as a slip of the pen is taken for a reading
+
+
+def resin_in_cup_g(mix: Mix) -> float:
+    """Return the resin told, or prescribed where none was told. [g]"""
+    if mix.poured_resin_g is not None:
+        return mix.poured_resin_g
+    return mix.batch.resin_g if mix.batch is not None else 0.0
+
+
+def judge_cup(job: Job, mix_number: int, *, resin_g: float, hardener_g: float) -> Poured:
+    """Return how far a mix would be off its ratio with these readings; nothing is written.
+
+    Raises AmountNotAllowed for readings that cannot be (0.0, kilograms for grams, hardener before
+    resin), GramsOutOfRange for hardener that is out of all proportion.
+    """
+    mix = job.mix(mix_number)
+    product = working_product(job.product(job.section(mix.section).adhesive), job.state.bench)
+    scale = scale_of(job)
+    for field, mass_g in (("poured_resin_g", resin_g), ("poured_hardener_g", hardener_g)):
+        if mass_g != 0:  # what a bare scale means depends on both
+            checked_reading_g(field, mass_g, scale.step_g)
+    poured = judge_poured(product, resin_g=resin_g, hardener_g=hardener_g, scale=scale)
+    most_g = max(MOST_TIMES * resin_g * product.mass_ratio, 50.0)
+    if hardener_g > most_g:
+        raise GramsOutOfRange(hardener_g, most_g, "hardener")
+    return poured
+
+
+def keep_poured(
+    job: Job,
+    mix_number: int,
+    *,
+    resin_g: float,
+    hardener_g: float,
+    resin_added_g: float = 0.0,
+    hardener_added_g: float = 0.0,
+) -> Poured:
+    """Tell what is in the cup, and what was then added to put it right; return the cup as it is now.
+
+    Stirring begins anew from here; first contact's clock is not touched. Only while it is stirred or
+    spread: once pieces are set nothing can be added. Raises as `judge_cup` does.
+    """
+    mix = job.mix(mix_number)
+    if not mix.is_running:
+        raise NotRunning(mix_number)
+    if mix.counts or {"set", "clean"} & set(mix.steps_s):
+        raise WrongOrder("pieces are being set from this mix", "weigh the next one before it is spread")
+    at_s = job.reading(mix_number).spent_s
+    cups = [judge_cup(job, mix_number, resin_g=resin_g, hardener_g=hardener_g)]
+    if resin_added_g or hardener_added_g:
+        resin_g, hardener_g = resin_g + resin_added_g, hardener_g + hardener_added_g
+        cups.append(judge_cup(job, mix_number, resin_g=resin_g, hardener_g=hardener_g))
+    job.write(*(_hardener(mix_number, poured, at_s) for poured in cups))
+    return cups[-1]
+
+
+def _hardener(mix: int, poured: Poured, at_s: float) -> HardenerPoured:
+    worst = poured.worst_ratio_error
+    return HardenerPoured(
+        mix=mix,
+        resin_g=poured.resin_g,
+        hardener_g=poured.hardener_g,
+        ratio_error=poured.ratio_error,
+        worst_ratio_error=worst if math.isfinite(worst) else None,
+        at_s=at_s,
+    )
+
+
+def hardener_first(job: Job, mix_number: int, hardener_g: float) -> None:
+    """Hardener lies in the cup before any resin: raise what says how much resin belongs onto it."""
+    judge_cup(job, mix_number, resin_g=0.0, hardener_g=hardener_g)

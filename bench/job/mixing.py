@@ -1,0 +1,43 @@
+"""The batch of a mix: by the section's pieces, the bed as it is known, and what is settled of it already."""
+
+from __future__ import annotations
+
+from bench.adhesive import Batch, Product, working_time_s
+from bench.book.events import Part
+from bench.job.job import Job
+from bench.job.learning import coverage_from_book
+from bench.job.sizing import batch_for, bed_area_mm2, working_product
+from bench.job.state import Mix, Section
+
+
+def batch_and_time(
+    job: Job, section: Section, temperature_C: float, resin_g: float | None = None
+) -> tuple[Product, Batch, float]:
+    """Return product, batch and working time of a section; with this much resin, where settled. [g, s]"""
+    bench = job.state.bench
+    product = working_product(job.product(section.adhesive), bench)
+    members = list(section.tesserae)
+    batch = batch_for(
+        product,
+        bench,
+        coverage_from_book(job.store, section.adhesive, bench),
+        glass_mm2=float(job.panel.area_mm2[members].sum()),
+        bed_mm2=float(bed_area_mm2(job.panel)[members].sum()),
+        poured_resin_g=resin_g,
+    )
+    time_s = working_time_s(product, temperature_C=temperature_C, mass_g=batch.total_g)
+    return product, batch, time_s
+
+
+def settled_resin_g(mix: Mix) -> float | None:
+    """Return the resin that a mix is held to: as poured, or as promised before gloves went on. [g]"""
+    if mix.poured_resin_g is not None:
+        return mix.poured_resin_g
+    return mix.batch.resin_g if mix.batch is not None else None
+
+
+def amounts_g(product: Product, batch: Batch) -> dict[Part, float]:
+    """Return the grams that a batch takes of each part. [g]"""
+    if product.is_two_part:
+        return {"resin": batch.resin_g, "hardener": batch.hardener_g}
+    return {"adhesive": batch.resin_g}

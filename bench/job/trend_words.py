@@ -1,0 +1,87 @@
+"""Trends told, not hidden: what the book shows beyond chance, each in a plain sentence."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+
+from bench.fault import Fault
+from bench.job.job import Job
+from bench.job.learned_graphs import called
+from bench.job.remembered import REMEMBERED_FROM, made_of
+from bench.pace import GlueUp, Hands, Trend, class_effort, learn_hands, life_on_warm_days, practice_and_tiring
+
+SURE = 0.95  # a trend is told where so much of its interval lies on one side
+NOTHING = "nothing to be seen yet"
+THIRD = 2  # earlier mixes of the same day
+
+
+def trends_of(job: Job) -> tuple[str, ...]:
+    """Return a sentence on every trend that is looked for, over all panels of the book."""
+    made = made_of(job.store.of_kinds(REMEMBERED_FROM))
+    by_name: dict[str, list[GlueUp]] = {}
+    for one in made:
+        by_name.setdefault(called(job, one.event.adhesive), []).append(one.glue_up)
+    glue_ups = [one.glue_up for one in made]
+    return trends_told(glue_ups, learn_hands(glue_ups, pace_per_min=job.state.bench.pace_per_min), by_name)
+
+
+def trends_told(
+    glue_ups: Sequence[GlueUp], hands: Hands, of_adhesive: Mapping[str, Sequence[GlueUp]]
+) -> tuple[str, ...]:
+    """Say each trend in one sentence where its interval leaves out that there is none; else that.
+
+    Four are looked for: faster over the weeks (Wright's exponent), slower through a day, slower on small
+    pieces, an adhesive that goes sooner on warm days than its label allows. At 19 in 20 each, one of them
+    shows by chance in about a fifth of all books.
+    """
+    weeks, day = NOTHING, NOTHING
+    try:
+        practice, tiring = practice_and_tiring(glue_ups, hands, level=SURE, zone=None)
+    except Fault:
+        pass
+    else:
+        weeks, day = _said(practice, _weeks), _said(tiring, _day)
+    small = _said(class_effort(hands, 0, level=SURE), _small)
+    told = [f"Over the weeks: {weeks}.", f"Through the day: {day}.", f"Small pieces: {small}."]
+    for name, some in of_adhesive.items():
+        try:
+            warm = _said(life_on_warm_days(some, working_time_s=1.0, level=SURE), _warm)
+        except Fault:
+            warm = NOTHING
+        told.append(f"{name} on warm days: {warm}.")
+    return tuple(told)
+
+
+def _said(trend: Trend, say: Callable[[Trend], str]) -> str:
+    return say(trend) if trend.clear else NOTHING
+
+
+def _weeks(b: Trend) -> str:
+    off = 100 * (1 - 2**b.value)
+    value, low, high = (f"{number:.2g}".replace("-", "\u2212") for number in (b.value, b.low, b.high))
+    exponent = f"Wright's exponent {value}, between {low} and {high}"
+    if b.value < 0:
+        return f"faster; twice as many glue-ups take {off:.0f} % off the time of a piece ({exponent})"
+    return f"slower; twice as many glue-ups add {-off:.0f} % to the time of a piece ({exponent})"
+
+
+def _day(factor: Trend) -> str:
+    more, low, high = (100 * (f**THIRD - 1) for f in (factor.value, factor.low, factor.high))
+    if factor.value > 1:
+        return f"slower; a piece of a day's third mix takes {more:.0f} % longer ({low:.0f} to {high:.0f} %)"
+    return f"faster; a piece of a day's third mix takes {-more:.0f} % less ({-high:.0f} to {-low:.0f} %)"
+
+
+def _small(effort: Trend) -> str:
+    how = "slower" if effort.value > 1 else "faster"
+    span = f"({effort.low:.2f} to {effort.high:.2f})"
+    return f"{how}; one takes {effort.value:.2f} times as long as a medium one {span}"
+
+
+def _warm(factor: Trend) -> str:
+    off, low, high = (100 * (1 - f) for f in (factor.value, factor.high, factor.low))
+    if factor.value < 1:
+        return f"goes sooner than the label allows; 10 °C cost {off:.0f} % more ({low:.0f} to {high:.0f} %)"
+    return (
+        f"lasts longer than the label allows; 10 °C cost less, by {-off:.0f} % ({-high:.0f} to {-low:.0f} %)"
+    )

@@ -1,0 +1,1 @@
+"""The steps from a photo of a dry lay to its count."""

@@ -1,0 +1,114 @@
+"""The pieces that were found in the photo: how many, what was drawn, and what is corrected by hand."""
+
+from __future__ import annotations
+
+from collections import deque
+from typing import Any
+
+from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+
+from bench.drawing.dry import Compared, Correction, Found, compared, corrected, stroked, tapped
+from bench.fault import Fault
+from bench.screens.drying.laid_picture import LaidPicture  # noqa: F401 - the kv file names it
+from bench.screens.parts.plates import Rows
+from bench.screens.tracing.found_picture import MOST_RINGS
+
+MOST_STEPS_KEPT = 6  # of what was found before a correction; older ones are worked out again
+HOW = "Tap a piece that is none, or bare ground where one lies."
+HOW_DRAWING = "Draw across a piece to part it, or from one into the next to join them."
+
+
+class LaidPieces(Rows):
+    """Outline what was found, follow taps and strokes, and offer the count. `flow` is the screen."""
+
+    flow = ObjectProperty()
+    count_text = StringProperty("")
+    says = StringProperty("")
+    how = StringProperty(HOW)
+    drawing = BooleanProperty(False)
+    can_take_back = BooleanProperty(False)
+    can_count = BooleanProperty(False)
+
+    def __init__(self, **kwargs: Any) -> None:
+        self.proposed: Found | None = None
+        self.found: Found | None = None
+        self.corrections: tuple[Correction, ...] = ()
+        self._before: deque[Found] = deque(maxlen=MOST_STEPS_KEPT)
+        super().__init__(**kwargs)
+
+    def arrive(self, proposed: Found, found: Found, corrections: tuple[Correction, ...]) -> None:
+        """Show a photo anew, with what was found in it and what has been said of that."""
+        self.proposed, self.found, self.corrections = proposed, found, corrections
+        self._before.clear()
+        self.drawing = False
+        self.ids.picture.lay_under(self.flow.flat.pixels, found.size_mm)
+        self._show()
+
+    # -- correcting --------------------------------------------------------------------------------------
+
+    def tapped(self, x_mm: float, y_mm: float, slack_mm: float) -> None:
+        """Take a piece away, or add one."""
+        self._say_of(tapped(self.found, x_mm, y_mm, slack_mm))
+
+    def stroked(self, points_mm: list[tuple[float, float]]) -> None:
+        """Part a piece, or make two one."""
+        self.ids.picture.wipe()
+        if points_mm:
+            self._say_of(stroked(self.found, points_mm))
+
+    def _say_of(self, said: Correction) -> None:
+        assert self.found is not None
+        try:
+            after = corrected(self.found, [said])
+        except Fault as fault:
+            self.how = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+            return
+        self._before.append(self.found)
+        self.found, self.corrections = after, (*self.corrections, said)
+        self._show()
+
+    def take_back(self) -> None:
+        """Take back what was said last."""
+        assert self.proposed is not None
+        self.corrections = self.corrections[:-1]
+        self.found = self._before.pop() if self._before else corrected(self.proposed, self.corrections)
+        self._show()
+
+    def turn_drawing(self) -> None:
+        """Let the finger draw, or move the photo again."""
+        self.drawing = not self.drawing
+        self.how = HOW_DRAWING if self.drawing else HOW
+
+    # -- what it comes to --------------------------------------------------------------------------------
+
+    def _show(self) -> None:
+        assert self.found is not None
+        task, picture = self.flow.task, self.ids.picture
+        told = compared(self.found, task.panel, task.tesserae, task.frame)
+        self.count_text = str(self.found.count)
+        self.says = in_words(told, int(self.found.by_edges.sum()))
+        self.how = HOW_DRAWING if self.drawing else HOW
+        self.can_take_back, self.can_count = bool(self.corrections), self.found.count > 0
+        picture.show_laid(self.found)
+        gaps = task.frame.in_photo(task.panel.centroid_mm[list(told.gaps)]) if told.gaps else ()
+        picture.ring([(float(x), float(y)) for x, y in gaps])
+
+    def act_on_key(self) -> None:
+        """Do the step's one act, as Enter asks for it."""
+        if self.can_count:
+            self.flow.count()
+
+
+def in_words(told: Compared, by_edges: int) -> str:
+    """Say how the pieces compare with what was drawn."""
+    said = [f"{told.drawn} drawn"]
+    if told.gaps:
+        ringed = "" if len(told.gaps) <= MOST_RINGS else f", {MOST_RINGS} ringed"
+        said.append(f"{len(told.gaps)} {'gap' if len(told.gaps) == 1 else 'gaps'}{ringed}")
+    if told.added:
+        said.append(f"{len(told.added)} added")
+    if told.pairs:
+        said.append(f"half lie within {max(0.1, told.shift_mm):.1f} mm")
+    if by_edges:
+        said.append(f"{by_edges} told by {'its' if by_edges == 1 else 'their'} edges only")
+    return "; ".join(said) + "."

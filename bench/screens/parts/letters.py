@@ -1,0 +1,104 @@
+"""Letters on keys for gloves, all in sight at once: a keyboard would cover the screen."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
+
+from bench.screens.keys import Keyed
+from bench.screens.parts.pad import PadKey
+from bench.screens.parts.plates import Card
+
+LAYERS = {
+    "small": "abcdefghijklmnopqrstuvwxyz",
+    "large": "ABCDEFGHIJKLMNOPQRSTUVWXYZ",
+    "signs": "0123456789.,-+/:()%&äöüßéè",
+}
+NEXT = {"small": "large", "large": "signs", "signs": "small"}
+NEXT_TEXT = {"small": "ABC", "large": "123", "signs": "abc"}
+MOST_LETTERS = 40
+WIDE_KEYS, TALL_KEYS = 8, 6
+_KEYBOARD = {"spacebar": " ", "minus": "-"}
+
+
+class LetterPad(Keyed, Card):
+    """Type a name; `on_use` hands it over. After a space, and at the start, letters are large once."""
+
+    text = StringProperty("")
+    empty_text = StringProperty("")
+    layer = OptionProperty("large", options=tuple(LAYERS))
+    cols = NumericProperty(WIDE_KEYS)
+    can_use = BooleanProperty(False)
+
+    __events__ = ("on_use",)
+
+    def on_kv_post(self, _base: Any) -> None:
+        self._signs: list[PadKey] = []
+        for k in range(len(LAYERS["small"])):
+            key = PadKey(test_name=f"letter_{LAYERS['small'][k]}")
+            key.bind(on_act=lambda key: self.type_sign(key.text))
+            self._signs.append(key)
+        self._turn_key = self._key("letters_turn", self.turn)
+        parts = [*self._signs, self._key("letters_space", self.space, "space"), self._turn_key]
+        for key in (*parts, self._key("letters_back", self.take_back, "←")):
+            self.ids.letters.add_widget(key)
+        self.on_layer()
+
+    @staticmethod
+    def _key(name: str, act: Any, text: str = "") -> PadKey:
+        key = PadKey(text=text, test_name=name, kind="text")
+        key.bind(on_act=lambda _key: act())
+        return key
+
+    def begin(self, text: str) -> None:
+        """Start with a text, e.g. what it was before."""
+        self.text = text[:MOST_LETTERS]
+        self.layer = "small" if self.text else "large"
+
+    def turn(self) -> None:
+        """Turn to the next letters: small, large, signs."""
+        self.layer = NEXT[self.layer]
+
+    def space(self) -> None:
+        self.type_sign(" ")
+
+    def type_sign(self, sign: str) -> None:
+        """Add a letter; a large one is followed by small ones."""
+        if len(self.text) >= MOST_LETTERS or (sign == " " and not self.text):
+            return
+        self.text += sign
+        if self.layer == "large":
+            self.layer = "small"
+
+    def take_back(self) -> None:
+        """Take back the last letter; nothing typed, nothing happens."""
+        self.text = self.text[:-1]
+        if not self.text:
+            self.layer = "large"
+
+    def on_layer(self, *_: object) -> None:
+        for key, sign in zip(self._signs, LAYERS[self.layer], strict=True):
+            key.text = sign
+        self._turn_key.text = NEXT_TEXT[self.layer]
+
+    def on_text(self, *_: object) -> None:
+        self.can_use = bool(self.text.strip())
+
+    def use(self) -> None:
+        """Hand the text over."""
+        if self.can_use:
+            self.dispatch("on_use", self.text.strip())
+
+    def on_use(self, text: str) -> None:
+        """Bound by the screen."""
+
+    def on_key(self, name: str) -> bool:
+        sign = _KEYBOARD.get(name, name)
+        if name == "backspace":
+            self.take_back()
+        elif len(sign) == 1:
+            self.type_sign(sign.upper() if self.layer == "large" else sign)
+        else:
+            return False
+        return True

@@ -1,0 +1,313 @@
+"""Stock by touches: bottles told of, weighed, emptied; named at the cup; the cup weighed in the book."""
+
+from datetime import date
+
+import pytest
+
+from bench.job.acts import cup, dry, stock
+from bench.job.advice import advise
+from bench.job.stock import stock_of
+from bench.screens.offscreen import Stage
+from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
+from tests.fakes.gloves import complaints
+
+SIZES = [(1280, 800), (800, 1280), (2560, 1600)]
+PASTE = "White paste, typical"
+
+
+def type_in(stage: Stage, number: str) -> None:
+    for sign in number:
+        stage.tap("pad_mark" if sign in ".," else f"pad_{sign}")
+    stage.tap("pad_use")
+    stage.run(1)
+
+
+def fine(stage: Stage) -> None:
+    """Look at what is shown in every size."""
+    for size in SIZES:
+        stage.resize(*size)
+        stage.run(1)
+        assert complaints(stage) == {}, size
+    stage.resize(1280, 800)
+    stage.run(1)
+
+
+def bottles(desk) -> list:
+    return list(stock_of(desk.job.store).bottles.values())
+
+
+@pytest.fixture
+def desk(stage: Stage):
+    with at_the_bench(stage) as desk:
+        yield desk
+
+
+@pytest.fixture
+def at_stock(stage: Stage, desk):
+    desk.go("setup")
+    stage.frame(2)
+    stage.tap("to_stock")
+    return desk
+
+
+@pytest.mark.parametrize("size", SIZES[:2])
+def test_a_bottle_is_told_of_by_touches_alone(stage: Stage, at_stock, size) -> None:
+    stage.resize(*size)
+    stage.run(1)
+    assert stage.find("lasts").text.startswith("No bottle is told of.")
+    stage.tap("add_bottle")
+    assert complaints(stage) == {}
+    stage.tap("answer_1")
+    assert complaints(stage) == {}
+    type_in(stage, "125.5")
+    for sign in "A12-7X":
+        stage.tap(f"lot_{sign}")
+    stage.tap("lot_back")
+    assert stage.find("lot_value").text == "A12-7"
+    assert complaints(stage) == {}
+    stage.tap("lot_use")
+    assert complaints(stage) == {}
+    stage.tap("answer_0")
+    type_in(stage, "2")
+    type_in(stage, "2028")
+    (bottle,) = bottles(at_stock)
+    assert (bottle.product, bottle.part, bottle.lot, bottle.net_g) == (PASTE, "hardener", "A12-7", 125.5)
+    assert bottle.best_before == date(2028, 2, 29)
+    assert stage.find("bottle_1").says == "125.5 of 125.5 g left, good until 29 Feb 2028"
+    assert complaints(stage) == {}
+
+
+def test_nothing_printed_and_no_lot_is_fine_too(stage: Stage, at_stock) -> None:
+    stage.tap("add_bottle")
+    stage.tap("answer_0")
+    type_in(stage, "250")
+    stage.tap("lot_use")
+    stage.tap("answer_1")
+    months = at_stock.job.product("white-paste").shelf_life_months
+    if months is not None:
+        stage.tap("answer_1")
+    (bottle,) = bottles(at_stock)
+    assert (bottle.part, bottle.lot, bottle.best_before) == ("resin", "", None)
+    assert bottle.bought == (None if months is None else date(2026, 2, 4))
+
+
+def test_whatever_is_left_unanswered_leaves_nothing_behind(stage: Stage, at_stock) -> None:
+    stage.tap("add_bottle")
+    stage.tap("answers_leave")
+    stage.tap("add_bottle")
+    stage.tap("answer_0")
+    stage.tap("pad_leave")
+    stage.tap("add_bottle")
+    stage.tap("answer_0")
+    type_in(stage, "250")
+    stage.tap("lot_leave")
+    assert bottles(at_stock) == []
+    assert "add_bottle" in stage.names()
+
+
+def test_a_bottle_is_weighed_and_emptied_and_both_are_taken_back(stage: Stage, at_stock) -> None:
+    stock.open_bottle(at_stock.job, PASTE, "resin", net_g=250.0, lot="R7")
+    changed(at_stock)
+    stage.frame(2)
+    stage.tap("bottle_1")
+    fine(stage)
+    stage.tap("weigh_bottle")
+    stage.tap("pad_9")
+    for sign in "99":
+        stage.tap(f"pad_{sign}")
+    assert stage.find("pad").why_not == "At most 262.5"  # more than ever was in it
+    for _ in range(3):
+        stage.tap("pad_back")
+    type_in(stage, "80")
+    assert bottles(at_stock)[0].left_g == 80.0
+    assert stage.find("bottle_1").share == pytest.approx(0.32)
+    stage.tap("bottle_1")
+    stage.tap("empty_bottle")
+    assert bottles(at_stock)[0].emptied
+    assert "bottle_1" not in stage.names()
+    stage.tap("undo")
+    stage.run(1)
+    stage.tap("undo")
+    stage.run(1)
+    assert (bottles(at_stock)[0].left_g, bottles(at_stock)[0].emptied) == (250.0, False)
+
+
+def test_a_comma_types_the_same_grams(stage: Stage, at_stock) -> None:
+    stock.open_bottle(at_stock.job, PASTE, "resin", net_g=250.0)
+    changed(at_stock)
+    stage.frame(2)
+    stage.tap("bottle_1")
+    stage.tap("weigh_bottle")
+    stage.find("pad").mark = ","
+    type_in(stage, "80,5")
+    assert bottles(at_stock)[0].left_g == 80.5
+
+
+def test_many_bottles_are_turned_by_pages(stage: Stage, at_stock) -> None:
+    for k in range(9):
+        stock.open_bottle(at_stock.job, PASTE, "resin", net_g=100.0 + k, lot=f"LOT-{k}")
+    changed(at_stock)
+    stage.frame(2)
+    fine(stage)
+    seen = set()
+    while True:
+        seen |= {name for name in stage.names() if name.startswith("bottle_")}
+        if stage.find("page_more").disabled:
+            break
+        stage.tap("page_more")
+    assert len(seen) == 9
+
+
+def test_the_panel_says_how_far_the_hardener_lasts(stage: Stage, desk) -> None:
+    job = desk.job
+    stock.open_bottle(job, PASTE, "hardener", net_g=2.5, lot="A12")
+    changed(desk)
+    stage.run(2)
+    assert "Hardener lasts until section" in stage.find("outlook").text
+    fine(stage)
+    stock.weigh_bottle(job, 1, 0.5)
+    changed(desk)
+    stage.run(2)
+    assert "0.5\u00a0g are left in lot A12." in stage.find("why").text
+    fine(stage)
+    desk.go("stock")
+    stage.frame(2)
+    assert stage.find("lasts").text == "Hardener lasts for no section."
+
+
+# -- at the cup -----------------------------------------------------------------------------------------
+
+
+def to_the_cup(stage: Stage, desk) -> int:
+    number = advise(desk.job).section
+    dry.lay(desk.job, number)
+    changed(desk)
+    desk.go("cup", section=number)
+    stage.frame(2)
+    stage.tap("use_room")
+    stage.run(1)
+    return number
+
+
+def test_a_lot_past_its_date_is_named_before_the_cautions_and_needs_a_knowing_tap(stage: Stage, desk) -> None:
+    stock.open_bottle(desk.job, PASTE, "hardener", net_g=90.0, lot="A12", best_before=date(2026, 4, 30))
+    to_the_cup(stage, desk)
+    assert stage.find("stock_says").text.startswith("The hardener, lot A12, was good until 30 Apr 2026.")
+    assert "cautions" not in stage.names()
+    fine(stage)
+    stage.tap("go_on")
+    stage.run(1)
+    assert "cautions" in stage.names()
+    assert desk.job.mix(1).taken["hardener"].knowing
+    cup.acknowledge(desk.job, 1)
+
+
+def test_a_fresh_bottle_is_offered_and_taken_by_a_tap(stage: Stage, desk) -> None:
+    stock.open_bottle(desk.job, PASTE, "hardener", net_g=0.4, lot="A12")
+    to_the_cup(stage, desk)
+    assert "0.4 g are left in lot A12." in stage.find("stock_says").text
+    stage.tap("to_stock")
+    stock.open_bottle(desk.job, PASTE, "hardener", net_g=90.0, lot="B03")
+    changed(desk)
+    desk.go("cup")
+    stage.run(1)
+    fine(stage)
+    stage.tap("take_2")
+    stage.run(1)
+    assert desk.job.mix(1).taken["hardener"].lot == "B03"
+    assert "cautions" in stage.names()
+
+
+def test_any_bottle_of_the_adhesive_can_be_mixed_from(stage: Stage, desk) -> None:
+    for lot in ("A12", "B03"):
+        stock.open_bottle(desk.job, PASTE, "hardener", net_g=90.0, lot=lot)
+    to_the_cup(stage, desk)
+    desk.go("stock")
+    stage.frame(2)
+    stage.tap("bottle_1")
+    assert "take_bottle" not in stage.names()  # it comes out of this one already
+    stage.tap("bottle_close")
+    stage.tap("bottle_2")
+    fine(stage)
+    stage.tap("take_bottle")
+    assert desk.screen == "cup"
+    assert desk.job.mix(1).taken["hardener"].lot == "B03"
+
+
+def test_too_little_is_said_once_and_bars_nothing(stage: Stage, desk) -> None:
+    stock.open_bottle(desk.job, PASTE, "resin", net_g=0.4)
+    to_the_cup(stage, desk)
+    stage.tap("go_on")
+    stage.run(1)
+    assert "cautions" in stage.names()
+    desk.go("panel")
+    desk.go("cup")
+    stage.run(1)
+    assert "cautions" in stage.names()
+
+
+def test_a_cup_can_be_put_away_for_want_of_a_bottle(stage: Stage, desk) -> None:
+    stock.open_bottle(desk.job, PASTE, "resin", net_g=0.4)
+    to_the_cup(stage, desk)
+    stage.tap("put_away")
+    assert desk.job.mix(1).put_away
+
+
+# -- the weighed cup -----------------------------------------------------------------------------------
+
+
+def test_the_cup_is_weighed_in_the_book_after_the_glue_up(stage: Stage, desk) -> None:
+    set_section(desk.job, advise(desk.job).section)
+    changed(desk)
+    desk.go("book")
+    stage.frame(2)
+    fine(stage)
+    stage.tap("weigh_cup")
+    type_in(stage, "5.9")
+    type_in(stage, "4.2")
+    assert "1.7 g stayed" in stage.find("cup_says").text
+    fine(stage)
+    stage.tap("cup_over")
+    assert desk.job.mix(1).cup_weighed.cup == "over"
+    assert "weigh_cup" not in stage.names()
+    set_section(desk.job, advise(desk.job).section)
+    changed(desk)
+    stage.frame(2)
+    stage.tap("weigh_cup")
+    type_in(stage, "5.5")  # the empty cup is known by now
+    stage.tap("cup_other")
+    type_in(stage, "4.4")
+    stage.tap("cup_scraped")
+    assert desk.job.mix(2).cup_weighed.tare_g == 4.4
+    desk.job.clock.advance(24 * 3600)
+    number = advise(desk.job).section
+    dry.lay(desk.job, number)
+    desk.go("cup", section=number)
+    stage.run(1)
+    assert "Reckoned as your last 2 cups: " in stage.find("says").text
+    fine(stage)
+
+
+def test_a_cup_that_cannot_be_ends_in_a_card_and_can_be_typed_again(stage: Stage, desk) -> None:
+    set_section(desk.job, advise(desk.job).section)
+    changed(desk)
+    desk.go("book")
+    stage.frame(2)
+    stage.tap("weigh_cup")
+    type_in(stage, "3")
+    type_in(stage, "4.2")
+    assert desk.fault_what == "the cup weighs 3 g, less than the 4.2 g of an empty one"
+    assert desk.job.mix(1).cup_weighed is None
+    stage.tap("fault_act")
+    stage.tap("weigh_cup")
+    stage.tap("pad_leave")  # one tap leaves it
+    assert "weigh_cup" in stage.names()
+
+
+def test_no_cup_is_asked_for_while_a_mix_runs(stage: Stage, desk) -> None:
+    set_section(desk.job, advise(desk.job).section)
+    start_mix(desk.job, advise(desk.job).section)
+    changed(desk)
+    desk.go("book")
+    stage.frame(2)
+    assert "weigh_cup" not in stage.names()
