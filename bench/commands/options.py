@@ -35,7 +35,17 @@ RANGES: dict[str, tuple[float, float, bool, str]] = {
     "--hands": (1, 4, True, "pairs of hands at one mix, 1 to 4"),
     "--hours-a-day": (0, 24, False, "hours of glueing up a day, more than 0 and at most 24"),
     "--poured-resin-g": (0, 10_000, False, "grams, more than 0 and at most 10000"),
+    "--poured-hardener-g": (0, 10_000, True, "grams, at most 10000"),
 }
+
+
+def number(text: str) -> float:
+    """Return an option's number; a comma for the decimal mark is told by name."""
+    try:
+        return float(text)
+    except ValueError:
+        hint = f": write a point, {text.replace(',', '.')}" if text.count(",") == 1 else ""
+        raise argparse.ArgumentTypeError(f"{text!r} is no number{hint}") from None
 
 
 def check_values(args: argparse.Namespace) -> None:
