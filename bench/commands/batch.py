@@ -4,21 +4,34 @@ from __future__ import annotations
 
 import argparse
 import math
+from collections.abc import Mapping
+from typing import Any
 
-from bench.adhesive import Scale, find_product, prescribe, working_time_s
-from bench.commands.options import DEFAULTS, add_adhesive, add_bed, check_values
+from bench.adhesive import (
+    Batch,
+    Poured,
+    Scale,
+    find_product,
+    judge_poured,
+    poured_words,
+    prescribe,
+    working_time_s,
+)
+from bench.commands.options import DEFAULTS, add_adhesive, add_bed, check_values, number
 from bench.commands.output import write_json
+from bench.job.cup_heat import CupHeat, cup_heat, heat_words
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--area-cm2", type=float, required=True, help="area of the bed")
+    parser.add_argument("--area-cm2", type=number, required=True, help="area of the bed")
     add_adhesive(parser)
     add_bed(parser)
-    parser.add_argument("--waste", type=float, default=DEFAULTS.waste, help="share lost, e.g. 0.1")
+    parser.add_argument("--waste", type=number, default=DEFAULTS.waste, help="share lost, e.g. 0.1")
     parser.add_argument(
-        "--residue-g", type=float, default=DEFAULTS.residue_g, help="what stays on cup and stick"
+        "--residue-g", type=number, default=DEFAULTS.residue_g, help="what stays on cup and stick"
     )
-    parser.add_argument("--poured-resin-g", type=float, help="resin already in the cup")
+    parser.add_argument("--poured-resin-g", type=number, help="resin already in the cup")
+    parser.add_argument("--poured-hardener-g", type=number, help="hardener already on it: judges the ratio")
     parser.add_argument("--cumulative", action="store_true", help="the scale is not tared between the parts")
     parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
 
@@ -26,17 +39,36 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 def run(args: argparse.Namespace) -> int:
     check_values(args)
     product = find_product(args.adhesive)
+    scale = Scale(step_g=args.scale_g, cumulative=args.cumulative)
     batch = prescribe(
         product,
         bed_area_mm2=args.area_cm2 * 100.0,
         bed_mm=args.bed_mm,
         waste=args.waste,
         residue_g=args.residue_g,
-        scale=Scale(step_g=args.scale_g, cumulative=args.cumulative),
+        scale=scale,
         poured_resin_g=args.poured_resin_g,
     )
+    poured = None
+    if args.poured_hardener_g is not None:
+        poured = judge_poured(product, resin_g=batch.resin_g, hardener_g=args.poured_hardener_g, scale=scale)
     time_s = working_time_s(product, temperature_C=args.temperature, mass_g=batch.total_g)
-    data = {
+    heat = cup_heat(product, mass_g=batch.total_g, temperature_C=args.temperature, bed_mm=args.bed_mm)
+    data = _figures(batch, time_s, poured, heat)
+    if args.json != "-":
+        print(_report(product.name, product.is_two_part, data))
+        said = [*(poured_words(poured, tolerance=product.tolerance) if poured else ()), _warms(heat)]
+        print("".join(f"{words.rstrip('.')}.\n" for words in said if words), end="")
+    if args.json is not None:
+        write_json(data, args.json)
+    return 0
+
+
+def _figures(
+    batch: Batch, time_s: float, poured: Poured | None, heat: CupHeat | None
+) -> dict[str, float | None]:
+    """Return what the JSON holds. cups: into how many the mix must be split, 1 for none."""
+    data: dict[str, float | None] = {
         "resin_g": batch.resin_g,
         "hardener_g": batch.hardener_g,
         "total_g": batch.total_g,
@@ -47,15 +79,24 @@ def run(args: argparse.Namespace) -> int:
         "working_time_s": time_s,
         "hardener_target_g": batch.hardener_target_g,
         "smallest_batch_g": batch.smallest_batch_g,
+        "cups": 1 if heat is None else heat.cups,
+        "hot_after_s": None if heat is None else heat.in_cup.to_hot_s,
     }
-    if args.json != "-":
-        print(_report(product.name, product.is_two_part, data))
-    if args.json is not None:
-        write_json(data, args.json)
-    return 0
+    if poured is not None:
+        data |= {
+            "ratio_error": poured.ratio_error,
+            "ratio_worst_error": poured.worst_ratio_error,
+            "resin_to_add_g": poured.resin_to_add_g,
+            "hardener_to_add_g": poured.hardener_to_add_g,
+        }
+    return data
 
 
-def _report(name: str, two_part: bool, data: dict[str, float]) -> str:
+def _warms(heat: CupHeat | None) -> str:
+    return "" if heat is None else ". ".join(heat_words(heat))
+
+
+def _report(name: str, two_part: bool, data: Mapping[str, Any]) -> str:
     if not two_part:
         return f"{name}: {data['total_g']:.1f} g, open for {data['working_time_s'] / 60:.0f} min"
     error = data["worst_ratio_error"]

@@ -48,7 +48,17 @@ RANGES: dict[str, tuple[float, float, bool, str]] = {
     "--cut-waste": (0, 0.95, True, "the share of a sheet that is not laid, from 0 to 0.95, e.g. 0.35"),
     "--like": (0, 20, True, "ΔE00 up to which colours are one glass, from 0 (equal ones alone) to 20"),
     "--poured-resin-g": (0, 10_000, False, "grams, more than 0 and at most 10000"),
+    "--poured-hardener-g": (0, 10_000, True, "grams, at most 10000"),
 }
+
+
+def number(text: str) -> float:
+    """Return an option's number; a comma for the decimal mark is told by name."""
+    try:
+        return float(text)
+    except ValueError:
+        hint = f": write a point, {text.replace(',', '.')}" if text.count(",") == 1 else ""
+        raise argparse.ArgumentTypeError(f"{text!r} is no number{hint}") from None
 
 
 def check_values(args: argparse.Namespace) -> None:

@@ -42,3 +42,18 @@ def check_cup(product: Product, *, mass_g: float, temperature_C: float, bed_mm: 
     heat = cup_heat(product, mass_g=mass_g, temperature_C=temperature_C, bed_mm=bed_mm)
     if heat is not None and heat.cups > 1:
         raise RunsAway(mass_g, heat.cups, temperature_C)
+
+
+def heat_words(heat: CupHeat) -> tuple[str, str]:
+    """Say what a cup does if it is left, and what to do about it."""
+    left = heat.in_cup
+    if heat.cups > 1:
+        return (
+            f"{left.mass_g:.1f} g in one cup would run away",
+            f"Split it: {heat.cups} cups of {heat.each_g:.1f} g, one after the other.",
+        )
+    gels = f"gels after {int(left.gel_s / 60)} min"
+    if left.to_hot_s is None:
+        return f"Left in the cup it {gels}", "It warms itself and goes early: spread it once it is stirred."
+    said = f"Left in the cup: 60 °C after {int(left.to_hot_s / 60)} min, {gels}"
+    return said, "Spread it at once. A cup that warms is never held or covered: put it outdoors on stone."

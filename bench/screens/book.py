@@ -13,7 +13,6 @@ from datetime import date
 from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
-from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
 from bench.fault import Fault
@@ -22,42 +21,18 @@ from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
 from bench.screens import learned  # noqa: F401 - the kv file names its classes
+from bench.screens.book_parts import BookRow, NotePart
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
 from bench.screens.parts.pages import pages_of, text_height_px
-from bench.screens.parts.press import Pressable
 from bench.screens.screen import Screen
+from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.weighed_cup import CupPart
-from bench.screens.widgets import Rows
 
 MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap away
 MOST_HOURS = 48
-
-
-class BookRow(Pressable, BoxLayout):
-    """One entry: when and where, and what happened."""
-
-    when = StringProperty("")
-    text = StringProperty("")
-    marked = BooleanProperty(False)  # it was looked for
-
-
-class NotePart(Rows):
-    """A sheet for the maker's own words. Made when it is first wanted: it brings in what a keyboard needs."""
-
-    __events__ = ("on_keep", "on_left")
-
-    def begin(self) -> None:
-        self.ids.field.text = ""
-        self.ids.field.focus = True
-
-    def on_keep(self, text: str) -> None:
-        """Bound by the screen."""
-
-    def on_left(self) -> None:
-        """Bound by the screen."""
 
 
 class BookScreen(Screen):
@@ -69,6 +44,7 @@ class BookScreen(Screen):
     page_text = StringProperty("")
     undo_text = StringProperty("")
     all_text = StringProperty("")
+    both_cups = BooleanProperty(False)  # side by side, with less to say
 
     def __init__(self, **kwargs: Any) -> None:
         self._lines: list[Line] = []
@@ -82,7 +58,8 @@ class BookScreen(Screen):
         self._acts = self.ids.acts.__self__
         self._parts = self.hold(
             *("ask", "reading", "listed", "learned", "learned_acts"),
-            *("cup_went", "weigh_cup", "some", "all_sections", "write_note", "what_it_learned", "undo"),
+            *("cups", "cup_went", "weigh_cup", "some"),
+            *("all_sections", "write_note", "what_it_learned", "undo"),
         )
         self._cup = CupPart(screen=self)
         self.ids.rows.bind(size=lambda *_: self._lay())
@@ -108,10 +85,12 @@ class BookScreen(Screen):
         some = bool(self.section) or self._day is not None or self._panel_id is not None
         self.all_text = "This panel" if self._panel_id else "All days" if self._day else "All sections"
         wanted = [self._parts["all_sections" if some else "some"], self._parts["write_note"]]
-        if self._newest_mix() is not None:
-            wanted.append(self._parts["cup_went"])
-        if weigh_cup.cup_to_weigh(self.job) is not None and not self.job.state.running_mixes:
-            wanted.append(self._parts["weigh_cup"])
+        went = self._newest_mix() is not None
+        weighs = weigh_cup.cup_to_weigh(self.job) is not None and not self.job.state.running_mixes
+        self.both_cups = went and weighs
+        cups = [self._parts[name] for name, can in (("cup_went", went), ("weigh_cup", weighs)) if can]
+        stack(self._parts["cups"], cups)
+        wanted += [self._parts["cups"]] if cups else []
         wanted += [self._parts["what_it_learned"], self._parts["undo"]]
         acts = self._acts
         if list(reversed(acts.children)) != wanted:

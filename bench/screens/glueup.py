@@ -128,15 +128,10 @@ class GlueUpScreen(Keyed, Screen):
         self._twins.follow(self.alarm.sheets, sheet.mix)
 
     def _follow_chart(self, sheet: GlueSheet) -> None:
-        mix, chart = self.job.mix(sheet.mix), self._chart
-        bed_mm2 = self._bed(sheet)
+        mix = self.job.mix(sheet.mix)
         routine = routine_of_mix(self.job.product(self.job.section(sheet.section).adhesive), mix)
-        chart.pieces, chart.total_s, chart.spent_s = sheet.pieces, sheet.total_s, sheet.spent_s
-        chart.set_from_s = mix.steps_s.get("set", routine.stir_s + routine.spread_s(bed_mm2))
-        chart.clean_from_s = max(0.0, sheet.total_s - routine.clean_s(bed_mm2))
-        chart.counts = [tuple(count) for count in mix.counts]
-        chart.placed_text = f"{sheet.placed} of {sheet.pieces}" if sheet.counted else f"{sheet.pieces} pieces"
-        last = max(routine.clean_s(bed_mm2) / max(sheet.total_s, 1.0), LAST_SHARE)
+        self._chart.follow(sheet, mix, routine, self._bed(sheet))
+        last = max(routine.clean_s(self._bed(sheet)) / max(sheet.total_s, 1.0), LAST_SHARE)
         self.marks = [0.5, last]
 
     def _follow_stirring(self, sheet: GlueSheet) -> None:

@@ -11,6 +11,7 @@ from bench.screens.parts.plates import Card
 TEACHES = {
     "room": "Warmth costs time.",
     "hot": "Split before pouring.",
+    "warms": "A full cup goes early.",
     "read": "Gloves come after.",
     "weigh": "Resin first.",
     "stir": "A whole minute of it.",

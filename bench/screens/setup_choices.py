@@ -162,9 +162,16 @@ def said_now(job: Job, setting: Setting) -> str:
 def _adhesives(job: Job) -> tuple[Option, ...]:
     shipped = [Option(name, job.product(name).name, "A typical one") for name in shipped_products()]
     folder = own_folder(data_folder())
-    own = [Option(str(path), path.stem, "Your own file") for path in drawing_files([folder], (".toml",))]
+    own = [
+        Option(str(path), _name_in(path) or path.stem, f"Your own file: {path.name}")
+        for path in drawing_files([folder], (".toml",))
+    ]
     elsewhere = [path for path in drawing_files(usual_folders(), (".toml",)) if path.parent != folder]
-    found = [Option(str(path), name, str(path)) for path in elsewhere if (name := _name_in(path))]
+    found = [
+        Option(str(path), name, f"Found in {path.parent.name}")
+        for path in elsewhere
+        if (name := _name_in(path))
+    ]
     return (*shipped, *own, *found)
 
 

@@ -56,6 +56,30 @@ def test_hardener_follows_the_resin_poured(run):
     assert data["hardener_target_g"] == pytest.approx(6.4 * find_product("white-paste").mass_ratio)
 
 
+def test_over_poured_hardener_is_told_the_resin_to_add(run):
+    """The paste is 100 to 50: 3.6 g of hardener want 7.2 g of resin, and 6 g are in the cup."""
+    poured = ("batch", "--area-cm2", 40, "--poured-resin-g", 6, "--poured-hardener-g", 3.6)
+    data = as_json(run, *poured)
+    assert (data["ratio_error"], data["resin_to_add_g"]) == (pytest.approx(0.2), pytest.approx(1.2))
+    assert "20 % too much hardener.\nAdd 1.2 g of resin." in run(*poured)[1]
+
+
+def test_a_cup_that_would_run_away_is_told_its_split(run):
+    large = ("batch", "--area-cm2", 900, "--adhesive", "clear-slow", "--temperature", 25)
+    data = as_json(run, *large)
+    assert data["cups"] > 1
+    assert data["hot_after_s"] < 3600
+    told = f"{data['cups']} cups of {data['total_g'] / data['cups']:.1f} g, one after the other"
+    assert told in run(*large)[1]
+    assert as_json(run, "batch", "--area-cm2", 40)["cups"] == 1
+
+
+def test_a_comma_for_the_decimal_mark_is_told_by_name(run):
+    code, _, err = run("batch", "--area-cm2", 40, "--poured-resin-g", "6,2")
+    assert code == 2
+    assert "write a point, 6.2" in err
+
+
 def test_capacity_grows_as_the_book_earns_it(run, tmp_path):
     first = as_json(run, "capacity", "--pace", 5, "--working-time", 25)
     rows = [f"2026-05-0{d}T09:00:00Z,0,60,0,720,0,21,960,,yes" for d in range(1, 8)]

@@ -7,8 +7,8 @@ import pytest
 
 from bench.job.drafts import drafts
 from bench.screens.offscreen import Stage
+from tests.fakes.areas import draw, tap_area
 from tests.fakes.tracing import app_on, flow_of, furnished, rest
-from tests.screens.test_screens_areas import draw, tap_area
 from tests.screens.test_screens_trace import complained
 
 

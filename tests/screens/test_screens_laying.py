@@ -3,16 +3,28 @@
 import numpy as np
 import pytest
 
+from bench.drawing.lay import Brush
 from bench.screens.offscreen import Stage
-from tests.fakes.tracing import flow_of, rest
-from tests.screens.test_screens_areas import CLOTH, LEMON, desk, draw, home, step, tap_area  # noqa: F401
+from tests.fakes.areas import CLOTH, LEMON, draw, painted_home, place, tap_area, to_areas
+from tests.fakes.tracing import app_on, flow_of, rest
 from tests.screens.test_screens_trace import complained
 
 STROKE = [CLOTH, (80.0, 112.0), (140.0, 110.0)]
 
 
 @pytest.fixture
-def lay(stage: Stage, step):  # noqa: F811
+def desk(stage: Stage, tmp_path, monkeypatch):
+    with app_on(stage, painted_home(tmp_path, monkeypatch) / "book") as desk:
+        yield desk
+
+
+@pytest.fixture
+def step(stage: Stage, desk):
+    return to_areas(stage, desk)
+
+
+@pytest.fixture
+def lay(stage: Stage, step):
     stage.tap("go_on")
     rest(stage)
     return flow_of()._step
@@ -57,11 +69,11 @@ def test_rows_run_along_a_stroke_or_lie_loose(stage: Stage, lay) -> None:
 
 def test_a_tap_is_a_stroke_too_and_only_while_brushing(stage: Stage, lay) -> None:
     before = lay.trial
-    stage.tap_at(*place_of(stage, LEMON))
+    stage.tap_at(*place(stage, LEMON, "pieces"))
     rest(stage)
     assert lay.trial is before
     stage.tap("brush")
-    stage.tap_at(*place_of(stage, LEMON))
+    stage.tap_at(*place(stage, LEMON, "pieces"))
     rest(stage)
     assert lay.trial is not before
     assert len(flow_of().draft.lay.brushes) == 1
@@ -69,12 +81,12 @@ def test_a_tap_is_a_stroke_too_and_only_while_brushing(stage: Stage, lay) -> Non
 
 def test_a_closer_look_brushes_fewer_pieces(stage: Stage, lay) -> None:
     stage.tap("brush")
-    stage.tap_at(*place_of(stage, LEMON))
+    stage.tap_at(*place(stage, LEMON, "pieces"))
     rest(stage)
     far = flow_of().draft.lay.brushes[0].radius_mm
     for _ in range(2):
         stage.tap("zoom_in")
-    stage.tap_at(*place_of(stage, LEMON))
+    stage.tap_at(*place(stage, LEMON, "pieces"))
     rest(stage)
     assert flow_of().draft.lay.brushes[1].radius_mm < far
 
@@ -144,7 +156,7 @@ def test_it_can_be_stopped_and_begun_again(stage: Stage, lay) -> None:
     assert not stage.find("accept").disabled
 
 
-def test_stopped_before_anything_lies_it_offers_to_lay(stage: Stage, step) -> None:  # noqa: F811
+def test_stopped_before_anything_lies_it_offers_to_lay(stage: Stage, step) -> None:
     stage.tap("go_on")
     stage.tap("back")
     rest(stage)
@@ -169,8 +181,6 @@ def test_pieces_are_counted_by_area(stage: Stage, lay) -> None:
 def test_an_older_stroke_that_touches_nothing_any_more_can_be_taken_back(stage: Stage, lay) -> None:
     flow = flow_of()
     lost = flow.draft.lay.model_copy(update={"seed": 3})
-    from bench.drawing.lay import Brush
-
     flow.change(lay=lost.brushed(Brush(stroke_mm=((900.0, 900.0),), radius_mm=1.0)))
     flow.turn("regions")
     rest(stage)
@@ -184,14 +194,8 @@ def test_an_older_stroke_that_touches_nothing_any_more_can_be_taken_back(stage: 
     assert flow.draft.lay == lost
 
 
-def place_of(stage: Stage, at_mm: tuple[float, float]) -> tuple[float, float]:
-    picture = stage.find("pieces")
-    x, y = picture.view.to_px(*at_mm)
-    return picture.x + x, picture.y + y
-
-
 @pytest.mark.parametrize("size", [(1280, 800), (800, 1280)])
-def test_the_lay_can_be_worked_in_gloves(stage: Stage, step, size) -> None:  # noqa: F811
+def test_the_lay_can_be_worked_in_gloves(stage: Stage, step, size) -> None:
     stage.resize(*size)
     stage.frame(4)
     stage.tap("go_on")

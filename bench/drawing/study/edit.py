@@ -27,6 +27,15 @@ def region_at(study: Study, x_mm: float, y_mm: float) -> int:
     return int(study.labels[int(row), int(column)]) if inside else 0
 
 
+def middle_of(study: Study, region: int) -> tuple[float, float]:
+    """Return the place of a region that is nearest to its middle, in mm. Raises NoSuchRegion."""
+    _check(study, region)
+    places = np.argwhere(study.labels == region)[:, ::-1]
+    nearest = places[np.hypot(*(places - places.mean(axis=0)).T).argmin()]
+    x, y = ((nearest + 0.5) * pixel_mm(study.size_mm, study.labels.shape)).tolist()
+    return x, y
+
+
 def merged(study: Study, one: int, other: int) -> Study:
     """Return the study with two neighbouring regions as one, laid as the larger.
 

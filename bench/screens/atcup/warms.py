@@ -5,7 +5,7 @@ from __future__ import annotations
 from kivy.properties import BooleanProperty, StringProperty
 
 from bench.job.acts import cup
-from bench.job.cup_heat import CupHeat
+from bench.job.cup_heat import heat_words
 from bench.screens.atcup.heat_curve import HeatCurve  # noqa: F401 - named by the kv file
 from bench.screens.atcup.hot import CupSplit
 
@@ -37,18 +37,3 @@ class CupWarms(CupSplit):
 
     def act_on_key(self) -> bool:
         return True  # a foot on the pedal has read nothing
-
-
-def heat_words(heat: CupHeat) -> tuple[str, str]:
-    """Say what a cup does if it is left, and what to do about it."""
-    left = heat.in_cup
-    if heat.cups > 1:
-        return (
-            f"{left.mass_g:.1f} g in one cup would run away",
-            f"Split it: {heat.cups} cups of {heat.each_g:.1f} g, one after the other.",
-        )
-    gels = f"gels after {int(left.gel_s / 60)} min"
-    if left.to_hot_s is None:
-        return f"Left in the cup it {gels}", "It warms itself and goes early: spread it once it is stirred."
-    said = f"Left in the cup: 60 °C after {int(left.to_hot_s / 60)} min, {gels}"
-    return said, "Spread it at once. A cup that warms is never held or covered: put it outdoors on stone."

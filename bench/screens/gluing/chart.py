@@ -7,6 +7,9 @@ from typing import Any
 from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, StringProperty
 
+from bench.job.glue_sheet import GlueSheet
+from bench.job.state import Mix
+from bench.pace import Routine
 from bench.screens.parts.band import hatch
 from bench.screens.parts.drawn import Drawn, Point
 
@@ -32,6 +35,14 @@ class PaceChart(Drawn):
     placed_text = StringProperty("")
     needed_text = StringProperty("needed")
     so_far_text = StringProperty("so far")
+
+    def follow(self, sheet: GlueSheet, mix: Mix, routine: Routine, bed_mm2: float) -> None:
+        """Follow the clock and what was told of a mix with this bed. [mm²]"""
+        self.pieces, self.total_s, self.spent_s = sheet.pieces, sheet.total_s, sheet.spent_s
+        self.set_from_s = mix.steps_s.get("set", routine.stir_s + routine.spread_s(bed_mm2))
+        self.clean_from_s = max(0.0, sheet.total_s - routine.clean_s(bed_mm2))
+        self.counts = [tuple(count) for count in mix.counts]
+        self.placed_text = f"{sheet.placed} of {sheet.pieces}" if sheet.counted else f"{sheet.pieces} pieces"
 
     # -- lines, in seconds and pieces -------------------------------------------------------------------
 

@@ -66,7 +66,7 @@ WAY = Question(
     "choice",
     "How does it give the mix ratio?",
     (),
-    says="By mass is the surest; the other two are worked out from it.",
+    says="By mass is the surest.",
     options=(
         Option("by_mass", "Parts by mass", "So many grams to so many grams"),
         Option("by_volume", "Parts by volume", "So many spoons or millilitres to so many"),

@@ -40,7 +40,7 @@ class LetterPad(Keyed, Card):
             key.bind(on_act=lambda key: self.type_sign(key.text))
             self._signs.append(key)
         self._turn_key = self._key("letters_turn", self.turn)
-        parts = [*self._signs, self._key("letters_space", self.space, "space"), self._turn_key]
+        parts = [*self._signs, self._key("letters_space", self.space, "_"), self._turn_key]
         for key in (*parts, self._key("letters_back", self.take_back, "←")):
             self.ids.letters.add_widget(key)
         self.on_layer()

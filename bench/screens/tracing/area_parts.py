@@ -124,7 +124,7 @@ class FlowPart(Part):
         self.step.flow_is(self.step.region.flow.model_copy(update={"kind": kind}))
 
 
-class GlassPart(Part):
+class MixPart(Part):
     """The glasses of an area's mix, and what the chosen one is like."""
 
     chosen = NumericProperty(0)

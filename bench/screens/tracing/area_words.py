@@ -87,6 +87,12 @@ def areas_and_pieces(areas: int, pieces: int) -> str:
     return f"{counted(areas, 'area')}, about {about}"
 
 
+def todo_alone(told: str) -> str:
+    """Return of a fault that is told only what to do, where there is no room for more."""
+    todo = told.partition("; ")[2] or told
+    return f"{todo[:1].upper()}{todo[1:]}"
+
+
 def how_to(draft: Draft) -> str:
     """Return what to do with the areas, and what becomes of what was said of them."""
     before, edits = draft.study_before, draft.study.edits

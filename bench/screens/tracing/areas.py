@@ -5,22 +5,22 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-import numpy as np
 from kivy.properties import BooleanProperty
 
 from bench.drawing.lay import along
 from bench.drawing.study import Flow, Study, StudyHow
-from bench.drawing.study.edit import region_at
+from bench.drawing.study.edit import middle_of, region_at
 from bench.drawing.study.edits import MadeOne, Named, Parted
 from bench.drawing.study.mixing import mix_around, recoloured
-from bench.drawing.study.model import Colour, pixel_mm
+from bench.drawing.study.model import Colour
 from bench.fault import Fault
 from bench.job.studying import Studied, main_glass, pieces_of, studied
 from bench.screens.aside import Progress
 from bench.screens.parts.naming import AskName  # noqa: F401 - the kv file names it
+from bench.screens.theme import theme
 from bench.screens.tracing import area_parts as parts
 from bench.screens.tracing.area_said import SIDES, SaidStep
-from bench.screens.tracing.area_words import areas_and_pieces, counted, how_to, offered_names
+from bench.screens.tracing.area_words import areas_and_pieces, counted, how_to, offered_names, todo_alone
 from bench.screens.tracing.areas_picture import AreasPicture, flat  # noqa: F401 - named by the kv file
 
 TELLS = {
@@ -164,7 +164,7 @@ class AreasStep(SaidStep):
     def _fill_so(self, part: parts.SoPart) -> None:
         part.show(self.region, self._pieces_here())
         if self.told:
-            part.head, part.says = "", self.told
+            part.head, part.says = "", todo_alone(self.told) if theme.text_scale > 1.1 else self.told
 
     def _fill_flow(self, part: parts.FlowPart) -> None:
         part.show(self.region.flow)
@@ -239,7 +239,7 @@ class AreasStep(SaidStep):
             self.tell(fault)
             return
         if self.say(word):
-            self._spot = _middle(self.study, len(self.study.regions))
+            self._spot = middle_of(self.study, len(self.study.regions))
             self.draw()
             self.turn_to("region")
 
@@ -294,11 +294,3 @@ class AreasStep(SaidStep):
         else:
             k = int(self._held["glass"].chosen)
             self.mix_is("sheet", recoloured(self.region.mix, k, colour))
-
-
-def _middle(study: Study, number: int) -> tuple[float, float]:
-    """Return a place that lies in an area, near its middle. [mm]"""
-    places = np.argwhere(study.labels == number)[:, ::-1]
-    nearest = places[np.hypot(*(places - places.mean(axis=0)).T).argmin()]
-    x, y = (nearest + 0.5) * pixel_mm(study.size_mm, study.labels.shape)
-    return float(x), float(y)

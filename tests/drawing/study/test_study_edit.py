@@ -7,6 +7,7 @@ from bench.drawing.study.edit import (
     changed_region,
     covered,
     merged,
+    middle_of,
     region_at,
     renamed,
     split,
@@ -28,6 +29,13 @@ def test_a_tap_finds_the_region_under_it():
     assert study.regions[region_at(study, 100, 88) - 1].name == "lemon"
     assert study.regions[region_at(study, 5, 5) - 1].name == "wall"
     assert [region_at(study, *off) for off in ((-1, 5), (5, -1), (201, 5), (5, 161))] == [0, 0, 0, 0]
+
+
+def test_the_middle_of_a_region_lies_in_it_even_where_it_is_a_ring():
+    study = lemon_study()
+    assert middle_of(study, 3) == pytest.approx((100, 88), abs=1)
+    ring = with_area(study, [(60, 60), (140, 60), (140, 116), (60, 116)], plain("hole"))
+    assert region_at(ring, *middle_of(ring, 3)) == 3
 
 
 def test_two_regions_become_one_laid_as_the_larger():
