@@ -171,7 +171,7 @@ class GlueUpScreen(Keyed, Screen):
         if self._twins.show(self.job, self.alarm.sheets):
             self.tick()
         self._twins.lie(wide=bool(self.wide))
-        self._work.offer_photo(self._photo.ready, self._photo.chosen)
+        self._work.offer_photo(self._photo.ready and not self._stirring, self._photo.chosen)
         twins = [self._twins] if self._twins.children else []
         asked = self._fault if self.desk.fault_what else self._open_view() if self.view else None
         if asked is not None:
@@ -297,7 +297,7 @@ class GlueUpScreen(Keyed, Screen):
             self._go_on()
             return True
         acts = {"p": self.pause, "s": self.stringy, "d": lambda: self.turn("done"), "u": self.take_back}
-        if self._photo.ready:
+        if self._photo.ready and not self._stirring:
             acts["v"] = self.turn_photo
         if self._work.weighs:
             acts["w"] = lambda: self.turn("ratio")

@@ -28,8 +28,12 @@ def kept_png() -> bytes:
 
 
 def glue_up(stage: Stage, desk, number: int) -> None:
+    """Let resin meet hardener, and say that it is stirred: stirring has a countdown of its own."""
     desk.go("glueup", mix=start_mix(desk.job, number))
     changed(desk)
+    stage.frame(4)
+    assert "photo_or_chart" not in stage.names()
+    stage.tap("step_spread")
     stage.frame(4)
 
 
