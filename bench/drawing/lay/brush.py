@@ -50,7 +50,8 @@ def relaid(
         of_piece.append(np.full(more, len(lay.regions) + turn - 1, np.int32))
         board.append(np.full(more, lay.board[lay.cell[area == k][0] - 1], np.int32))
         count += more
-    cell, kept = numbered(in_one_piece(cell, lay.area), np.arange(count, dtype=np.int32))
+    room = np.where(area > 0, area, -1).astype(np.int32)  # a scrap joins what is laid anew, or nothing
+    cell, kept = numbered(in_one_piece(cell, room), np.arange(count, dtype=np.int32))
     return dataclasses.replace(
         lay,
         cell=cell,
