@@ -175,5 +175,5 @@ def test_a_count_of_pieces_laid_reaches_the_cup_and_the_chart(stage: Stage) -> N
         tap_all(stage, *(f"pad_{sign}" for sign in str(pieces)), "pad_use", "to_the_cup", "use_room")
         if "go_on" in stage.names():
             stage.tap("go_on")
-        tap_all(stage, "read_it", "first_contact")
+        tap_all(stage, "read_it", "first_contact", "step_spread")
         assert stage.find("chart").pieces == pieces

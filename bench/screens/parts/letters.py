@@ -16,7 +16,7 @@ LAYERS = {
     "signs": "0123456789.,-+/:()%&äöüßéè",
 }
 NEXT = {"small": "large", "large": "signs", "signs": "small"}
-NEXT_TEXT = {"small": "ABC", "large": "123", "signs": "abc"}
+NEXT_TEXT = {"small": "AB", "large": "12", "signs": "ab"}
 MOST_LETTERS = 40
 WIDE_KEYS, TALL_KEYS = 8, 6
 _KEYBOARD = {"spacebar": " ", "minus": "-"}
