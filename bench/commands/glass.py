@@ -24,9 +24,11 @@ from bench.finish import (
     beside,
     code_of,
     glass_list,
+    learned_cut_waste,
     on_hand_mm2,
     plain_areas,
     read_stock,
+    read_used,
     sheet_of,
     wanted,
 )
@@ -50,6 +52,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--like", type=float, default=0.0, metavar="DE", help="ΔE00 up to which colours are one glass"
     )
     parser.add_argument("--stock", type=Path, metavar="FILE.csv", help="sheets on hand")
+    parser.add_argument(
+        "--used", type=Path, metavar="FILE.csv", help="what was cut up and laid before teaches the waste"
+    )
     parser.add_argument("--pairs", action="store_true", help="tell of colours side by side and plain areas")
     parser.add_argument(
         "--picture", type=Path, metavar="FILE.png", help="mark the pairs that will hardly be told apart"
@@ -61,6 +66,8 @@ def run(args: argparse.Namespace) -> int:
     check_values(args)
     sizes = [sheet_of(text, where="--sheet-mm") for text in args.sheet_mm or ()] or [USUAL_SHEET]
     stock = [] if args.stock is None else read_stock(args.stock)
+    if args.used is not None:
+        args.cut_waste = learned_cut_waste(read_used(args.used), before=args.cut_waste)
     panel, said = drawn(args)
     listed = glass_list(panel, like_de=args.like)
     held, strangers = on_hand_mm2(listed, stock, like_de=args.like)

@@ -3,7 +3,7 @@
 from bench.finish.bed import Bed, beds
 from bench.finish.beside import HARDLY_DE, Beside, Pair, beside
 from bench.finish.buying import USUAL_SHEET, Wanted, wanted
-from bench.finish.cut_waste import DEFAULT_CUT_WASTE, learned_cut_waste, sheet_area_mm2
+from bench.finish.cut_waste import DEFAULT_CUT_WASTE, learned_cut_waste, read_used, sheet_area_mm2
 from bench.finish.faults import AmountOutOfRange, BadCut, BadSheet, FinishFault, TooManySizes
 from bench.finish.glass import Glass, GlassList, code_of, glass_list
 from bench.finish.grout import POWDER_G_PER_CM3, WASTE, WATER_SHARE, Grout, grout_for
@@ -56,6 +56,7 @@ __all__ = [
     "on_hand_mm2",
     "plain_areas",
     "read_stock",
+    "read_used",
     "sheet_area_mm2",
     "sheet_of",
     "varied",

@@ -4,12 +4,31 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable
+from pathlib import Path
 
 from bench.finish.faults import AmountOutOfRange, BadCut
+from bench.table import BadTable, number_in, quoted, read_table
 
 DEFAULT_CUT_WASTE = 0.35  # share of the sheet: common practice, no source
 MOST_CUT_WASTE = 0.95
+USED_COLUMNS = ("used_cm2", "laid_cm2")
 PRIOR_SHEET_MM2 = 3 * 300.0 * 300.0  # what the default is worth against sheets that were used
+
+
+def read_used(path: Path) -> list[tuple[float, float]]:
+    """Read a table of what was cut up before and what of it was laid, a row for each panel or glass. [mm²]
+
+    Columns: used_cm2, laid_cm2. Anything that cannot be raises BadTable.
+    """
+    out = []
+    for line, cell in read_table(path, USED_COLUMNS, of="sheets used"):
+        used, laid = (number_in(cell[column]) * 100.0 for column in USED_COLUMNS)
+        if not 0 <= laid <= used or used == 0:
+            what = f"{quoted(cell['laid_cm2'])} cm² laid of {quoted(cell['used_cm2'])} cm² of sheet cannot be"
+            todo = "give square centimetres, no more laid than was cut up"
+            raise BadTable(what, path=path, line=line, column="laid_cm2", todo=todo)
+        out.append((used, laid))
+    return out
 
 
 def sheet_area_mm2(laid_mm2: float, cut_waste: float) -> float:

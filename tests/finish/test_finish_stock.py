@@ -2,8 +2,11 @@
 
 import pytest
 
+from bench.commands import main
 from bench.fault import Fault
-from bench.finish import glass_list, on_hand_mm2, read_stock
+from bench.finish import glass_list, learned_cut_waste, on_hand_mm2, read_stock, read_used
+from bench.table import BadTable
+from tests.fakes.drawings import grid_svg
 from tests.fakes.glasses import squares
 
 HEAD = "glass,width_mm,height_mm,sheets\n"
@@ -67,3 +70,22 @@ def test_a_table_that_cannot_be_read_says_where_and_what_to_do(tmp_path, text, t
 def test_a_file_that_is_not_there(tmp_path):
     with pytest.raises(Fault, match="no such file"):
         read_stock(tmp_path / "nowhere.csv")
+
+
+def test_what_was_cut_up_and_laid_before_teaches_the_waste(tmp_path, capsys):
+    """Hand-worked: (2700·0.35 + 1350) / (2700 + 5400) = 0.2833 of square centimetres used."""
+    used = tmp_path / "used.csv"
+    used.write_text("used_cm2,laid_cm2\n2700,2100\n2700,1950\n")
+    assert learned_cut_waste(read_used(used)) == pytest.approx((2700 * 0.35 + 1350) / 8100)
+    drawing = tmp_path / "grid.svg"
+    drawing.write_bytes(grid_svg(12, 6))
+    assert main(["glass", str(drawing), "--used", str(used)]) == 0
+    assert "28 % of it lost in cutting" in capsys.readouterr().out
+
+
+@pytest.mark.parametrize("row", ["100,200", "0,0", "-5,-6", "a lot,1", "100", "1e400,1"])
+def test_more_laid_than_was_cut_up_is_refused_by_its_line(tmp_path, row):
+    used = tmp_path / "used.csv"
+    used.write_text(f"used_cm2,laid_cm2\n300,200\n{row}\n")
+    with pytest.raises(BadTable, match="line 3"):
+        read_used(used)
