@@ -3,6 +3,9 @@
 The real screens on the demo, on a book in memory and a clock that the script moves.
 """
 
+import os
+import shutil
+import tempfile
 from pathlib import Path
 
 from bench.app import bench_app
@@ -14,6 +17,7 @@ from bench.job.job import Job
 from bench.resources import resource
 from bench.screens.offscreen import Stage
 from tests.fakes.clock import FakeClock
+from tests.fakes.tracing import app_on, rest
 
 TOUR = Path(__file__).parents[2] / "assets" / "tour"
 SIZE_PX = (1280, 800)
@@ -33,8 +37,35 @@ def glue_up(job: Job, clock: FakeClock, minutes: float) -> None:
     clock.advance(20 * 3600)
 
 
+def study_pictures(stage: Stage) -> None:
+    """Go from the demo's painted study to its trial lay, in a home of its own."""
+    with tempfile.TemporaryDirectory() as folder:
+        home = Path(folder)
+        (home / "Documents").mkdir()
+        study = Path(str(resource("assets", "demo", "lemons-study.jpg")))
+        shutil.copy(study, home / "Documents" / "study.jpg")
+        os.environ["HOME"] = folder
+        with app_on(stage, home / "book") as desk:
+            stage.resize(*SIZE_PX)
+            desk.go("open")
+            stage.run(1)
+            for name in ("open_picture_study", "go_on", "whole", "size_width"):
+                stage.tap(name)
+                rest(stage)
+            for digit in "400":
+                stage.tap(f"pad_{digit}")
+            for name in ("pad_use", "go_on", "kind_study"):
+                stage.tap(name)
+                rest(stage)
+            print(stage.picture(TOUR / "areas.png"))
+            stage.tap("go_on")
+            rest(stage)
+            print(stage.picture(TOUR / "lay.png"))
+
+
 def main() -> None:
     stage, clock = Stage(), FakeClock()
+    study_pictures(stage)
     demo = resource("assets", "demo", "lemons.svg")
     with Store.in_memory() as store:
         bench = BenchSet(pace_per_min=5.0)
