@@ -10,6 +10,7 @@ from bench.book import data_folder
 MOST_FILES = 200  # more than anyone would page through
 DRAWN = (".svg",)
 PICTURES = (".png", ".jpg", ".jpeg", ".webp")
+LONGEST_WORD = 24  # letters that stand on one line of the narrowest list
 
 
 def usual_folders() -> list[Path]:
@@ -35,3 +36,21 @@ def drawing_files(folders: Iterable[Path], endings: Sequence[str] = DRAWN) -> li
             except OSError:
                 continue
     return sorted(found, key=lambda path: (-found[path], path.name))[:MOST_FILES]
+
+
+def name_words(name: str) -> str:
+    """Return a file's or folder's name with the middle left out of every word that no line would hold."""
+    half = LONGEST_WORD // 2
+    return " ".join(w if len(w) <= LONGEST_WORD else f"{w[: half - 1]}…{w[-half:]}" for w in name.split())
+
+
+def folder_words(path: Path) -> str:
+    """Return where a file lies, as a maker would say it: 'Pictures', 'Documents, lemons', 'Home folder'.
+
+    A folder outside the home goes by its own name alone.
+    """
+    folder, home = path.parent, Path.home()
+    if folder == home:
+        return "Home folder"
+    parts = folder.relative_to(home).parts if folder.is_relative_to(home) else (folder.name or str(folder),)
+    return ", ".join(name_words(part) for part in parts[-2:])

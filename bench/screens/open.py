@@ -22,7 +22,7 @@ from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
 from bench.resources import resource
 from bench.screens import revising  # noqa: F401 - the kv file names its class
-from bench.screens.drawings import DRAWN, PICTURES, drawing_files, usual_folders
+from bench.screens.drawings import DRAWN, PICTURES, drawing_files, folder_words, name_words, usual_folders
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
@@ -106,7 +106,7 @@ class OpenScreen(Screen):
                 self._show(path)
 
         return [
-            Offer(path.name, str(path.parent), _named(path), lambda path=path: act(path))
+            Offer(name_words(path.name), folder_words(path), _named(path), lambda path=path: act(path))
             for path in drawing_files(usual_folders(), DRAWN + PICTURES)
         ]
 
@@ -119,9 +119,9 @@ class OpenScreen(Screen):
 
     def _say(self) -> None:
         assert self._path is not None
-        self.file_name = self._path.name
+        self.file_name = name_words(self._path.name)
         width = "as the drawing has it" if self._width_mm is None else f"{self._width_mm:g} mm"
-        self.file_says = f"{self._path.parent}\nWidth: {width}"
+        self.file_says = f"{folder_words(self._path)}\nWidth: {width}"
 
     def ask_width(self) -> None:
         self._parts["ask"].ask(

@@ -19,7 +19,7 @@ from bench.fault import Fault
 from bench.job.acts import dry_photo
 from bench.job.acts.dry_photo import MARGIN_MM, Task
 from bench.screens.aside import Aside, Progress
-from bench.screens.drawings import PICTURES, drawing_files, usual_folders
+from bench.screens.drawings import PICTURES, drawing_files, folder_words, name_words, usual_folders
 from bench.screens.drying import camera
 from bench.screens.drying.film_corners import FilmCorners
 from bench.screens.drying.laid_pieces import LaidPieces
@@ -106,8 +106,8 @@ class PhotographScreen(Keyed, Screen):
         """List the pictures there are, the newest first."""
         files = drawing_files(usual_folders(), PICTURES)
         offers = [
-            Offer(path.name, str(path.parent), f"photo_{path.stem}", lambda path=path: self._read(path))
-            for path in files
+            Offer(name_words(p.name), folder_words(p), f"photo_{p.stem}", lambda path=p: self._read(path))
+            for p in files
         ]
         if camera.camera_class() is not None:
             offers.insert(0, Offer("Take it now", "With this camera", "photo_now", self._look_through_camera))
