@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from bench.drawing import figures, load_drawing
+from bench.drawing import figures
+from bench.drawing.load import load_drawing
 from bench.resources import resource
 from tests.fakes.drawings import grid_svg
 
