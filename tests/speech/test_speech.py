@@ -7,7 +7,7 @@ from datetime import UTC, date, datetime
 import numpy as np
 import pytest
 
-from bench.speech import Tongue, area, length, say, say_n, short_day, size, speak, temperature, tongue
+from bench.speech import LANGUAGES, Tongue, area, length, say, say_n, short_day, size, speak, temperature, tongue
 from bench.speech.measures import celsius_typed, in_unit, mm_typed
 
 
@@ -56,3 +56,38 @@ def test_units_follow_the_choice() -> None:
 def test_days_are_named() -> None:
     assert short_day(date(2026, 11, 24)) == "Tue 24 Nov"
     assert short_day(datetime(2026, 5, 3, tzinfo=UTC)) == "Sun 3 May"
+
+
+def test_german_is_spoken_with_its_comma_and_its_order_of_a_date() -> None:
+    speak(Tongue("de"))
+    assert say("{a:.1f} g", a=4.25) == "4,2 g"
+    assert short_day(date(2026, 3, 24)) == "Di 24. Mär"
+    assert length(12.34, 1) == "12,3 mm"
+
+
+def test_the_catalogues_hold_all_that_is_said_and_nothing_else() -> None:
+    from tests.tools.catalogues import brought_up_to_date, gathered, mo_bytes, po_bytes, po_path
+
+    said = gathered()
+    assert len(said) > 30
+    for language in LANGUAGES:
+        if language == "en":
+            continue
+        new, path = brought_up_to_date(language, said), po_path(language)
+        assert po_bytes(new) == path.read_bytes(), "run python -m tests.tools.catalogues"
+        assert mo_bytes(new) == path.with_suffix(".mo").read_bytes()
+        untold = [m.id for m in new if m.id and not (all(m.string) if m.pluralizable else m.string)]
+        assert untold == []
+
+
+def test_a_translation_has_the_values_of_its_sentence() -> None:
+    import string
+
+    from tests.tools.catalogues import brought_up_to_date, gathered
+
+    def names(text: str) -> set[str]:
+        return {name for _, name, _, _ in string.Formatter().parse(text) if name}
+
+    for message in brought_up_to_date("de", gathered()):
+        if message.id and not message.pluralizable:
+            assert names(message.string) == names(message.id), message.id
