@@ -7,7 +7,19 @@ from datetime import UTC, date, datetime
 import numpy as np
 import pytest
 
-from bench.speech import LANGUAGES, Tongue, area, length, say, say_n, short_day, size, speak, temperature, tongue
+from bench.speech import (
+    LANGUAGES,
+    Tongue,
+    area,
+    length,
+    say,
+    say_n,
+    short_day,
+    size,
+    speak,
+    temperature,
+    tongue,
+)
 from bench.speech.measures import celsius_typed, in_unit, mm_typed
 
 
