@@ -5,9 +5,11 @@
 
 from __future__ import annotations
 
+import errno
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
 from bench.fault import Fault
 
@@ -66,9 +68,17 @@ class Damaged(Fault):
         super().__init__(
             f"this is not a book that can be read ({reason})",
             where=path,
-            todo=f"move the file away and put a copy of the book in its place, {_OTHER_FOLDER}; "
-            "the file was left as it is",
+            todo="open Potwatch, or run 'potwatch book --mend': the file is set aside, and what can be read "
+            "of it is kept on top of the last good backup",
         )
+
+
+class OtherFile(Damaged):
+    """The file belongs to another program: it is no book, and none of ours to mend."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(path, "another program's file")
+        self.todo = f"move the file away, {_OTHER_FOLDER}; the file was left as it is"
 
 
 class NewerBook(Fault):
@@ -172,6 +182,17 @@ _UNWRITABLE = frozenset(
 _HELD = frozenset({sqlite3.SQLITE_BUSY, sqlite3.SQLITE_LOCKED, sqlite3.SQLITE_PROTOCOL})
 _BROKEN = frozenset({sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB})
 _BROKEN_WORDS = ("no such table", "no such column", "Could not decode to UTF-8")
+
+
+@contextmanager
+def written(path: Path) -> Iterator[None]:
+    """Raise what the system reports of files inside as the fault it is."""
+    try:
+        yield
+    except OSError as error:
+        if error.errno in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
+            raise DiskFull(str(path)) from error
+        raise NotWritable(str(path), error.strerror or str(error)) from error
 
 
 @contextmanager

@@ -8,8 +8,9 @@ from datetime import datetime, timedelta
 from bench.adhesive import Product, find_product, parse_product
 from bench.book import WORKSHOP, Clock, Mark, Reading, Store
 from bench.book import countdown as cd
-from bench.book.events import Event
+from bench.book.events import Envelope, Event
 from bench.drawing import Panel
+from bench.fault import Fault
 from bench.job.drawings import read_again
 from bench.job.faults import NoSuchMix, NoSuchPanel, NoSuchSection
 from bench.job.fold import apply, fold
@@ -56,10 +57,28 @@ class Job:
         act_id: the newest act, when these events follow from it and are to be undone with it.
         files: (content, media) of what the events name by its hash, kept with them or not at all.
         """
+        try:
+            entries = self._written(events, marks, act_id, files)
+        except Fault:
+            raise
+        except BaseException:  # it may have come after the last word: what is held must be what is kept
+            self.refold()
+            raise
+        for entry in entries:
+            apply(self.state, entry)
+        return entries[0].act_id
+
+    def _written(
+        self,
+        events: Sequence[Event],
+        marks: Sequence[tuple[str, Mark]],
+        act_id: str | None,
+        files: Sequence[tuple[bytes, str]],
+    ) -> Sequence[Envelope]:
         with self.store.together():
             for data, media in files:
                 self.store.put_blob(data, media)
-            entries = self.store.append(
+            return self.store.append(
                 self.panel_id,
                 events,
                 at_utc=self.clock.utc(),
@@ -67,9 +86,6 @@ class Job:
                 marks=tuple(marks),
                 continues=act_id is not None,
             )
-        for entry in entries:
-            apply(self.state, entry)
-        return entries[0].act_id
 
     def write_revised(self, panel: Panel, *events: Event, files: Sequence[tuple[bytes, str]]) -> str:
         """Write the events of an act that gives the panel another drawing, which reads as `panel`."""
