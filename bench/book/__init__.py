@@ -4,7 +4,7 @@ from bench.book.backups import Copy, Held, copies, held_in
 from bench.book.clock import Clock, SystemClock
 from bench.book.countdown import MARK_EVERY_S, Mark, Reading
 from bench.book.home import data_folder
-from bench.book.opening import Opened, open_book
+from bench.book.opening import Opened, back_up, open_book
 from bench.book.reader import WORKSHOP
 from bench.book.store import Store
 
@@ -19,6 +19,7 @@ __all__ = [
     "Reading",
     "Store",
     "SystemClock",
+    "back_up",
     "copies",
     "data_folder",
     "held_in",

@@ -34,6 +34,7 @@ class Job:
         if panel is not None:
             self._drawings[_drawing_of(self.state)] = panel
         self.panel: Panel = self._drawn(self.state)
+        self._seq = entries[-1].seq
         self._products: dict[str, Product] = {}
 
     def _drawn(self, state: PanelState) -> Panel:
@@ -66,6 +67,7 @@ class Job:
             raise
         for entry in entries:
             apply(self.state, entry)
+        self._seq = entries[-1].seq
         return entries[0].act_id
 
     def _written(
@@ -95,8 +97,17 @@ class Job:
 
     def refold(self) -> None:
         """Read the whole book again, and the drawing it leads to; needed after an act was taken back."""
-        state = fold(self.store.events(self.panel_id))
+        entries = self.store.events(self.panel_id)
+        state = fold(entries)
         self.panel, self.state = self._drawn(state), state
+        self._seq = entries[-1].seq
+
+    def follow(self) -> bool:
+        """Read the book again where another program has written in it; tell whether it has."""
+        if self.store.last_seq(self.panel_id) == self._seq:
+            return False
+        self.refold()
+        return True
 
     # -- looking up ------------------------------------------------------------------------------
 

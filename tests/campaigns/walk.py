@@ -84,7 +84,7 @@ class Walk:
             ("step", lambda: glueup.begin_step(job, mix, steps[0] if steps else "clean")),
             ("count", lambda: glueup.count(job, mix, rng.randint(0, pieces))),
             ("rest", lambda: (glueup.resume if told.is_paused else glueup.pause)(job, mix)),
-            ("stringy", lambda: glueup.stringy(job, mix)),
+            ("stringy", lambda: glueup.stringy(job, mix, ago_s=30.0)),
             ("earlier", lambda: cup.correct_contact(job, mix, earlier_by_s=float(rng.randint(1, 40)))),
             ("weigh", lambda: self._weigh(mix)),
             ("close", lambda: self._close(mix)),
@@ -96,6 +96,8 @@ class Walk:
         pouring.keep_poured(self.job, mix, resin_g=round(resin_g, 1), hardener_g=round(target_g, 1))
 
     def _close(self, mix: int) -> None:
+        if self.job.reading(mix).spent_s < 300.0:  # a glue-up of no time would teach that none is needed
+            cup.correct_contact(self.job, mix, earlier_by_s=600.0)
         left = self.rng.choice([0, 0, 0, 2])
         glueup.close(self.job, mix, left=left, why=self.rng.choice(WHY) if left else None)
         with suppress(Fault):  # the glue-up is closed in any case
@@ -105,7 +107,7 @@ class Walk:
         job, rng = self.job, self.rng
         if not job.mix(mix).acknowledged:
             return [("read", lambda: cup.acknowledge(job, mix))]
-        late_s = float(rng.choice([0, 0, 25]))
+        late_s = float(rng.choice([0, 600, 780, 840]))  # as if a glue-up of common length had gone by
         return [
             ("pour", lambda: cup.pour_resin(job, mix, round(job.mix(mix).batch.resin_g + 0.1, 1))),
             ("contact", lambda: cup.first_contact(job, mix, back_dated_s=late_s)),
@@ -129,10 +131,7 @@ class Walk:
             n = section.number
             if section.confirmed is None:  # nothing is set beside soft work
                 ways += 9 * [("firm", lambda n=n: cure.confirm_cure(job, n, "firm"))]
-        ways += [self._any("afterwards"), self._any("undo"), self._any("revise"), self._any("chip_out")]
-        if all(s.stage == "set" for s in state.sections.values()):
-            ways += 20 * [self._any("next_panel")]
-        return ways
+        return [*ways, *map(self._any, ("next_panel", "afterwards", "undo", "revise", "chip_out"))]
 
     def _shape(self, number: int) -> None:
         x_mm = self.rng.uniform(0.2, 0.8) * self.job.panel.width_mm
