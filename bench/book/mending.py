@@ -129,4 +129,5 @@ def _told(folder: Path, aside: Path, backup: Copy | None, found: Salvaged) -> Me
         last=last,
         backup=None if backup is None else backup.at_utc.astimezone(),
         aside=f"{SET_ASIDE}/{aside.name}",
+        number=int(aside.name.partition("-")[0]),
     )

@@ -12,7 +12,7 @@ class Mended(Fault):
 
     kept: entries in the mended book, `newer` of them out of the damaged file, the others out of the backup
     of that date, None without one. lost: entries that are gone, None where nobody can tell. last: when the
-    last kept entry was written.
+    last kept entry was written. aside: where the damaged file is now, copy `number` of the book.
     """
 
     def __init__(
@@ -26,9 +26,11 @@ class Mended(Fault):
         last: datetime | None,
         backup: datetime | None,
         aside: str,
+        number: int,
     ) -> None:
         self.path, self.kept, self.newer, self.lost = path, kept, newer, lost
-        self.files_lost, self.last, self.backup, self.aside = files_lost, last, backup, aside
+        self.files_lost, self.last, self.backup = files_lost, last, backup
+        self.aside, self.number = aside, number
         saved = f"saved are {kept} entries" if kept != 1 else "saved is 1 entry"
         up_to = f", the last of {_moment(last)}" if last is not None else ""
         base = f" ({kept - newer} of them from the backup of {_moment(backup)})" if backup is not None else ""
@@ -36,7 +38,8 @@ class Mended(Fault):
         files = f"; {_files_words(files_lost)}" if files_lost else ""
         super().__init__(
             f"the book was damaged and is mended: {saved}{up_to}{base}; {gone}{files}",
-            todo=f"see whether your newest acts are there; the damaged file is kept as {aside}",
+            todo="see whether your newest acts are there; the damaged file is kept as "
+            f"copy {number}, set aside",
         )
 
 

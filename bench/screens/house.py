@@ -14,13 +14,14 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.widget import Widget
 
 from bench.fault import Fault
 from bench.job.settings import LOOK, TEXT_SCALE
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.practice_plate import PracticePlate
 from bench.screens.theme import LOOKS, theme
-from bench.screens.widgets import Act, Card, Notice, Row
+from bench.screens.widgets import Act, Card, Notice, Row, Rows
 
 SCREENS = {
     "panel": "bench.screens.panel:PanelScreen",
@@ -66,6 +67,10 @@ class ReadingPlate(Card):
     text = StringProperty("")
 
 
+class NewsSheet(Rows):
+    """What must be read before the work goes on; it takes the place of a screen, never of a countdown."""
+
+
 class Watch(Act):
     """A mix that runs: its time left, and the way back to it."""
 
@@ -90,6 +95,9 @@ class House(BoxLayout):
         self._reading = ReadingPlate()
         self._news = Notice(act_text="Understood", test_name="news")
         self._news.bind(on_act=self._read_news)
+        self._sheet = NewsSheet()
+        self._sheet.add_widget(self._news)
+        self._sheet.add_widget(Widget())  # the rest of the sheet
         self._later = Clock.create_trigger(self._refresh)
         self.desk.bind(
             screen=self._turn,
@@ -194,9 +202,6 @@ class House(BoxLayout):
             self._reading.text = f"For reading only: {self.desk.reading_because}"
             top.append(self._reading)
         top += [plate for _, plate in sorted(self._watches.items())]
-        if self.desk.news and not (self.desk.practice or tells_itself):
-            _say(self._news, *_parts_of(self.desk.news[0]))
-            top.append(self._news)
         if self.desk.fault_what and not tells_itself:
             _say(self._fault, self.desk.fault_where, self.desk.fault_what, self.desk.fault_todo)
             top.append(self._fault)
@@ -206,9 +211,12 @@ class House(BoxLayout):
             for part in top:
                 rows.add_widget(part)
         rows.padding = [theme.gap, theme.gap, theme.gap, 0] if top else 0
-        if self.ids.place.children != [self.current]:
+        shown = self._sheet if self.desk.news and not (self.desk.practice or tells_itself) else self.current
+        if shown is self._sheet:
+            _say(self._news, *_parts_of(self.desk.news[0]))
+        if self.ids.place.children != [shown]:
             self.ids.place.clear_widgets()
-            self.ids.place.add_widget(self.current)
+            self.ids.place.add_widget(shown)
 
 
 def _parts_of(fault: Fault) -> tuple[str, str, str]:

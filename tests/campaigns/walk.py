@@ -98,6 +98,7 @@ class Walk:
     def _close(self, mix: int) -> None:
         if self.job.reading(mix).spent_s < 300.0:  # a glue-up of no time would teach that none is needed
             cup.correct_contact(self.job, mix, earlier_by_s=600.0)
+            return
         left = self.rng.choice([0, 0, 0, 2])
         glueup.close(self.job, mix, left=left, why=self.rng.choice(WHY) if left else None)
         with suppress(Fault):  # the glue-up is closed in any case

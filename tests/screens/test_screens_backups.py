@@ -147,7 +147,7 @@ def test_that_the_book_was_mended_is_told_until_it_was_read(stage: Stage, folder
     with app_on(stage, folder, clock) as desk:
         told = " ".join(stage.texts())
         assert "The book was damaged and is mended" in told
-        assert "set-aside/" in told
+        assert "copy 3, set aside" in told
         desk.go("dry")
         stage.frame(2)
         assert "The book was damaged" in " ".join(stage.texts())
@@ -169,8 +169,14 @@ def test_a_second_instance_says_so_refuses_acts_and_follows_the_first(stage: Sta
     with first, app_on(stage, folder, clock) as desk:
         assert "in use by another program" in stage.find("reading_only").text
         assert "Close the other Potwatch" in " ".join(stage.texts())
-        assert complaints(stage) == {}
+        for size in SIZES:
+            stage.resize(*size)
+            assert complaints(stage) == {}
         stage.tap("news_act")
+        for place in ("panel", "dry", "book", "finish", "setup", "open", "rounds"):
+            desk.go(place)
+            stage.frame(3)
+            assert complaints(stage) == {}, place
         done, _ = desk.attempt(record.note, "Cobalt again.")
         assert not done
         assert "opened for reading only" in " ".join(stage.texts())
