@@ -66,6 +66,8 @@ def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
         if last is not None and found != last and Job(store, clock, last.panel_id).state.running_mixes:
             raise WrongOrder(f"a mix runs on {last.name}", "open it without a drawing, close its glue-up")
         if found is not None:
+            if not store.read_only:
+                store.put_blob(data, "image/svg+xml")  # whole again, should it have been lost
             return Job(store, clock, found.panel_id)
         return open_panel(store, clock, data, drawing.name, panel=panel)
     demo = resource("assets", "demo", "lemons.svg")

@@ -27,7 +27,7 @@ from bench.book.files import (
     sync_folder,
 )
 from bench.book.lock import FolderLock
-from bench.book.salvage import Salvaged, goes_on_from, salvage
+from bench.book.salvage import UNREADABLE, Salvaged, goes_on_from, salvage
 from bench.book.schema import migrate
 from bench.book.told import Mended
 from bench.book.whole import check_whole
@@ -85,7 +85,7 @@ def _opened(aside: Path) -> Iterator[sqlite3.Connection | None]:
         yield None
         return
     connection = None
-    with suppress(sqlite3.Error):
+    with suppress(*UNREADABLE):
         connection = sqlite3.connect(f"{aside.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None)
         connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
     try:

@@ -9,9 +9,9 @@ from typing import Any
 
 from bench.book.countdown import Mark
 from bench.book.events import Envelope
-from bench.book.faults import Damaged, NoSuchBlob, translated
+from bench.book.faults import Damaged, LostFile, NoSuchBlob, translated
 from bench.book.rows import EVENTS_SQL, MARKS_SQL, PanelRow, envelopes_of, mark_of_row, panel_of_row
-from bench.book.schema import KIND
+from bench.book.schema import KIND, LOST
 
 WORKSHOP = 0
 
@@ -34,9 +34,11 @@ class Reader:
 
     def blob(self, sha256: str) -> bytes:
         """Return a kept file; raises NoSuchBlob, or Damaged where its content no longer has this hash."""
-        rows = self._rows("SELECT data FROM blob WHERE sha256 = ?", sha256)
+        rows = self._rows("SELECT data, media FROM blob WHERE sha256 = ?", sha256)
         if not rows:
             raise NoSuchBlob(sha256)
+        if rows[0][1] == LOST:
+            raise LostFile(self.where, sha256)
         data = bytes(rows[0][0])
         if hashlib.sha256(data).hexdigest() != sha256:
             raise Damaged(self.where, f"the file {sha256[:12]} kept in it has changed")

@@ -13,10 +13,14 @@ from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
+from bench.book.events import Envelope, PanelOpened
 from bench.book.faults import Damaged
+from bench.book.reader import WORKSHOP
 from bench.book.rows import EVENTS_SQL, MARKS_SQL, EventRow, envelopes_of, mark_of_row, panel_of_row, put_mark
+from bench.book.schema import LOST
 from bench.book.together import Together
 
+UNREADABLE = (sqlite3.Error, OverflowError, UnicodeDecodeError)  # what a damaged page may come to
 MOST_MISSES = 2000  # rows in a row that cannot be read, after which a table is taken to be over
 _INSERT_EVENT = (
     "INSERT INTO event (seq, panel_id, act_id, at_utc, body, seal) VALUES (?, ?, ?, ?, ?, ?)"
@@ -29,7 +33,7 @@ class Salvaged:
 
     kept: entries that are in the mended one, of which `newer` came out of the damaged file and the others
     out of a backup. lost: entries that were there once and are not any more, None where nobody can tell.
-    files_lost: files kept in the damaged book that are in neither. last_utc: when the last kept entry was
+    files_lost: files that were kept and are whole in neither. last_utc: when the last kept entry was
     written, '' without any.
     """
 
@@ -47,7 +51,7 @@ def goes_on_from(damaged: sqlite3.Connection, backup: sqlite3.Connection) -> boo
         return True
     try:
         same = damaged.execute("SELECT act_id FROM event WHERE seq = ?", (last[0],)).fetchone()
-    except sqlite3.Error:
+    except UNREADABLE:
         return True
     return same is None or same[0] == last[1]
 
@@ -63,9 +67,10 @@ def salvage(damaged: sqlite3.Connection | None, mended: sqlite3.Connection, wher
         lost: int | None = None
         files_lost = 0
         if damaged is not None:
-            files_lost = _files(damaged, mended)
+            _files(damaged, mended)
             _panels(damaged, mended, where)
             lost = _events(damaged, mended, where, before)
+            files_lost = _lost_files(mended)
             _marks(damaged, mended)
             _settings(damaged, mended)
             _drafts(damaged, mended)
@@ -85,7 +90,7 @@ def _rows(connection: sqlite3.Connection, table: str, what: str) -> Iterator[tup
         statement = f"SELECT rowid, {what} FROM {table} WHERE rowid > ? ORDER BY rowid LIMIT 1"
         try:
             row = connection.execute(statement, (at,)).fetchone()
-        except (sqlite3.Error, OverflowError):
+        except UNREADABLE:
             at, misses = at + 1, misses + 1
             continue
         if row is None:
@@ -94,67 +99,78 @@ def _rows(connection: sqlite3.Connection, table: str, what: str) -> Iterator[tup
         yield row
 
 
-def _files(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> int:
-    """Take over the files that are as they were; return how many are lost."""
-    lost = 0
+def _files(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
+    """Take over the files, those that have changed as lost."""
     had = {row[0] for row in mended.execute("SELECT sha256 FROM blob")}
     for _, sha256, media, data in _rows(damaged, "blob", "sha256, media, CAST(data AS BLOB)"):
-        if sha256 in had:
-            continue
-        whole = isinstance(data, bytes) and hashlib.sha256(data).hexdigest() == sha256
-        if whole:
-            mended.execute("INSERT INTO blob VALUES (?, ?, ?) ON CONFLICT DO NOTHING", (sha256, media, data))
-        lost += not whole
-    return lost
+        if isinstance(sha256, str) and sha256 not in had and isinstance(data, bytes):
+            whole = hashlib.sha256(data).hexdigest() == sha256
+            _put_file(mended, sha256, str(media) if whole else LOST, data)
+
+
+def _lost_files(mended: sqlite3.Connection) -> int:
+    return int(mended.execute("SELECT count(*) FROM blob WHERE media = ?", (LOST,)).fetchone()[0])
+
+
+def _put_file(mended: sqlite3.Connection, sha256: str, media: str, data: bytes) -> None:
+    mended.execute("INSERT INTO blob VALUES (?, ?, ?) ON CONFLICT DO NOTHING", (sha256, media, data))
 
 
 def _panels(damaged: sqlite3.Connection, mended: sqlite3.Connection, where: str) -> None:
     for _, *row in _rows(damaged, "panel", "panel_id, name, drawing_sha256, created_utc"):
-        with suppress(Damaged, sqlite3.Error):
+        with suppress(Damaged):
             panel = panel_of_row((row[0], row[1], row[2], row[3]), where)
-            mended.execute(
-                "INSERT INTO panel VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING",
-                (panel.panel_id, panel.name, panel.drawing_sha256, row[3]),
-            )
+            _put_panel(mended, panel.panel_id, panel.name, panel.drawing_sha256, row[3])
+
+
+def _put_panel(mended: sqlite3.Connection, panel_id: int, name: str, sha256: str, created: str) -> None:
+    """Have a panel; where its drawing cannot be read it is lost, and the panel is not."""
+    _put_file(mended, sha256, LOST, b"")
+    mended.execute(
+        "INSERT INTO panel VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING", (panel_id, name, sha256, created)
+    )
 
 
 def _events(
     damaged: sqlite3.Connection, mended: sqlite3.Connection, where: str, after_seq: int
 ) -> int | None:
     """Take over the entries after one, to the first that cannot be read; return how many are not."""
-    panels = {row[0] for row in mended.execute("SELECT panel_id FROM panel")}
-    most = _most_known(damaged)
-    at, passed_over, ended = after_seq, 0, False
-    while not ended:
-        row = _event(damaged, at + 1, where)
-        if row is None:
-            break
-        at = row[0]
-        if row[1] in panels:
-            mended.execute(_INSERT_EVENT, row)
-        else:
-            passed_over += 1
+    at, most = after_seq, _most_known(damaged)
+    while (found := _event(damaged, at + 1, where)) is not None:
+        row, entry = found
+        _have_panel_of(mended, entry)
+        at = entry.seq
+        mended.execute(_INSERT_EVENT, row)
     if most is not None and most <= at:
-        return passed_over  # nothing is missing at the end
+        return 0
     cut = _drop_cut_act(mended, after_seq)
-    return None if most is None else most - at + passed_over + cut
+    return None if most is None else most - at + cut
 
 
-def _event(damaged: sqlite3.Connection, seq: int, where: str) -> EventRow | None:
-    try:
+def _have_panel_of(mended: sqlite3.Connection, entry: Envelope) -> None:
+    """Make the panel of an entry again where its row could not be read: its first entry names it all."""
+    if isinstance(entry.event, PanelOpened):
+        at_text = entry.at_utc.isoformat(timespec="microseconds")
+        _put_panel(mended, entry.panel_id, entry.event.name, entry.event.drawing_sha256, at_text)
+    elif entry.panel_id == WORKSHOP:
+        empty = hashlib.sha256(b"").hexdigest()
+        _put_file(mended, empty, "application/octet-stream", b"")
+        _put_panel(mended, WORKSHOP, "workshop", empty, entry.at_utc.isoformat(timespec="microseconds"))
+
+
+def _event(damaged: sqlite3.Connection, seq: int, where: str) -> tuple[EventRow, Envelope] | None:
+    with suppress(*UNREADABLE, Damaged):
         row: EventRow | None = damaged.execute(f"{EVENTS_SQL} WHERE seq = ?", (seq,)).fetchone()
         if row is not None:
-            envelopes_of([row], where)
-    except (sqlite3.Error, Damaged):
-        return None
-    return row
+            return row, envelopes_of([row], where)[0]
+    return None
 
 
 def _most_known(damaged: sqlite3.Connection) -> int | None:
     """Return the number of the newest entry the book ever had; None where neither place can tell."""
     found: list[int] = []
     for statement in ("SELECT seq FROM sqlite_sequence WHERE name = 'event'", "SELECT max(seq) FROM event"):
-        with suppress(sqlite3.Error):
+        with suppress(*UNREADABLE):
             row = damaged.execute(statement).fetchone()
             if row is not None and isinstance(row[0], int):
                 found.append(row[0])

@@ -15,6 +15,9 @@ from typing import NamedTuple
 BOOK_ID = 0x50_6F_74_77  # the letters Potw: marks the file as a book, beside SQLite's own mark
 
 
+LOST = "lost"  # the media of a file whose content no longer has its hash
+
+
 class Migration(NamedTuple):
     """The statements that lead from the version before to this one."""
 
@@ -104,6 +107,10 @@ MIGRATIONS = (
             # sealed: those that were written before stay as they are, without one
             "ALTER TABLE event ADD COLUMN seal INTEGER",
             "ALTER TABLE countdown ADD COLUMN seal INTEGER",
+            # a file that was damaged beyond its backups may be put in again
+            "DROP TRIGGER blob_stays",
+            f"""CREATE TRIGGER blob_stays BEFORE UPDATE ON blob WHEN OLD.media <> '{LOST}'
+                BEGIN SELECT RAISE (ABORT, 'a stored file is never rewritten'); END""",
         ),
     ),
 )

@@ -33,7 +33,7 @@ from bench.book.lock import FolderLock
 from bench.book.reader import WORKSHOP, Reader
 from bench.book.readings import Readings
 from bench.book.rows import bodies_of, put_mark, utc_text
-from bench.book.schema import KNOWN_VERSION, migrate, version_of
+from bench.book.schema import KNOWN_VERSION, LOST, migrate, version_of
 from bench.book.seals import seal_of
 from bench.book.together import Together
 from bench.book.whole import check_whole
@@ -146,9 +146,12 @@ class Store(Reader):
     def back_up_daily(self, at_utc: datetime) -> Copy | None:
         """Copy the book to its backups where none was made on this day, and let go of the oldest.
 
+        A book without entries is not worth one.
         Raises Damaged where the book is not whole: no copy of it takes the place of a good one.
         """
         if self.folder is None or self.read_only or not is_due(self.folder, at_utc):
+            return None
+        if not self._rows("SELECT 1 FROM event LIMIT 1"):
             return None
         return back_up(self._connection, self.folder, "daily", at_utc)
 
@@ -188,12 +191,16 @@ class Store(Reader):
             )
 
     def put_blob(self, data: bytes, media: str) -> str:
-        """Keep a file by its content and return its SHA-256; the same content is kept once."""
+        """Keep a file by its content and return its SHA-256; the same content is kept once.
+
+        One that was lost is kept anew.
+        """
         sha256 = hashlib.sha256(data).hexdigest()
         with self.together():
             self._connection.execute(
-                "INSERT INTO blob (sha256, media, data) VALUES (?, ?, ?) ON CONFLICT DO NOTHING",
-                (sha256, media, data),
+                "INSERT INTO blob (sha256, media, data) VALUES (?, ?, ?) ON CONFLICT (sha256) DO UPDATE "
+                "SET media = excluded.media, data = excluded.data WHERE blob.media = ?",
+                (sha256, media, data, LOST),
             )
         return sha256
 

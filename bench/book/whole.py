@@ -6,6 +6,7 @@ import hashlib
 import sqlite3
 
 from bench.book.faults import Damaged, translated
+from bench.book.schema import LOST
 from bench.book.seals import is_whole
 
 
@@ -34,6 +35,7 @@ def _check_seals(connection: sqlite3.Connection, path: str) -> None:
 
 
 def _check_files(connection: sqlite3.Connection, path: str) -> None:
-    for sha256, data in connection.execute("SELECT sha256, CAST(data AS BLOB) FROM blob"):
+    files = connection.execute("SELECT sha256, CAST(data AS BLOB) FROM blob WHERE media <> ?", (LOST,))
+    for sha256, data in files:
         if hashlib.sha256(data).hexdigest() != sha256:
             raise Damaged(path, f"the file {sha256[:12]} kept in it has changed")

@@ -39,5 +39,5 @@ def held_words(held: Held) -> str:
 
 def copy_lines(copy: Copy, held: Held) -> list[str]:
     """Return all there is to say of a copy, a line each."""
-    named = f"Panels: {', '.join(held.panels)}." if held.panels else ""
-    return [line for line in (f"{why_words(copy)}.", f"{held_words(held)}.", named) if line]
+    named = [f"Panels: {', '.join(held.panels)}."] if held.panels else []
+    return [f"Copy {copy.number}. {why_words(copy)}.", f"{held_words(held)}.", *named]

@@ -52,14 +52,16 @@ class Job:
         marks: Sequence[tuple[str, Mark]] = (),
         act_id: str | None = None,
         files: Sequence[tuple[bytes, str]] = (),
+        settings: Mapping[str, str] | None = None,
     ) -> str:
         """Write the events of one act, all or none, and follow them. Return the act's id.
 
         act_id: the newest act, when these events follow from it and are to be undone with it.
-        files: (content, media) of what the events name by its hash, kept with them or not at all.
+        files: (content, media) of what the events name by its hash, kept with them or not at all, as are
+        settings. Nothing else may be open that writes: what is followed here must be in the book.
         """
         try:
-            entries = self._written(events, marks, act_id, files)
+            entries = self._written(events, marks, act_id, files, settings or {})
         except Fault:
             raise
         except BaseException:  # it may have come after the last word: what is held must be what is kept
@@ -76,8 +78,11 @@ class Job:
         marks: Sequence[tuple[str, Mark]],
         act_id: str | None,
         files: Sequence[tuple[bytes, str]],
+        settings: Mapping[str, str],
     ) -> Sequence[Envelope]:
         with self.store.together():
+            for key, value in settings.items():
+                self.store.set_setting(key, value)
             for data, media in files:
                 self.store.put_blob(data, media)
             return self.store.append(

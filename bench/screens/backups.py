@@ -38,7 +38,8 @@ class BackupsPart(Rows):
 
     def _offer(self, copy: Copy) -> Offer:
         kind = "" if copy.is_backup else ", set aside"
-        text, says = f"{moment_words(copy.at_utc)}{kind}", held_words(held_in(copy))
+        text = f"{moment_words(copy.at_utc)}{kind}"
+        says = f"Copy {copy.number}: {held_words(held_in(copy))}"
         return Offer(text, says, f"copy_{copy.number}", lambda: self._open(copy))
 
     def _open(self, copy: Copy) -> None:

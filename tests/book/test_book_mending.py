@@ -5,14 +5,18 @@ from contextlib import closing
 
 import pytest
 
-from bench.book import copies, open_book
-from bench.book.faults import InUse, NewerBook, OtherFile
+from bench.book import WORKSHOP, copies, open_book
+from bench.book.faults import InUse, LostFile, NewerBook, OtherFile
 from bench.book.files import BOOK_NAME
 from bench.book.schema import KNOWN_VERSION
 from bench.book.store import Store
 from bench.book.told import Mended
+from bench.job.acts import record, stock
+from bench.job.acts.opening import open_panel
+from bench.job.fold import fold
 from tests.book.test_book_faults import SPOILED, with_broken_pages
 from tests.fakes.books import (
+    DRAWING,
     MIX,
     act_of_three,
     acts_in,
@@ -23,6 +27,7 @@ from tests.fakes.books import (
     write_act,
 )
 from tests.fakes.clock import FakeClock
+from tests.fakes.drawings import grid_svg
 
 DROPS = "DROP TRIGGER event_stays"
 
@@ -130,9 +135,31 @@ def test_a_file_that_is_nowhere_whole_is_told_as_lost(tmp_path, clock):
     from_outside(tmp_path / BOOK_NAME, "DROP TRIGGER blob_stays", "UPDATE blob SET data = x'00'")
     store, told = mended(tmp_path, clock)
     with store:
-        assert store.panels() == []
-    assert (told.kept, told.files_lost, told.lost) == (0, 1, 9)
+        (panel,) = store.panels()
+        assert acts_in(store) == first_acts(3)
+        with pytest.raises(LostFile):
+            store.blob(panel.drawing_sha256)
+        assert store.back_up_daily(clock.utc()) is None  # made already: a lost file is no damage any more
+        assert [copy.why for copy in copies(tmp_path)] == ["daily", "damaged"]
+        assert store.put_blob(DRAWING, "image/svg+xml") == panel.drawing_sha256
+        assert store.blob(panel.drawing_sha256) == DRAWING
+    assert (told.kept, told.files_lost, told.lost) == (9, 1, 0)
     assert "1 file kept in it is lost" in told.what
+
+
+def test_a_panel_whose_row_is_gone_is_made_again_from_its_first_entry(tmp_path, clock):
+    with Store.open(tmp_path) as store:
+        job = open_panel(store, clock, grid_svg(4, 3), "lemons.svg", name="Lemons")
+        stock.open_bottle(job, "White paste", "resin", net_g=500.0)
+        record.note(job, "Cobalt")
+    from_outside(tmp_path / BOOK_NAME, "DELETE FROM panel", "UPDATE event SET seal = seal + 1 WHERE seq = 99")
+    from_outside(tmp_path / BOOK_NAME, "INSERT INTO event VALUES (NULL, 1, 'x', 'then', '{}', 1)")
+    store, told = mended(tmp_path, clock)
+    with store:
+        assert [panel.name for panel in store.panels()] == ["Lemons"]
+        assert fold(store.events(1)) == fold(store.events(1)[:4])
+        assert len(store.events(WORKSHOP)) == 1
+    assert told.lost is not None
 
 
 def test_settings_and_drafts_come_along(tmp_path, clock):

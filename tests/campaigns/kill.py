@@ -12,7 +12,6 @@ import json
 import os
 import random
 import signal
-import sqlite3
 import tempfile
 import time
 from collections import Counter
@@ -68,7 +67,7 @@ def live_and_die(folder: Path, seed: int, rng: random.Random) -> Told:
             os.write(tells, json.dumps(said).encode() + b"\n")
 
         try:
-            work(folder, seed, tell, 100_000, sqlite3.Connection)
+            work(folder, seed, tell, 100_000)
         finally:
             os._exit(3)  # a life never ends by itself
     os.close(tells)

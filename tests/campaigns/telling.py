@@ -9,7 +9,6 @@ from __future__ import annotations
 import hashlib
 import json
 import random
-import sqlite3
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import asdict, dataclass, field
@@ -19,6 +18,7 @@ from uuid import uuid4
 
 from bench.book import Store, SystemClock, open_book
 from bench.book.events import DryPhotographed, Event, event_json
+from bench.book.faults import NotSynced
 from bench.fault import Fault
 from bench.job.fold import fold
 from bench.job.job import Job
@@ -63,19 +63,25 @@ def announced(store: Store, tell: Tell) -> Iterator[None]:
         del store.append  # type: ignore[method-assign]
 
 
-def work(folder: Path, seed: int, tell: Tell, acts: int, factory: type[sqlite3.Connection]) -> None:
-    """Go on with the book of a folder, telling of each act, refused ones too, until killed or done."""
-    opened = open_book(folder, SystemClock(), factory=factory)
+def work(folder: Path, seed: int, tell: Tell, acts: int) -> None:
+    """Go on with the book of a folder, telling of each act, until killed or done."""
+    opened = open_book(folder, SystemClock())
     with opened.store as store, announced(store, tell):
         going = Walk(store, SystemClock(), random.Random(seed))
         tell(true_now(going))
         for _ in range(acts):
-            refused = False
-            try:
-                going.step()
-            except Fault:
-                refused = True
-            tell({**true_now(going), "refused": refused})
+            tell({"stepped": stepped(going), **true_now(going)})
+
+
+def stepped(going: Walk) -> str:
+    """Do one act; say whether it was acknowledged, refused, or left in doubt by the disk."""
+    try:
+        going.step()
+    except NotSynced:
+        return "in doubt"
+    except Fault:
+        return "refused"
+    return "done"
 
 
 def true_now(going: Walk) -> dict[str, Any]:
@@ -99,11 +105,11 @@ def true_now(going: Walk) -> dict[str, Any]:
 class Told:
     """What came through of one life of the maker: acts acknowledged, one perhaps in flight, what was true.
 
-    refused: what was about to be written by acts that were then refused; none of it may be there.
+    doubtful: what the disk would not say that it has; the last of it may be there.
     """
 
     acts: Acts = field(default_factory=list)
-    refused: Acts = field(default_factory=list)
+    doubtful: Acts = field(default_factory=list)
     in_flight: Acts = field(default_factory=list)
     true: dict[str, Any] | None = None
 
@@ -112,8 +118,12 @@ class Told:
         if "writes" in said:
             self.in_flight.append(tuple(said["writes"]))
             return
-        came_to = self.refused if said.get("refused") else self.acts
-        came_to += self.in_flight
+        if said.get("stepped") == "in doubt":
+            self.doubtful = self.in_flight
+        elif said.get("stepped") != "refused":
+            self.acts += self.in_flight
+        if self.in_flight and said.get("stepped", "done") == "done":
+            self.doubtful = []  # written over since
         self.in_flight, self.true = [], said
 
 
@@ -167,12 +177,12 @@ def _compare_acts(kept: Acts, before: Acts, told: Told, found: Found) -> None:
             found.wrong.append(f"act {act_id[:8]} was told of and has {count} entries, not {parts}")
         elif len(parts) == 1 and count == parts[0][1] and digest != parts[0][0]:
             found.wrong.append(f"act {act_id[:8]} says something else")
-    told_whole = _parts([*told.acts, *told.in_flight])
+    told_whole = _parts([*told.acts, *told.doubtful, *told.in_flight])
     for act_id, (_, count) in there.items():
         sizes = [size for _, size in told_whole.get(act_id, [])]
         if count not in [sum(sizes[: k + 1]) for k in range(len(sizes))]:
             found.wrong.append(f"act {act_id[:8]} has {count} entries, about to be written were {sizes}")
-    in_flight = {act_id for act_id, _, _ in told.in_flight}
+    in_flight = {act_id for act_id, _, _ in [*told.in_flight, *told.doubtful]}
     acknowledged = {act_id: sum(n for _, n in parts) for act_id, parts in _parts(told.acts).items()}
     untold = [a for a in in_flight if a in there and there[a][1] > acknowledged.get(a, 0)]
     found.kept_untold = len(untold)
@@ -193,7 +203,7 @@ def _compare_states(store: Store, told: Told, found: Found) -> None:
     if told.true is None:
         return
     entries = store.events(told.true["panel"])
-    in_flight = {act_id for act_id, _, _ in told.in_flight}
+    in_flight = {act_id for act_id, _, _ in [*told.in_flight, *told.doubtful]}
     last = {act_id for act_id, _, _ in told.acts}
     if not in_flight & last:  # otherwise an act goes on, and its first part alone cannot be told apart here
         only = [entry for entry in entries if entry.act_id not in in_flight]
@@ -210,7 +220,8 @@ def _look_at_clocks(store: Store, clock: SystemClock, told: Told, found: Found) 
             reading = job.reading(mix.number)
             spent_s = (clock.utc() - mix.contact_utc).total_seconds()
             off_s = abs(reading.spent_s - spent_s)
-            if told.true is not None and panel.panel_id == told.true["panel"] and not told.in_flight:
+            sure = told.true is not None and not (told.in_flight or told.doubtful)
+            if sure and panel.panel_id == told.true["panel"]:
                 zero_s = told.true["zero_s"].get(str(mix.number))
                 if zero_s is None:
                     found.wrong.append(f"mix {mix.number} runs, and nobody was told")

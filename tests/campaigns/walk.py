@@ -4,12 +4,10 @@ from __future__ import annotations
 
 import random
 from collections.abc import Callable
-from contextlib import suppress
 from datetime import timedelta
 
 from bench.book import Clock, Store
 from bench.book.events import BenchSet
-from bench.fault import Fault
 from bench.job.acts import (
     cup,
     cure,
@@ -49,6 +47,7 @@ class Walk:
         self, store: Store, clock: Clock, rng: random.Random, *, photo_bytes: int = 30_000
     ) -> None:
         self.store, self.clock, self.rng, self._photo_bytes = store, clock, rng, photo_bytes
+        self._divides = False  # after a glue-up, as part of the act that closed it
         panels = store.panels()
         self.job = Job(store, clock, panels[-1].panel_id) if panels else self._open()
 
@@ -63,9 +62,11 @@ class Walk:
         return name
 
     def _fitting(self) -> list[tuple[str, Callable[[], object]]]:
+        if self._divides:
+            return [self._any("divide")]
         running, at_cup = self.job.state.running_mixes, self.job.state.mix_at_cup
         if running:
-            ways = 3 * self._at_the_glue(running[0].number) + [self._any("undo"), self._any("remark")]
+            ways = 3 * self._at_the_glue(running[0].number) + 4 * [self._any("remark")] + [self._any("undo")]
         elif at_cup is not None:
             ways = 3 * self._at_the_cup(at_cup.number) + [self._any("remark")]
         else:
@@ -101,8 +102,11 @@ class Walk:
             return
         left = self.rng.choice([0, 0, 0, 2])
         glueup.close(self.job, mix, left=left, why=self.rng.choice(WHY) if left else None)
-        with suppress(Fault):  # the glue-up is closed in any case
-            opening.divide_anew(self.job)
+        self._divides = True
+
+    def _divide(self) -> None:
+        self._divides = False
+        opening.divide_anew(self.job)
 
     def _at_the_cup(self, mix: int) -> list[tuple[str, Callable[[], object]]]:
         job, rng = self.job, self.rng
@@ -111,8 +115,7 @@ class Walk:
         late_s = float(rng.choice([0, 600, 780, 840]))  # as if a glue-up of common length had gone by
         return [
             ("pour", lambda: cup.pour_resin(job, mix, round(job.mix(mix).batch.resin_g + 0.1, 1))),
-            ("contact", lambda: cup.first_contact(job, mix, back_dated_s=late_s)),
-            ("contact", lambda: cup.first_contact(job, mix, back_dated_s=late_s)),
+            *4 * [("contact", lambda: cup.first_contact(job, mix, back_dated_s=late_s))],
             ("put_away", lambda: cup.put_away(job, mix)),
         ]
 

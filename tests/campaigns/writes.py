@@ -24,7 +24,7 @@ from typing import Any
 from bench.book import Store, SystemClock
 from bench.fault import Fault
 from bench.job.fold import fold
-from tests.campaigns.telling import Told, announced, check, state_digest, true_now
+from tests.campaigns.telling import Told, announced, check, state_digest, stepped, true_now
 from tests.campaigns.walk import Walk
 
 
@@ -107,12 +107,7 @@ def _work(store: Store, told: Told, acts: int, seed: int) -> None:
         going = Walk(store, SystemClock(), random.Random(seed))
         tell(true_now(going))
         for _ in range(acts):
-            refused = False
-            try:
-                going.step()
-            except Fault:
-                refused = True
-            tell({**true_now(going), "refused": refused})
+            tell({"stepped": stepped(going), **true_now(going)})
 
 
 def raises(folder: Path, acts: int, seed: int) -> Figures:

@@ -68,7 +68,7 @@ CREATE TRIGGER event_is_kept BEFORE DELETE ON event
 CREATE TRIGGER event_is_not_replaced BEFORE INSERT ON event
                 WHEN EXISTS (SELECT 1 FROM event WHERE seq = NEW.seq)
                 BEGIN SELECT RAISE (ABORT, 'an event is never replaced'); END;
-CREATE TRIGGER blob_stays BEFORE UPDATE ON blob
+CREATE TRIGGER blob_stays BEFORE UPDATE ON blob WHEN OLD.media <> 'lost'
                 BEGIN SELECT RAISE (ABORT, 'a stored file is never rewritten'); END;
 DELETE FROM "sqlite_sequence";
 INSERT INTO "sqlite_sequence" VALUES('panel',1);
