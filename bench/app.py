@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import gc
 import os
+import sys
+from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from bench.book import Clock as BenchClock
-from bench.book import Store, SystemClock, data_folder
+from bench.book import Store, SystemClock, data_folder, open_book
+from bench.fault import Fault
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
@@ -19,12 +22,19 @@ AFTER_FIRST_FRAME_S = 0.3
 
 
 def run_app(drawing: Path | None = None) -> int:
-    """Open the app on a drawing, else on the last panel, else on the demo. Faults go to the caller."""
+    """Open the app on a drawing, else on the last panel, else on the demo. Faults go to the caller.
+
+    What is to be told of how the book was opened is told on screen and on the standard error.
+    """
     gc.disable()  # what a start makes stays: to look through it for refuse costs a tenth of the start
-    with Store.open(data_folder()) as store:
+    opened = open_book(data_folder(), SystemClock())
+    for fault in opened.told:
+        print(f"potwatch: {fault}", file=sys.stderr)
+    with opened.store as store:
         job = job_to_open(store, SystemClock(), drawing)
-        store.set_setting(LAST_PANEL, str(job.panel_id))
-        bench_app(job).run()
+        if not store.read_only:
+            store.set_setting(LAST_PANEL, str(job.panel_id))
+        bench_app(job, told=opened.told).run()
     return 0
 
 
@@ -63,16 +73,18 @@ def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
         if last is not None and found != last and Job(store, clock, last.panel_id).state.running_mixes:
             raise WrongOrder(f"a mix runs on {last.name}", "open it without a drawing, close its glue-up")
         if found is not None:
+            if not store.read_only:
+                store.put_blob(data, "image/svg+xml")  # whole again, should it have been lost
             return Job(store, clock, found.panel_id)
         return open_panel(store, clock, data, drawing.name, panel=panel)
     demo = resource("assets", "demo", "lemons.svg")
     return open_panel(store, clock, demo.read_bytes(), demo.name, name="Bowl of lemons")
 
 
-def bench_app(job: Job, *, practice: bool = False) -> Any:
-    """Return the Kivy app for a job. Kivy is imported here and no earlier."""
+def bench_app(job: Job, *, practice: bool = False, told: Sequence[Fault] = ()) -> Any:
+    """Return the Kivy app for a job. Kivy is imported here and no earlier. told: what comes first."""
     os.environ.setdefault("KIVY_NO_ARGS", "1")
-    return _app_class()(job, practice=practice)
+    return _app_class()(job, practice=practice, told=told)
 
 
 @cache
@@ -89,16 +101,16 @@ def _app_class() -> Any:
 
         title = "Potwatch"
 
-        def __init__(self, job: Job, *, practice: bool) -> None:
+        def __init__(self, job: Job, *, practice: bool, told: Sequence[Fault]) -> None:
             super().__init__()
-            self._job, self._practice = job, practice
+            self._job, self._practice, self._told = job, practice, told
 
         def build(self) -> Any:
             load_first()
             Clock.schedule_once(self._settle, AFTER_FIRST_FRAME_S)
             from bench.screens.house import House
 
-            self.desk = Desk(self._job, practice=self._practice)
+            self.desk = Desk(self._job, practice=self._practice, news=list(self._told))
             if self._job.state.running_mixes:
                 self.desk.go("glueup", mix=self._job.state.running_mixes[0].number)
             Clock.schedule_interval(self.desk.tick, TICK_S)

@@ -1,8 +1,27 @@
 """The book: what happened on each panel, kept so that nothing acknowledged is ever lost."""
 
+from bench.book.backups import Copy, Held, copies, held_in
 from bench.book.clock import Clock, SystemClock
 from bench.book.countdown import MARK_EVERY_S, Mark, Reading
 from bench.book.home import data_folder
-from bench.book.store import WORKSHOP, Store
+from bench.book.opening import Opened, back_up, open_book
+from bench.book.reader import WORKSHOP
+from bench.book.store import Store
 
-__all__ = ["MARK_EVERY_S", "WORKSHOP", "Clock", "Mark", "Reading", "Store", "SystemClock", "data_folder"]
+__all__ = [
+    "MARK_EVERY_S",
+    "WORKSHOP",
+    "Clock",
+    "Copy",
+    "Held",
+    "Mark",
+    "Opened",
+    "Reading",
+    "Store",
+    "SystemClock",
+    "back_up",
+    "copies",
+    "data_folder",
+    "held_in",
+    "open_book",
+]

@@ -5,9 +5,11 @@
 
 from __future__ import annotations
 
+import errno
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
+from pathlib import Path
 
 from bench.fault import Fault
 
@@ -32,6 +34,17 @@ class DiskFull(NotWritable):
     def __init__(self, path: str) -> None:
         super().__init__(path, "the disk is full")
         self.todo = f"free some space, {_OTHER_FOLDER}; nothing written before is lost"
+
+
+class NotSynced(NotWritable):
+    """The disk would not say that it has what was written: it may have it, and may not."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(path, "the disk does not answer")
+        self.todo = (
+            "look at the disk, then open the book again: whether this last act is in it shows there; what "
+            "was written before is"
+        )
 
 
 class NotReadable(Fault):
@@ -66,9 +79,27 @@ class Damaged(Fault):
         super().__init__(
             f"this is not a book that can be read ({reason})",
             where=path,
-            todo=f"move the file away and put a copy of the book in its place, {_OTHER_FOLDER}; "
-            "the file was left as it is",
+            todo="open Potwatch, or run 'potwatch book --mend': the file is set aside, and what can be read "
+            "of it is kept on top of the last good backup",
         )
+
+
+class OtherFile(Damaged):
+    """The file belongs to another program: it is no book, and none of ours to mend."""
+
+    def __init__(self, path: str) -> None:
+        super().__init__(path, "another program's file")
+        self.todo = f"move the file away, {_OTHER_FOLDER}; the file was left as it is"
+
+
+class LostFile(Damaged):
+    """A file kept in the book was damaged, and no backup had it; what was told of it is still there."""
+
+    def __init__(self, path: str, sha256: str) -> None:
+        super().__init__(path, f"the file {sha256[:12]} kept in it is lost")
+        self.sha256 = sha256
+        self.what = f"the file {sha256[:12]} that the book kept is lost"
+        self.todo = "open the same drawing again, and it is kept anew; or put a copy of the book back"
 
 
 class NewerBook(Fault):
@@ -175,10 +206,23 @@ _BROKEN_WORDS = ("no such table", "no such column", "Could not decode to UTF-8")
 
 
 @contextmanager
+def written(path: Path) -> Iterator[None]:
+    """Raise what the system reports of files inside as the fault it is."""
+    try:
+        yield
+    except OSError as error:
+        if error.errno in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
+            raise DiskFull(str(path)) from error
+        raise NotWritable(str(path), error.strerror or str(error)) from error
+
+
+@contextmanager
 def translated(path: str, *, reading: bool = False) -> Iterator[None]:
     """Raise what SQLite reports inside as the fault it is, told with the file."""
     try:
         yield
+    except UnicodeDecodeError as error:  # what SQLite has to say holds bytes of a damaged page
+        raise Damaged(path, "its list of tables is no text") from error
     except UnicodeEncodeError as error:
         raise Unfit("text", f"a character cannot be stored, {error.reason}") from error
     except OverflowError as error:
@@ -197,6 +241,8 @@ def _fault_of(error: sqlite3.Error, path: str, reading: bool) -> Fault | None:
         return DiskFull(path)
     if primary in _HELD:
         return InUse(path)
+    if getattr(error, "sqlite_errorcode", None) == sqlite3.SQLITE_IOERR_FSYNC:
+        return NotSynced(path)
     if primary in _UNWRITABLE:
         return NotReadable(path, str(error)) if reading else NotWritable(path, str(error))
     if primary in _BROKEN or any(words in str(error) for words in _BROKEN_WORDS):

@@ -19,11 +19,13 @@ from bench.book.faults import (
     NotReadable,
     NotWritable,
     OlderBook,
+    OtherFile,
     translated,
 )
 from bench.book.schema import BOOK_ID, KNOWN_VERSION, version_of
 
 BOOK_NAME = "potwatch.sqlite3"
+INCOMING = "potwatch.incoming.sqlite3"  # what takes the place of the book, decided and not yet done
 
 Factory = type[sqlite3.Connection]
 
@@ -44,7 +46,7 @@ def open_to_write(path: Path, busy_s: float, factory: Factory) -> sqlite3.Connec
     connection = _connect(path, "rw", busy_s, factory)
     try:
         with translated(str(path)):
-            _examine(connection, path)
+            examine(connection, path)
             for pragma in _WRITING:
                 connection.execute(pragma)
     except BaseException:
@@ -59,6 +61,8 @@ def open_to_read(path: Path, busy_s: float, factory: Factory) -> sqlite3.Connect
     In a folder that cannot be written SQLite cannot share the file with a writer; as nobody can write
     there either, the file is then read as it stands.
     """
+    incoming = path.with_name(INCOMING)
+    path = incoming if incoming.exists() else path
     if not _holds_anything(path):
         raise NoBook(str(path))
     _refuse_newer(path, busy_s, factory)
@@ -73,6 +77,29 @@ def open_to_read(path: Path, busy_s: float, factory: Factory) -> sqlite3.Connect
     if version < KNOWN_VERSION:
         connection.close()
         raise NoBook(str(path)) if version == 0 else OlderBook(str(path), version, KNOWN_VERSION)
+    return connection
+
+
+def connected_to_read(path: Path) -> sqlite3.Connection:
+    """Return a connection to a copy of a book, read as it stands and never written.
+
+    Raises Damaged, NewerBook, NotReadable.
+    """
+    return _open_examined(path, "ro&immutable=1", 0.0, sqlite3.Connection)
+
+
+def open_copy(path: Path) -> sqlite3.Connection:
+    """Return a connection to a copy that is being made: nobody else has it, and it is synced when done.
+
+    What SQLite reports is the caller's to translate.
+    """
+    connection = _connect(path, "rw", 0.0, sqlite3.Connection)
+    try:
+        connection.execute("PRAGMA foreign_keys = ON")
+        connection.execute("PRAGMA synchronous = OFF")
+    except BaseException:
+        connection.close()
+        raise
     return connection
 
 
@@ -102,7 +129,7 @@ def _look_at(path: Path, busy_s: float, factory: Factory) -> None:
     except NotReadable:
         # A write that was cut short waits to be rolled back, which needs the right to write: the file
         # is examined again once it is open, before the first statement that writes.
-        if not _beside(path, "-journal").exists():
+        if not beside(path, "-journal").exists():
             raise
 
 
@@ -126,7 +153,7 @@ def _holds_anything(path: Path) -> bool:
 
 def _log_holds_anything(path: Path) -> bool:
     try:
-        return _beside(path, "-wal").stat().st_size > 0
+        return beside(path, "-wal").stat().st_size > 0
     except OSError:
         return False
 
@@ -141,12 +168,12 @@ def _refuse_newer(path: Path, busy_s: float, factory: Factory) -> None:
         _open_examined(path, "ro&immutable=1", busy_s, factory).close()
 
 
-def _examine(connection: sqlite3.Connection, path: Path) -> None:
+def examine(connection: sqlite3.Connection, path: Path) -> None:
     """Raise Damaged or NewerBook for what a connection finds, the newest writing included."""
     book_id = int(connection.execute("PRAGMA application_id").fetchone()[0])
     tables = connection.execute("SELECT count(*) FROM sqlite_master").fetchone()[0]
     if book_id not in (0, BOOK_ID) or (book_id == 0 and tables):
-        raise Damaged(str(path), "another program's file")
+        raise OtherFile(str(path))
     version = version_of(connection)
     if version > KNOWN_VERSION:
         raise NewerBook(str(path), version, KNOWN_VERSION)
@@ -156,7 +183,7 @@ def _open_examined(path: Path, mode: str, busy_s: float, factory: Factory) -> sq
     connection = _connect(path, mode, busy_s, factory)
     try:
         with translated(str(path), reading=True):
-            _examine(connection, path)
+            examine(connection, path)
     except BaseException:
         connection.close()
         raise
@@ -186,9 +213,9 @@ def _own(path: Path) -> None:
     try:
         try:
             os.close(os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600))
-            _sync_folder(path.parent)
+            sync_folder(path.parent)
         except FileExistsError:
-            for file in (path, _beside(path, "-wal"), _beside(path, "-shm")):
+            for file in (path, beside(path, "-wal"), beside(path, "-shm")):
                 with suppress(FileNotFoundError):  # a reader that ends may take the two beside it along
                     if file.stat().st_mode & 0o077:
                         file.chmod(0o600)
@@ -196,7 +223,16 @@ def _own(path: Path) -> None:
         raise NotWritable(str(path), error.strerror or str(error)) from error
 
 
-def _sync_folder(folder: Path) -> None:
+def sync_file(path: Path) -> None:
+    """Have the disk keep what is in a file."""
+    handle = os.open(path, os.O_RDWR)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def sync_folder(folder: Path) -> None:
     """Have the disk keep the name of a new file too; SQLite does so for the files that it makes itself."""
     if os.name == "posix":
         handle = os.open(folder, os.O_RDONLY)
@@ -206,5 +242,5 @@ def _sync_folder(folder: Path) -> None:
             os.close(handle)
 
 
-def _beside(path: Path, ending: str) -> Path:
+def beside(path: Path, ending: str) -> Path:
     return path.with_name(path.name + ending)

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+import sqlite3
 from collections.abc import Sequence
 from datetime import UTC, datetime
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from pydantic import ValidationError
 from pydantic_core import PydanticSerializationError
@@ -12,9 +13,15 @@ from pydantic_core import PydanticSerializationError
 from bench.book.countdown import Mark
 from bench.book.events import Envelope, Event, event_json, read_events
 from bench.book.faults import Damaged, Unfit
+from bench.book.seals import is_whole, seal_of
 
-EventRow = tuple[int, int, str, str, str]  # seq, panel_id, act_id, at_utc, body
+EventRow = tuple[int, int, str, str, str, int | None]  # seq, panel_id, act_id, at_utc, body, seal
 MarkRow = tuple[float, float, str, float | None, str | None, int, int, float]
+
+EVENTS_SQL = "SELECT seq, panel_id, act_id, at_utc, body, seal FROM event"
+MARKS_SQL = (
+    "SELECT mix, total_s, spent_s, wall_utc, boot_s, boot_id, running, unsure, surely_s, seal FROM countdown"
+)
 
 
 class PanelRow(NamedTuple):
@@ -24,6 +31,14 @@ class PanelRow(NamedTuple):
     name: str
     drawing_sha256: str
     created_utc: datetime
+
+
+def panel_of_row(row: tuple[int, str, str, str], path: str) -> PanelRow:
+    """Return a stored row as a panel; raises Damaged where its date is none."""
+    try:
+        return PanelRow(row[0], row[1], row[2], datetime.fromisoformat(row[3]))
+    except (ValueError, TypeError) as error:
+        raise Damaged(path, f"panel {row[0]}: {error}") from error
 
 
 def utc_text(at: datetime) -> str:
@@ -56,6 +71,8 @@ def _body_of(event: Event) -> str:
 def envelopes_of(rows: Sequence[EventRow], path: str) -> list[Envelope]:
     """Return stored rows as envelopes; raises Damaged, naming the first row that cannot be read."""
     try:
+        if not all(is_whole(row[5], *row[1:5]) for row in rows):
+            raise ValueError("an entry has changed")
         events = read_events(row[4] for row in rows)
         times = [datetime.fromisoformat(row[3]) for row in rows]
     except (ValidationError, ValueError, TypeError) as error:
@@ -71,6 +88,8 @@ def envelopes_of(rows: Sequence[EventRow], path: str) -> list[Envelope]:
 def _first_unreadable(rows: Sequence[EventRow], path: str) -> Damaged:
     for row in rows:
         try:
+            if not is_whole(row[5], *row[1:5]):
+                raise ValueError("it has changed since it was written")
             datetime.fromisoformat(row[3])
             if len(read_events([row[4]])) != 1:
                 raise ValueError("it is not one event")
@@ -88,20 +107,38 @@ def _first_line(error: Exception) -> str:
 
 def row_of_mark(mark: Mark) -> MarkRow:
     """Return a mark as its row holds it, after panel and mix."""
-    return (
-        mark.total_s,
-        mark.spent_s,
+    return (  # whole numbers as SQLite gives them back: the seal is of what is read
+        float(mark.total_s),
+        float(mark.spent_s),
         utc_text(mark.wall_utc),
-        mark.boot_s,
+        None if mark.boot_s is None else float(mark.boot_s),
         mark.boot_id,
         int(mark.running),
         int(mark.unsure),
-        mark.surely_s,
+        float(mark.surely_s),
     )
 
 
-def mark_of_row(row: MarkRow) -> Mark:
-    """Return the mark of a row."""
-    total_s, spent_s, wall, boot_s, boot_id, running, unsure, surely_s = row
-    wall_utc = datetime.fromisoformat(wall)
+def put_mark(connection: sqlite3.Connection, panel_id: int, mix: str, mark: Mark) -> None:
+    """Write the mark of a mix with its seal, in place of the one that was kept."""
+    row = row_of_mark(mark)
+    connection.execute(
+        "INSERT OR REPLACE INTO countdown VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        (panel_id, mix, *row, seal_of(panel_id, mix, *row)),
+    )
+
+
+def mark_of_row(panel_id: int, row: tuple[Any, ...]) -> Mark | None:
+    """Return the mark of a row as `MARKS_SQL` reads it; None for one that changed since it was written.
+
+    Such a mark might show more time than is left, so that it counts as lost.
+    """
+    mix, seal, kept = row[0], row[-1], row[1:-1]
+    if not is_whole(seal, panel_id, mix, *kept):
+        return None
+    total_s, spent_s, wall, boot_s, boot_id, running, unsure, surely_s = kept
+    try:
+        wall_utc = datetime.fromisoformat(wall)
+    except (ValueError, TypeError):
+        return None
     return Mark(total_s, spent_s, wall_utc, boot_s, boot_id, bool(running), bool(unsure), surely_s)

@@ -1,8 +1,9 @@
 """Keep the book's tables, and bring older ones up to date.
 
 Migrations are numbered, each in one transaction, and touch tables only: an event is stored as it was
-written, for good, and is brought up to date when it is read. A new kind or version of event also asks
-for a new number here, even one without statements, so that an older Potwatch leaves the book alone.
+written, for good, and is brought up to date when it is read (`events/upcast.py`). A new kind, version or
+field of an event also asks for a new number here, even one without statements, so that an older Potwatch
+leaves the book alone; what each version can hold is listed beside its sample in the tests.
 """
 
 from __future__ import annotations
@@ -12,6 +13,9 @@ from collections.abc import Sequence
 from typing import NamedTuple
 
 BOOK_ID = 0x50_6F_74_77  # the letters Potw: marks the file as a book, beside SQLite's own mark
+
+
+LOST = "lost"  # the media of a file whose content no longer has its hash
 
 
 class Migration(NamedTuple):
@@ -96,6 +100,19 @@ MIGRATIONS = (
         ),
     ),
     Migration(3, ()),  # a dry lay is photographed: the picture is a file of the book like any other
+    Migration(
+        4,
+        (
+            # bottles, weighed cups, hardener as poured and revised drawings are entries too; and rows are
+            # sealed: those that were written before stay as they are, without one
+            "ALTER TABLE event ADD COLUMN seal INTEGER",
+            "ALTER TABLE countdown ADD COLUMN seal INTEGER",
+            # a file that was damaged beyond its backups may be put in again
+            "DROP TRIGGER blob_stays",
+            f"""CREATE TRIGGER blob_stays BEFORE UPDATE ON blob WHEN OLD.media <> '{LOST}'
+                BEGIN SELECT RAISE (ABORT, 'a stored file is never rewritten'); END""",
+        ),
+    ),
 )
 
 KNOWN_VERSION = MIGRATIONS[-1].version

@@ -14,40 +14,35 @@ from __future__ import annotations
 import hashlib
 import sqlite3
 from collections.abc import Iterator, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
 from types import TracebackType
-from typing import Any, Self
+from typing import Self
 from uuid import uuid4
 
+from bench.book.backups import Copy, back_up, is_due, set_aside
+from bench.book.clock import Clock, SystemClock
 from bench.book.countdown import Mark
 from bench.book.drafts import Drafts
 from bench.book.events import Envelope, Event
-from bench.book.faults import (
-    ActWrittenBefore,
-    Damaged,
-    NoSuchBlob,
-    NoSuchPanel,
-    NotReadable,
-    OnlyReading,
-    translated,
-)
+from bench.book.exchange import exchange, finish_exchange, prepared
+from bench.book.faults import ActWrittenBefore, NoSuchBlob, NoSuchPanel, NotReadable, OnlyReading, translated
 from bench.book.files import BOOK_NAME, Factory, make_folder, open_in_memory, open_to_read, open_to_write
 from bench.book.lock import FolderLock
+from bench.book.reader import WORKSHOP, Reader
 from bench.book.readings import Readings
-from bench.book.rows import PanelRow, bodies_of, envelopes_of, mark_of_row, row_of_mark, utc_text
-from bench.book.schema import KIND, migrate
+from bench.book.rows import bodies_of, put_mark, utc_text
+from bench.book.schema import KNOWN_VERSION, LOST, migrate, version_of
+from bench.book.seals import seal_of
 from bench.book.together import Together
+from bench.book.whole import check_whole
+from bench.fault import Fault
 
 READINGS = "readings"  # a folder beside the book
-WORKSHOP = 0
-
-_EVENTS = "SELECT seq, panel_id, act_id, at_utc, body FROM event"
-_MARKS = "SELECT mix, total_s, spent_s, wall_utc, boot_s, boot_id, running, unsure, surely_s FROM countdown"
 
 
-class Store:
+class Store(Reader):
     """The book: panels, their events, the files they came from, running countdowns, settings, drafts."""
 
     def __init__(
@@ -59,13 +54,19 @@ class Store:
         lock: FolderLock | None = None,
         folder: Path | None = None,
     ) -> None:
-        self.where = where
+        super().__init__(connection, where)
         self.read_only = read_only
+        self.reading_because = ""  # why nothing can be written, where that was not asked for
         self.readings = Readings(None if folder is None else folder / READINGS, read_only=read_only)
-        self._connection = connection
+        self.folder = folder
         self._lock = lock
-        self._together = Together(connection, where)
-        self.drafts = Drafts(connection, where, self.together)
+        self._follow(connection)
+
+    def _follow(self, connection: sqlite3.Connection) -> None:
+        """Read and write over this connection from now on."""
+        self._connection = connection
+        self._together = Together(connection, self.where)
+        self.drafts = Drafts(connection, self.where, self.together)
 
     @classmethod
     def open(
@@ -75,12 +76,14 @@ class Store:
         read_only: bool = False,
         busy_s: float = 5.0,
         factory: Factory = sqlite3.Connection,
+        clock: Clock | None = None,
     ) -> Self:
         """Open the book in a folder; to write, folder and book are made where there are none.
 
         Waits up to `busy_s` for another program to finish a write. [s] `factory` makes the connection;
-        tests pass one that fails. Raises NotWritable, NotReadable, InUse, Damaged, NewerBook; to read
-        only, NoBook and OlderBook too. A file that raises is left as it was.
+        tests pass one that fails. A book of an older version is copied to the backups, dated by `clock`,
+        before it is brought up to date. Raises NotWritable, NotReadable, InUse, Damaged, NewerBook; to
+        read only, NoBook and OlderBook too. A file that raises is left as it was.
         """
         path = folder / BOOK_NAME
         if read_only:
@@ -88,13 +91,7 @@ class Store:
         make_folder(folder)
         lock = FolderLock(folder)
         try:
-            connection = open_to_write(path, busy_s, factory)
-            try:
-                with translated(str(path)):
-                    migrate(connection)
-            except BaseException:
-                connection.close()
-                raise
+            connection = _brought_up(folder, busy_s, factory, clock or SystemClock())
         except BaseException:
             lock.release()
             raise
@@ -139,16 +136,47 @@ class Store:
         with self._together():
             yield
 
-    # Panels and files
+    # Backups
 
-    def panels(self) -> list[PanelRow]:
-        """Return the panels, oldest first; the workshop is none."""
-        rows = self._rows(
-            "SELECT panel_id, name, drawing_sha256, created_utc FROM panel WHERE panel_id <> ? "
-            "ORDER BY panel_id",
-            WORKSHOP,
-        )
-        return [PanelRow(row[0], row[1], row[2], datetime.fromisoformat(row[3])) for row in rows]
+    def check(self, at_utc: datetime) -> None:
+        """Raise Damaged where the book is not whole; files kept in it are read too on the first of a day."""
+        due = self.folder is not None and is_due(self.folder, at_utc)
+        check_whole(self._connection, self.where, files=due)
+
+    def back_up_daily(self, at_utc: datetime) -> Copy | None:
+        """Copy the book to its backups where none was made on this day, and let go of the oldest.
+
+        A book without entries is not worth one.
+        Raises Damaged where the book is not whole: no copy of it takes the place of a good one.
+        """
+        if self.folder is None or self.read_only or not is_due(self.folder, at_utc):
+            return None
+        if not self._rows("SELECT 1 FROM event LIMIT 1"):
+            return None
+        return back_up(self._connection, self.folder, "daily", at_utc)
+
+    def restore(self, copy: Copy, at_utc: datetime) -> Copy:
+        """Put a copy in the place of the book, and return the copy under which the present one stays.
+
+        No countdown that runs in it is trusted: what was said since it was made is not in it. Raises
+        Damaged or NewerBook for a copy that is no whole book, DiskFull; the book is then as it was.
+        """
+        if self.read_only or self.folder is None:
+            raise OnlyReading(self.where)
+        with prepared(copy.path, self.folder) as ready:
+            aside = set_aside(self._connection, self.folder, "before-restore", at_utc)
+            with translated(self.where):
+                self._connection.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+            self._connection.close()
+            try:
+                exchange(ready, self.folder)
+            finally:
+                self._follow(open_to_write(self.folder / BOOK_NAME, 5.0, sqlite3.Connection))
+        with suppress(Fault):  # what comes after builds on this one; it is restored in any case
+            back_up(self._connection, self.folder, "restored", at_utc)
+        return aside
+
+    # Panels and files
 
     def add_panel(self, name: str, drawing_sha256: str, at_utc: datetime) -> int:
         """Add a panel and return its id; its drawing must have been put in before, or NoSuchBlob."""
@@ -163,24 +191,18 @@ class Store:
             )
 
     def put_blob(self, data: bytes, media: str) -> str:
-        """Keep a file by its content and return its SHA-256; the same content is kept once."""
+        """Keep a file by its content and return its SHA-256; the same content is kept once.
+
+        One that was lost is kept anew.
+        """
         sha256 = hashlib.sha256(data).hexdigest()
         with self.together():
             self._connection.execute(
-                "INSERT INTO blob (sha256, media, data) VALUES (?, ?, ?) ON CONFLICT DO NOTHING",
-                (sha256, media, data),
+                "INSERT INTO blob (sha256, media, data) VALUES (?, ?, ?) ON CONFLICT (sha256) DO UPDATE "
+                "SET media = excluded.media, data = excluded.data WHERE blob.media = ?",
+                (sha256, media, data, LOST),
             )
         return sha256
-
-    def blob(self, sha256: str) -> bytes:
-        """Return a kept file; raises NoSuchBlob, or Damaged where its content no longer has this hash."""
-        rows = self._rows("SELECT data FROM blob WHERE sha256 = ?", sha256)
-        if not rows:
-            raise NoSuchBlob(sha256)
-        data = bytes(rows[0][0])
-        if hashlib.sha256(data).hexdigest() != sha256:
-            raise Damaged(self.where, f"the file {sha256[:12]} kept in it has changed")
-        return data
 
     # Events
 
@@ -209,8 +231,9 @@ class Store:
             self._require_panel(panel_id)
             if self._is_written(act_id) and not (continues and self._newest_act(panel_id) == act_id):
                 raise ActWrittenBefore(act_id)
-            insert = "INSERT INTO event (panel_id, act_id, at_utc, body) VALUES (?, ?, ?, ?)"
-            seqs = [self._insert(insert, panel_id, act_id, at_text, body) for body in bodies]
+            insert = "INSERT INTO event (panel_id, act_id, at_utc, body, seal) VALUES (?, ?, ?, ?, ?)"
+            rows = [(panel_id, act_id, at_text, body) for body in bodies]
+            seqs = [self._insert(insert, *row, seal_of(*row)) for row in rows]
             for mix, mark in marks:
                 self._write_mark(panel_id, mix, mark)
         at_utc = at_utc.astimezone(UTC)
@@ -234,36 +257,7 @@ class Store:
         )
         return str(rows[0][0]) if rows else None
 
-    def events(self, panel_id: int, *, after_seq: int = 0) -> list[Envelope]:
-        """Return a panel's events in order, those after `after_seq`; raises Damaged for one unreadable."""
-        rows = self._rows(f"{_EVENTS} WHERE panel_id = ? AND seq > ? ORDER BY seq", panel_id, after_seq)
-        return envelopes_of(rows, self.where)
-
-    def all_events(self) -> list[Envelope]:
-        """Return the events of all panels in the order in which they were written."""
-        return envelopes_of(self._rows(f"{_EVENTS} ORDER BY seq"), self.where)
-
-    def of_kinds(self, kinds: Sequence[str]) -> list[Envelope]:
-        """Return the events of these kinds of all panels, in order; found by an index, not by reading all."""
-        slots = ", ".join("?" * len(kinds))
-        return envelopes_of(
-            self._rows(f"{_EVENTS} WHERE {KIND} IN ({slots}) ORDER BY seq", *kinds), self.where
-        )
-
-    def last_seq(self, panel_id: int) -> int:
-        """Return the number of a panel's newest event; 0 where it has none."""
-        return int(self._rows("SELECT coalesce(max(seq), 0) FROM event WHERE panel_id = ?", panel_id)[0][0])
-
     # Countdowns and settings
-
-    def countdown(self, panel_id: int, mix: str) -> Mark | None:
-        """Return the mark of a mix, None where no countdown is kept for it."""
-        return self.countdowns(panel_id).get(mix)
-
-    def countdowns(self, panel_id: int) -> dict[str, Mark]:
-        """Return the marks of all mixes of a panel, by mix."""
-        rows = self._rows(f"{_MARKS} WHERE panel_id = ? ORDER BY mix", panel_id)
-        return {row[0]: mark_of_row(row[1:]) for row in rows}
 
     def set_countdown(self, panel_id: int, mix: str, mark: Mark) -> None:
         """Keep the newest mark of a mix."""
@@ -276,11 +270,6 @@ class Store:
         with self.together():
             self._write_mark(panel_id, mix, None)
 
-    def setting(self, key: str) -> str | None:
-        """Return a setting of the app, None where it was never set."""
-        rows = self._rows("SELECT value FROM setting WHERE key = ?", key)
-        return str(rows[0][0]) if rows else None
-
     def set_setting(self, key: str, value: str) -> None:
         """Keep a setting of the app."""
         with self.together():
@@ -292,10 +281,7 @@ class Store:
         if mark is None:
             self._connection.execute("DELETE FROM countdown WHERE panel_id = ? AND mix = ?", (panel_id, mix))
         else:
-            self._connection.execute(
-                "INSERT OR REPLACE INTO countdown VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
-                (panel_id, mix, *row_of_mark(mark)),
-            )
+            put_mark(self._connection, panel_id, mix, mark)
 
     def _require_panel(self, panel_id: int) -> None:
         if not self._rows("SELECT 1 FROM panel WHERE panel_id = ?", panel_id):
@@ -306,6 +292,20 @@ class Store:
         assert row is not None
         return row
 
-    def _rows(self, statement: str, *values: object) -> list[Any]:
-        with translated(self.where, reading=True):
-            return self._connection.execute(statement, values).fetchall()
+
+def _brought_up(folder: Path, busy_s: float, factory: Factory, clock: Clock) -> sqlite3.Connection:
+    """Return a connection to the book of a folder that is ours alone, at the present version."""
+    finish_exchange(folder)
+    path = folder / BOOK_NAME
+    connection = open_to_write(path, busy_s, factory)
+    try:
+        with translated(str(path)):
+            version = version_of(connection)
+        if 0 < version < KNOWN_VERSION:
+            back_up(connection, folder, f"before-version-{KNOWN_VERSION}", clock.utc())
+        with translated(str(path)):
+            migrate(connection)
+    except BaseException:
+        connection.close()
+        raise
+    return connection

@@ -41,9 +41,9 @@ class Together:
     @contextmanager
     def _whole(self) -> Iterator[None]:
         with translated(self._path):
-            self._connection.execute("BEGIN IMMEDIATE")
-            self._begun = True
             try:
+                self._connection.execute("BEGIN IMMEDIATE")
+                self._begun = True
                 yield
                 if self._spoiled_by is not None:
                     raise self._spoiled_by

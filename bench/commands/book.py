@@ -1,14 +1,21 @@
-"""`potwatch book`: read the book of the last panel, write its glue-ups as CSV, or draw what it learned."""
+"""`potwatch book`: read the book of the last panel, write its glue-ups as CSV, or draw what it learned.
+
+Its copies are listed, put back, and a damaged book is mended.
+"""
 
 from __future__ import annotations
 
 import argparse
+import sys
 from datetime import date
 from pathlib import Path
 
-from bench.book import Store, SystemClock, data_folder
+from bench.book import Store, SystemClock, copies, data_folder, held_in, open_book
+from bench.book.told import ReadingOnly
 from bench.commands.output import write_file
 from bench.fault import Fault
+from bench.job.acts.backups import NoSuchCopy, put_back
+from bench.job.backup_words import held_words, moment_words, why_words
 from bench.job.job import Job
 from bench.job.learned_graphs import learned_graphs
 from bench.job.learning import LEARNT_FROM, glue_ups_of
@@ -32,10 +39,23 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--picture", type=Path, metavar="FILE.png", help="draw pace, promises, life and grams as they were"
     )
+    parser.add_argument(
+        "--restore",
+        type=int,
+        nargs="?",
+        const=0,
+        metavar="COPY",
+        help="put a copy of the book back by its number; without one, list the copies",
+    )
+    parser.add_argument("--mend", action="store_true", help="mend the book where it is damaged")
 
 
 def run(args: argparse.Namespace) -> int:
     folder = data_folder()
+    if args.mend or args.restore is not None:
+        if not (Store.exists(folder) or copies(folder)):
+            raise NoBook(folder)
+        return _mend(folder) if args.mend else _restore(folder, args.restore)
     if not Store.exists(folder):
         raise NoBook(folder)
     store = Store.open(folder, read_only=True)
@@ -62,6 +82,52 @@ def run(args: argparse.Namespace) -> int:
     finally:
         store.close()
     return 0
+
+
+def _mend(folder: Path) -> int:
+    """Open the book as the app does, which mends it, and say what was done."""
+    store, told = opened_to_write(folder)
+    store.close()
+    if not told:
+        print(f"the book is whole: {folder}")
+    return 0
+
+
+def opened_to_write(folder: Path) -> tuple[Store, tuple[Fault, ...]]:
+    """Return the book of a folder and what was told of it on the standard error; InUse, NotWritable."""
+    opened = open_book(folder, SystemClock())
+    for fault in opened.told:
+        if isinstance(fault, ReadingOnly):
+            opened.store.close()
+            raise fault.why
+        print(f"potwatch: {fault}", file=sys.stderr)
+    return opened.store, opened.told
+
+
+def _restore(folder: Path, number: int) -> int:
+    if not number:
+        _list(folder)
+        return 0
+    store, _ = opened_to_write(folder)
+    with store:
+        clock, known = SystemClock(), copies(folder)
+        copy = next((copy for copy in known if copy.number == number), None)
+        if copy is None:
+            raise NoSuchCopy(number, tuple(one.number for one in known))
+        _, told = put_back(Job(store, clock, last_opened(store)), copy)
+        print(f"{told.what[:1].upper()}{told.what[1:]}; {told.todo}")
+    return 0
+
+
+def _list(folder: Path) -> None:
+    found = copies(folder)
+    if not found:
+        print("there is no copy of the book yet; one is made on the first opening of a day")
+    for copy in found:
+        held = held_words(held_in(copy))
+        print(f"{copy.number:>4}  {moment_words(copy.at_utc)}: {held}. {why_words(copy)}.")
+    if found:
+        print("\nNothing is put back yet; --restore COPY does, and keeps the book as it is now.")
 
 
 def _write_csv(store: Store, path: Path) -> None:

@@ -7,7 +7,7 @@ import io
 from pathlib import Path
 
 from bench.book import Store, SystemClock, data_folder
-from bench.commands.book import NoBook, last_opened
+from bench.commands.book import NoBook, last_opened, opened_to_write
 from bench.commands.output import write_file
 from bench.drawing.difference import difference_png
 from bench.drawing.load import file_bytes
@@ -28,7 +28,7 @@ def run(args: argparse.Namespace) -> int:
     if not Store.exists(folder):
         raise NoBook(folder)
     data = file_bytes(args.drawing)
-    with Store.open(folder, read_only=not args.accept) as store:
+    with opened_to_write(folder)[0] if args.accept else Store.open(folder, read_only=True) as store:
         if not store.panels():
             raise NoBook(folder)
         job = Job(store, SystemClock(), last_opened(store) if args.panel is None else args.panel)

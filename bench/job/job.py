@@ -8,8 +8,9 @@ from datetime import datetime, timedelta
 from bench.adhesive import Product, find_product, parse_product
 from bench.book import WORKSHOP, Clock, Mark, Reading, Store
 from bench.book import countdown as cd
-from bench.book.events import Event
+from bench.book.events import Envelope, Event
 from bench.drawing import Panel
+from bench.fault import Fault
 from bench.job.drawings import read_again
 from bench.job.faults import NoSuchMix, NoSuchPanel, NoSuchSection
 from bench.job.fold import apply, fold
@@ -33,6 +34,7 @@ class Job:
         if panel is not None:
             self._drawings[_drawing_of(self.state)] = panel
         self.panel: Panel = self._drawn(self.state)
+        self._seq = entries[-1].seq
         self._products: dict[str, Product] = {}
 
     def _drawn(self, state: PanelState) -> Panel:
@@ -50,16 +52,40 @@ class Job:
         marks: Sequence[tuple[str, Mark]] = (),
         act_id: str | None = None,
         files: Sequence[tuple[bytes, str]] = (),
+        settings: Mapping[str, str] | None = None,
     ) -> str:
         """Write the events of one act, all or none, and follow them. Return the act's id.
 
         act_id: the newest act, when these events follow from it and are to be undone with it.
-        files: (content, media) of what the events name by its hash, kept with them or not at all.
+        files: (content, media) of what the events name by its hash, kept with them or not at all, as are
+        settings. Nothing else may be open that writes: what is followed here must be in the book.
         """
+        try:
+            entries = self._written(events, marks, act_id, files, settings or {})
+        except Fault:
+            raise
+        except BaseException:  # it may have come after the last word: what is held must be what is kept
+            self.refold()
+            raise
+        for entry in entries:
+            apply(self.state, entry)
+        self._seq = entries[-1].seq
+        return entries[0].act_id
+
+    def _written(
+        self,
+        events: Sequence[Event],
+        marks: Sequence[tuple[str, Mark]],
+        act_id: str | None,
+        files: Sequence[tuple[bytes, str]],
+        settings: Mapping[str, str],
+    ) -> Sequence[Envelope]:
         with self.store.together():
+            for key, value in settings.items():
+                self.store.set_setting(key, value)
             for data, media in files:
                 self.store.put_blob(data, media)
-            entries = self.store.append(
+            return self.store.append(
                 self.panel_id,
                 events,
                 at_utc=self.clock.utc(),
@@ -67,9 +93,6 @@ class Job:
                 marks=tuple(marks),
                 continues=act_id is not None,
             )
-        for entry in entries:
-            apply(self.state, entry)
-        return entries[0].act_id
 
     def write_revised(self, panel: Panel, *events: Event, files: Sequence[tuple[bytes, str]]) -> str:
         """Write the events of an act that gives the panel another drawing, which reads as `panel`."""
@@ -79,8 +102,17 @@ class Job:
 
     def refold(self) -> None:
         """Read the whole book again, and the drawing it leads to; needed after an act was taken back."""
-        state = fold(self.store.events(self.panel_id))
+        entries = self.store.events(self.panel_id)
+        state = fold(entries)
         self.panel, self.state = self._drawn(state), state
+        self._seq = entries[-1].seq
+
+    def follow(self) -> bool:
+        """Read the book again where another program has written in it; tell whether it has."""
+        if self.store.last_seq(self.panel_id) == self._seq:
+            return False
+        self.refold()
+        return True
 
     # -- looking up ------------------------------------------------------------------------------
 

@@ -15,12 +15,13 @@ from typing import Any
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.widget import Widget
 
+from bench.book import Copy
 from bench.fault import Fault
 from bench.job.acts import glueup, record, weigh_cup
 from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
-from bench.screens import learned  # noqa: F401 - the kv file names its classes
+from bench.screens import backups, learned  # noqa: F401 - the kv file names their classes
 from bench.screens.book_parts import BookRow, NotePart
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
@@ -59,7 +60,7 @@ class BookScreen(Screen):
         self._parts = self.hold(
             *("ask", "reading", "listed", "learned", "learned_acts"),
             *("cups", "cup_went", "weigh_cup", "some"),
-            *("all_sections", "write_note", "what_it_learned", "undo"),
+            *("all_sections", "write_note", "looks_back", "undo", "backups"),
         )
         self._cup = CupPart(screen=self)
         self.ids.rows.bind(size=lambda *_: self._lay())
@@ -91,7 +92,7 @@ class BookScreen(Screen):
         cups = [self._parts[name] for name, can in (("cup_went", went), ("weigh_cup", weighs)) if can]
         stack(self._parts["cups"], cups)
         wanted += [self._parts["cups"]] if cups else []
-        wanted += [self._parts["what_it_learned"], self._parts["undo"]]
+        wanted += [self._parts["looks_back"], self._parts["undo"]]
         acts = self._acts
         if list(reversed(acts.children)) != wanted:
             acts.clear_widgets()
@@ -264,6 +265,20 @@ class BookScreen(Screen):
         self._sought = seq
         self._panel_id = None if panel_id == self.job.panel_id else panel_id
         self.leave_learned()
+
+    # -- backups -----------------------------------------------------------------------------------------
+
+    def show_backups(self) -> None:
+        """Turn to the copies of the book: looking into each takes a moment."""
+        self.soon("Looking at the backups …", self._show_backups)
+
+    def _show_backups(self) -> None:
+        self.title = "Backups"
+        self._parts["backups"].show(self.job)
+        self.put(self._parts["backups"])
+
+    def put_back(self, copy: Copy) -> None:
+        self.soon("Putting the copy back …", lambda: self.desk.put_back(copy))
 
     # -- acts --------------------------------------------------------------------------------------------
 

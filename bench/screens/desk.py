@@ -9,15 +9,17 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
+from datetime import date
 from typing import TYPE_CHECKING, Any
 
 from kivy.clock import Clock
 from kivy.event import EventDispatcher
-from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
+from kivy.properties import BooleanProperty, ListProperty, NumericProperty, OptionProperty, StringProperty
 
-from bench.book import MARK_EVERY_S
+from bench.book import MARK_EVERY_S, Copy, back_up
+from bench.book.faults import OnlyReading
 from bench.fault import Fault
-from bench.job.acts import opening
+from bench.job.acts import backups, opening
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.planning import plan_ground
@@ -57,6 +59,8 @@ class Desk(EventDispatcher):
     practice: the book lives in memory only. fault_*: the last mistake, in its three parts, "" for none.
     draft: the draft that is worked on, 0 for none; handed: its picture where it was just read, taken by
     whoever turns to it; dropped: the draft dropped last, which can be brought back.
+    news: what is told until it was read, whatever is done meanwhile. reading_because: why nothing can be
+    written, "" where all can.
     """
 
     screen = OptionProperty("panel", options=SCREENS)
@@ -70,6 +74,8 @@ class Desk(EventDispatcher):
     fault_what = StringProperty("")
     fault_where = StringProperty("")
     fault_todo = StringProperty("")
+    news = ListProperty()
+    reading_because = StringProperty("")
 
     def __init__(self, job: Job, **kwargs: Any) -> None:
         self.job = job
@@ -77,7 +83,8 @@ class Desk(EventDispatcher):
         self.dropped: Dropped | None = None
         self._real: Job | None = None  # waits while its maker practises
         self._marked_s = 0.0
-        super().__init__(**kwargs)
+        self._backed_up: date | None = None
+        super().__init__(reading_because=job.store.reading_because, **kwargs)
 
     # -- acts ----------------------------------------------------------------------------------------
 
@@ -101,6 +108,29 @@ class Desk(EventDispatcher):
 
     def clear_fault(self) -> None:
         self.fault_what = self.fault_where = self.fault_todo = ""
+
+    def read_news(self) -> None:
+        """Put the news away that was read."""
+        self.news = self.news[1:]
+
+    def keep_setting(self, key: str, value: str) -> None:
+        """Keep a setting; where the book is only read it holds until the app ends."""
+        try:
+            self.job.store.set_setting(key, value)
+        except OnlyReading:
+            pass
+        except Fault as fault:
+            self.tell(fault)
+
+    def put_back(self, copy: Copy) -> None:
+        """Put a copy in the place of the book, and turn to its panel."""
+        try:
+            job, told = backups.put_back(self.job, copy)
+        except Fault as fault:
+            self.tell(fault)
+            return
+        self.take_job(job)
+        self.news = [*self.news, told]
 
     def may_open(self) -> bool:
         """Tell whether another panel may be opened; while a mix runs it may not, and the card says so."""
@@ -213,14 +243,35 @@ class Desk(EventDispatcher):
     # -- time ----------------------------------------------------------------------------------------
 
     def tick(self, dt_s: float) -> None:
-        """Follow the clock; note every running countdown down each quarter of a minute."""
+        """Follow the clock, and the other program where the book is only read; each quarter of a minute
+        note every running countdown down, and see whether the backup of the day is made.
+        """
         self.now_s += dt_s
-        if self.now_s - self._marked_s >= MARK_EVERY_S:
+        if self.job.store.read_only:
+            self._follow()
+        elif self.now_s - self._marked_s >= MARK_EVERY_S:
             self.remark()
+            self._back_up()
+
+    def _follow(self) -> None:
+        try:
+            if self.job.follow():
+                self.version += 1
+        except Fault as fault:
+            self.tell(fault)
 
     def remark(self) -> None:
         self._marked_s = self.now_s
+        if self.job.store.read_only:
+            return
         try:
             self.job.remark()
         except Fault as fault:
             self.tell(fault)
+
+    def _back_up(self) -> None:
+        """Try it once a day, and not while somebody has pieces in a bed."""
+        today = self.job.clock.utc().astimezone().date()
+        if self._backed_up != today and not self.job.state.running_mixes:
+            self._backed_up = today
+            self.news = [*self.news, *back_up(self.job.store, self.job.clock)]

@@ -7,19 +7,22 @@ are first turned to, so that the first frame waits only for the one it shows.
 
 from __future__ import annotations
 
+from contextlib import suppress
 from importlib import import_module
 from typing import Any
 
 from kivy.clock import Clock
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.widget import Widget
 
+from bench.fault import Fault
 from bench.job.settings import LOOK, TEXT_SCALE
 from bench.screens.load import load
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.practice_plate import PracticePlate
 from bench.screens.theme import LOOKS, theme
-from bench.screens.widgets import Act, Notice, Row
+from bench.screens.widgets import Act, Card, Notice, Row, Rows
 
 SCREENS = {
     "panel": "bench.screens.panel:PanelScreen",
@@ -60,6 +63,16 @@ class Head(Row):
             self.add_widget(part)
 
 
+class ReadingPlate(Card):
+    """Says, as long as it is so, that nothing can be written."""
+
+    text = StringProperty("")
+
+
+class NewsSheet(Rows):
+    """What must be read before the work goes on; it takes the place of a screen, never of a countdown."""
+
+
 class Watch(Act):
     """A mix that runs: its time left, and the way back to it."""
 
@@ -81,6 +94,12 @@ class House(BoxLayout):
         self._fault = Notice(care=True, act_text="Understood", test_name="fault")
         self._fault.bind(on_act=lambda _card: self.desk.clear_fault())
         self._practice = self._practice_plate()
+        self._reading = ReadingPlate()
+        self._news = Notice(act_text="Understood", test_name="news")
+        self._news.bind(on_act=self._read_news)
+        self._sheet = NewsSheet()
+        self._sheet.add_widget(self._news)
+        self._sheet.add_widget(Widget())  # the rest of the sheet
         self._later = Clock.create_trigger(self._refresh)
         self.desk.bind(
             screen=self._turn,
@@ -92,6 +111,7 @@ class House(BoxLayout):
             fault_what=lambda *_: self._stack(),
             fault_where=lambda *_: self._stack(),
             fault_todo=lambda *_: self._stack(),
+            news=lambda *_: self._stack(),
         )
         self._dress()
         self._turn()
@@ -104,6 +124,9 @@ class House(BoxLayout):
         self._made.clear()
         self._practice = self._practice_plate()
         self._turn()
+
+    def _read_news(self, *_: object) -> None:
+        self.desk.read_news()
 
     def _change_hands(self, _theme: object, left_handed: bool) -> None:
         self._head.left_handed = left_handed
@@ -151,7 +174,8 @@ class House(BoxLayout):
         look = self.desk.job.store.setting(LOOK)
         scale = self.desk.job.store.setting(TEXT_SCALE)
         theme.look = look if look in LOOKS else theme.look
-        theme.text_scale = float(scale) if scale else theme.text_scale
+        with suppress(ValueError):  # a number once; whatever it is now, the text keeps its size
+            theme.text_scale = float(scale) if scale else theme.text_scale
 
     # -- mixes that run elsewhere ------------------------------------------------------------------------
 
@@ -177,11 +201,13 @@ class House(BoxLayout):
         """Lay everything out from the top down, but only when something came or went."""
         top: list[Any] = [] if getattr(self.current, "bare", False) else [self._head]
         top += [self._practice] if self.desk.practice and self.desk.screen not in TEACHING else []
+        tells_itself = getattr(self.current, "tells_faults", False)
+        if self.desk.reading_because and not (self.desk.practice or tells_itself):
+            self._reading.text = f"For reading only: {self.desk.reading_because}"
+            top.append(self._reading)
         top += [plate for _, plate in sorted(self._watches.items())]
-        if self.desk.fault_what and not getattr(self.current, "tells_faults", False):
-            what, todo = self.desk.fault_what, self.desk.fault_todo
-            self._fault.title = f"{self.desk.fault_where}: {what}" if self.desk.fault_where else what
-            self._fault.text = f"{todo[:1].upper()}{todo[1:]}." if todo else ""
+        if self.desk.fault_what and not tells_itself:
+            _say(self._fault, self.desk.fault_where, self.desk.fault_what, self.desk.fault_todo)
             top.append(self._fault)
         rows = self.ids.top
         if list(reversed(rows.children)) != top:
@@ -189,6 +215,19 @@ class House(BoxLayout):
             for part in top:
                 rows.add_widget(part)
         rows.padding = [theme.gap, theme.gap, theme.gap, 0] if top else 0
-        if self.ids.place.children != [self.current]:
+        shown = self._sheet if self.desk.news and not (self.desk.practice or tells_itself) else self.current
+        if shown is self._sheet:
+            _say(self._news, *_parts_of(self.desk.news[0]))
+        if self.ids.place.children != [shown]:
             self.ids.place.clear_widgets()
-            self.ids.place.add_widget(self.current)
+            self.ids.place.add_widget(shown)
+
+
+def _parts_of(fault: Fault) -> tuple[str, str, str]:
+    """Return what a card says of a piece of news; where a file lies is for the command line to tell."""
+    return "", f"{fault.what[:1].upper()}{fault.what[1:]}", fault.todo
+
+
+def _say(card: Notice, where: str, what: str, todo: str) -> None:
+    card.title = f"{where}: {what}" if where else what
+    card.text = f"{todo[:1].upper()}{todo[1:]}." if todo else ""

@@ -106,13 +106,20 @@ class LabelScreen(Screen):
         except Fault as fault:
             self.desk.tell(fault)
             return
-        keep_label(self.job.store, label)
+        self._keep_label(label)
         self._show_whole()
 
     def begin_anew(self) -> None:
         """Put aside what was entered."""
-        keep_label(self.job.store, Label())
+        self._keep_label(Label())
         self._offer_begin()
+
+    def _keep_label(self, label: Label) -> None:
+        """Keep what was entered; a book that cannot be written is told of, and the question stays."""
+        try:
+            keep_label(self.job.store, label)
+        except Fault as fault:
+            self.desk.tell(fault)
 
     # -- asking ------------------------------------------------------------------------------------------
 
@@ -164,7 +171,7 @@ class LabelScreen(Screen):
                 self._ask(question, self.label)
                 return
         self.desk.clear_fault()
-        keep_label(self.job.store, label)
+        self._keep_label(label)
         if self._one and all(is_answered(label, q) for q in questions_for(label)):
             self._show_whole()
         else:
@@ -243,7 +250,7 @@ class LabelScreen(Screen):
     def _use(self, bench: Any) -> None:
         done, _ = self.desk.attempt(opening.set_bench, bench)
         if done:
-            keep_label(self.job.store, Label())
+            self._keep_label(Label())
             self.desk.go("setup")
 
     # -- what lies where ---------------------------------------------------------------------------------

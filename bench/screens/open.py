@@ -169,7 +169,7 @@ class OpenScreen(Screen):
         except Fault as fault:
             self.desk.tell(fault)
             return
-        job.store.set_setting(LAST_PANEL, str(job.panel_id))
+        self.desk.keep_setting(LAST_PANEL, str(job.panel_id))
         self.desk.take_job(job)
 
     def _begin_draft(self, path: Path) -> None:

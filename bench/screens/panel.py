@@ -154,7 +154,7 @@ class PanelScreen(Screen):
     def close(self) -> None:
         """Go back to the next act."""
         if self.beside == "report":
-            self.job.store.set_setting(self._report_key(), "read")
+            self.desk.keep_setting(self._report_key(), "read")
         self._tapped, self.inking = 0, False
         self.ids.picture.wipe()
         self._show("next")

@@ -134,7 +134,7 @@ class SetupScreen(Screen):
         self.back()
         if setting.key in OF_THEME:
             setattr(theme, setting.key, value)
-            self.job.store.set_setting(KEPT_AS[setting.key], str(value))
+            self.desk.keep_setting(KEPT_AS[setting.key], str(value))
             self.refresh()
         elif value != value_of(self.job, setting):
             bench = self.job.state.bench.model_copy(update={setting.key: value})

@@ -215,7 +215,7 @@ class TraceScreen(Keyed, Screen):
         except Fault as fault:
             self.desk.tell(fault)
             return
-        job.store.set_setting(LAST_PANEL, str(job.panel_id))
+        self.desk.keep_setting(LAST_PANEL, str(job.panel_id))
         self._forget()
         self.desk.draft = 0
         self.desk.take_job(job)

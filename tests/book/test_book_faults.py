@@ -14,14 +14,17 @@ from bench.book.faults import (
     Damaged,
     DiskFull,
     InUse,
+    LostFile,
     NewerBook,
     NoBook,
     NoSuchBlob,
     NoSuchPanel,
     NotReadable,
+    NotSynced,
     NotWritable,
     OlderBook,
     OnlyReading,
+    OtherFile,
     Unfit,
     translated,
 )
@@ -70,6 +73,9 @@ def _as_nobody(folder):
     [
         NotWritable("book", "no"),
         DiskFull("book"),
+        NotSynced("book"),
+        LostFile("book", "ab" * 32),
+        OtherFile("book"),
         NotReadable("book", "no"),
         InUse("book"),
         Damaged("book", "no"),
@@ -265,7 +271,8 @@ def test_an_emptied_book_does_not_take_its_newest_acts_along(tmp_path):
 )
 def test_an_entry_that_cannot_be_read_is_named(tmp_path, body):
     path = make_book(tmp_path)
-    from_outside(path, f"INSERT INTO event VALUES (NULL, 1, 'x', '2026-01-01T00:00:00+00:00', '{body}')")
+    at_utc = "2026-01-01T00:00:00+00:00"
+    from_outside(path, f"INSERT INTO event VALUES (NULL, 1, 'x', '{at_utc}', '{body}', NULL)")
     with Store.open(tmp_path) as store, pytest.raises(Damaged, match="entry 10"):
         store.events(1)
 
@@ -275,9 +282,9 @@ def test_an_entry_without_a_time_is_named(tmp_path, at_utc):
     path = make_book(tmp_path)
     with closing(sqlite3.connect(path)) as connection, connection:
         connection.execute("DROP TABLE event")
-        connection.execute("CREATE TABLE event (seq, panel_id, act_id, at_utc, body)")
+        connection.execute("CREATE TABLE event (seq, panel_id, act_id, at_utc, body, seal)")
         connection.execute(
-            "INSERT INTO event VALUES (1, 1, 'x', ?, ?)", (at_utc, act_of_three(1)[2].model_dump_json())
+            "INSERT INTO event VALUES (1, 1, 'x', ?, ?, NULL)", (at_utc, act_of_three(1)[2].model_dump_json())
         )
     with Store.open(tmp_path, read_only=True) as store, pytest.raises(Damaged, match="entry 1"):
         store.events(1)

@@ -256,8 +256,8 @@ ON_EVENTS = [
     "UPDATE event SET seq = 77 WHERE seq = 1",
     "DELETE FROM event",
     "DELETE FROM event WHERE seq = 1",
-    "INSERT OR REPLACE INTO event VALUES (1, 1, 'x', '2026-01-01T00:00:00+00:00', '{}')",
-    "REPLACE INTO event VALUES (2, 1, 'x', '2026-01-01T00:00:00+00:00', '{}')",
+    "INSERT OR REPLACE INTO event VALUES (1, 1, 'x', '2026-01-01T00:00:00+00:00', '{}', 1)",
+    "REPLACE INTO event VALUES (2, 1, 'x', '2026-01-01T00:00:00+00:00', '{}', 1)",
     "UPDATE blob SET data = x'00'",
 ]
 

@@ -19,7 +19,11 @@ Lot = Annotated[str, Field(max_length=40)]  # as it stands on the bottle; "" whe
 
 
 class Entry(BaseModel):
-    """Base of all events: frozen, and nothing unknown in it."""
+    """Base of all events: frozen, and nothing unknown in it.
+
+    An event that changes overrides `version` with the next number, as default and as both bounds, and
+    gives `upcast.UPCASTS` the step that leads to it.
+    """
 
     model_config = ConfigDict(frozen=True, extra="forbid")
-    version: int = 1
+    version: int = Field(default=1, ge=1, le=1)

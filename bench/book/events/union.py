@@ -44,6 +44,7 @@ from bench.book.events.panel import (
 )
 from bench.book.events.photo import DryPhotographed
 from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
+from bench.book.events.upcast import upcast
 
 Event = Annotated[
     PanelOpened
@@ -102,5 +103,8 @@ def event_json(event: Event) -> str:
 
 
 def read_events(rows: Iterable[str]) -> list[Event]:
-    """Return the events of stored rows, in order; a row that cannot be read raises ValidationError."""
-    return EVENTS.validate_json("[" + ",".join(rows) + "]")
+    """Return the events of stored rows, in order, older ones brought up to date.
+
+    A row that cannot be read raises ValidationError, or ValueError.
+    """
+    return EVENTS.validate_json("[" + ",".join(upcast(rows)) + "]")

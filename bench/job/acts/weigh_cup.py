@@ -66,18 +66,17 @@ def weigh_cup(job: Job, mix_number: int, *, gross_g: float, tare_g: float, cup: 
         bed_mm2=float(bed_area_mm2(job.panel)[members].sum()),
     )
     product = working_product(job.product(section.adhesive), bench)
-    with job.store.together():
-        job.store.set_setting(CUP_TARE_G, repr(tare_g))
-        job.write(
-            CupWeighed(
-                mix=mix_number,
-                gross_g=gross_g,
-                tare_g=tare_g,
-                mixed_g=mix.mixed_g,
-                bed_mm2=bed_mm2,
-                reckoned_g_per_cm2=reckoned_g_per_cm2(product, bench),
-                bed=bench.bed,
-                adhesive=section.adhesive,
-                cup=cup,
-            )
-        )
+    job.write(
+        CupWeighed(
+            mix=mix_number,
+            gross_g=gross_g,
+            tare_g=tare_g,
+            mixed_g=mix.mixed_g,
+            bed_mm2=bed_mm2,
+            reckoned_g_per_cm2=reckoned_g_per_cm2(product, bench),
+            bed=bench.bed,
+            adhesive=section.adhesive,
+            cup=cup,
+        ),
+        settings={CUP_TARE_G: repr(tare_g)},
+    )

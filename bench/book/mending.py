@@ -1,0 +1,133 @@
+"""Mend a damaged book: set it aside under a dated name, and keep what can be read of it.
+
+The mended book is made beside the damaged one, on top of the newest backup that is whole and of the same
+book, and takes its place in one step. The damaged file stays, for whoever can read more of it.
+"""
+
+from __future__ import annotations
+
+import os
+import shutil
+import sqlite3
+from collections.abc import Iterator
+from contextlib import closing, contextmanager, suppress
+from datetime import datetime
+from pathlib import Path
+
+from bench.book.backups import SET_ASIDE, Copy, copies, made_beside, name_for
+from bench.book.exchange import exchange, finish_exchange
+from bench.book.faults import translated, written
+from bench.book.files import (
+    BOOK_NAME,
+    beside,
+    connected_to_read,
+    make_folder,
+    open_copy,
+    sync_file,
+    sync_folder,
+)
+from bench.book.lock import FolderLock
+from bench.book.salvage import UNREADABLE, Salvaged, goes_on_from, salvage
+from bench.book.schema import migrate
+from bench.book.told import Mended
+from bench.book.whole import check_whole
+from bench.fault import Fault
+
+DAMAGED = "damaged"
+
+
+def mend(folder: Path, at_utc: datetime) -> Mended:
+    """Mend the book of a folder, which must be closed; return what to tell of it.
+
+    Raises InUse, NotWritable, DiskFull; the book is then as it was.
+    """
+    make_folder(folder)
+    lock = FolderLock(folder)
+    try:
+        finish_exchange(folder)
+        aside = _set_aside(folder, at_utc)
+        with made_beside(folder) as new, _opened(aside) as damaged:
+            backup = _last_good(folder, damaged)
+            if backup is not None:
+                with written(new):
+                    shutil.copyfile(backup.path, new)
+            found = _made(new, damaged)
+            exchange(new, folder)
+    finally:
+        lock.release()
+    return _told(folder, aside, backup, found)
+
+
+def _set_aside(folder: Path, at_utc: datetime) -> Path:
+    """Give the damaged file, and the log beside it, a second name of its own; no room is needed for that."""
+    path = folder / BOOK_NAME
+    aside = name_for(folder, SET_ASIDE, DAMAGED, at_utc)
+    with written(aside):
+        for ending in ("-wal", "-journal", ""):  # the file last: a copy counts once it has its name
+            if beside(path, ending).exists():
+                _link(beside(path, ending), beside(aside, ending))
+        sync_folder(aside.parent)
+    return aside
+
+
+def _link(path: Path, name: Path) -> None:
+    try:
+        os.link(path, name)
+    except OSError:  # a file system without second names
+        shutil.copyfile(path, name)
+        sync_file(name)
+
+
+@contextmanager
+def _opened(aside: Path) -> Iterator[sqlite3.Connection | None]:
+    """Have a connection that reads a damaged file, its log included; None where it cannot be opened."""
+    if aside.stat().st_size == 0:  # SQLite would throw the log beside an empty file away
+        yield None
+        return
+    connection = None
+    with suppress(*UNREADABLE):
+        connection = sqlite3.connect(f"{aside.absolute().as_uri()}?mode=ro", uri=True, isolation_level=None)
+        connection.execute("SELECT count(*) FROM sqlite_master").fetchone()
+    try:
+        yield connection
+    finally:
+        if connection is not None:
+            connection.close()
+        with suppress(OSError):
+            beside(aside, "-shm").unlink()
+
+
+def _last_good(folder: Path, damaged: sqlite3.Connection | None) -> Copy | None:
+    """Return the newest backup that is whole and that the damaged book goes on from."""
+    for copy in copies(folder):
+        if copy.is_backup:
+            with suppress(Fault), closing(connected_to_read(copy.path)) as backup:
+                check_whole(backup, str(copy.path), files=True)
+                if damaged is None or goes_on_from(damaged, backup):
+                    return copy
+    return None
+
+
+def _made(new: Path, damaged: sqlite3.Connection | None) -> Salvaged:
+    with translated(str(new)), closing(open_copy(new)) as mended:
+        migrate(mended)
+        found = salvage(damaged, mended, str(new))
+        check_whole(mended, str(new), files=True)
+    with written(new):
+        sync_file(new)
+    return found
+
+
+def _told(folder: Path, aside: Path, backup: Copy | None, found: Salvaged) -> Mended:
+    last = datetime.fromisoformat(found.last_utc).astimezone() if found.last_utc else None
+    return Mended(
+        str(folder / BOOK_NAME),
+        kept=found.kept,
+        newer=found.newer,
+        lost=found.lost,
+        files_lost=found.files_lost,
+        last=last,
+        backup=None if backup is None else backup.at_utc.astimezone(),
+        aside=f"{SET_ASIDE}/{aside.name}",
+        number=int(aside.name.partition("-")[0]),
+    )

@@ -1,0 +1,57 @@
+"""Put a copy of the book in its place; the present one is kept, and can be put back the same way."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from bench.book import Copy, copies, held_in
+from bench.fault import Fault
+from bench.job.faults import WrongOrder
+from bench.job.job import Job
+
+
+class NoSuchCopy(Fault):
+    def __init__(self, number: int, known: tuple[int, ...]) -> None:
+        self.number, self.known = number, known
+        listed = ", ".join(map(str, known)) or "none yet"
+        super().__init__(f"there is no copy {number} of the book", todo=f"choose one of these: {listed}")
+
+
+class CopyWithoutPanel(Fault):
+    def __init__(self, number: int) -> None:
+        self.number = number
+        super().__init__(f"copy {number} of the book holds no panel", todo="choose another copy")
+
+
+class PutBack(Fault):
+    """A copy was put in the place of the book; told with the copy that undoes it."""
+
+    def __init__(self, at: datetime, aside: int) -> None:
+        self.at, self.aside = at, aside
+        super().__init__(
+            f"the book is as it was on {at.day} {at:%B %Y, %H:%M}",
+            todo=f"to undo this, put copy {aside} back: it is the book as it was until now; countdowns that "
+            "ran in it are not trusted any more",
+        )
+
+
+def copies_of(job: Job) -> list[Copy]:
+    """Return the copies of the job's book, the newest first; a book in memory has none."""
+    return [] if job.store.folder is None else copies(job.store.folder)
+
+
+def put_back(job: Job, copy: Copy) -> tuple[Job, PutBack]:
+    """Put a copy in the place of the book; return the job on the same panel, else on the newest, and what
+    to tell. Refused while a mix runs: the copy knows nothing of its first contact.
+    """
+    if job.state.running_mixes:
+        raise WrongOrder("a mix runs on this panel", "close its glue-up, then put the copy back")
+    held = held_in(copy)
+    if held.fault is not None:
+        raise held.fault
+    if not held.panels:
+        raise CopyWithoutPanel(copy.number)
+    aside = job.store.restore(copy, job.clock.utc())
+    known = [panel.panel_id for panel in job.store.panels()]
+    panel_id = job.panel_id if job.panel_id in known else known[-1]
+    return Job(job.store, job.clock, panel_id), PutBack(copy.at_utc.astimezone(), aside.number)

@@ -1,0 +1,311 @@
+"""Let the disk do its worst: `python -m tests.campaigns.disk --flips 1000 --failures 200`.
+
+*Flips*: a worked book, some days old, gets bits flipped, pages blanked, bytes overwritten, its end cut off.
+It is then opened as the app opens it; whatever it holds afterwards must be what was written, and whatever
+is missing must have been told. *Failures*: the disk is full, or refuses to sync, or breaks, at a random
+moment of a maker's day (`tests.fakes.failing_disk`; file sizes limited besides); acts are then refused in
+one line, what was acknowledged stays, and the next day finds it. Failures need Linux.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import random
+import resource
+import shutil
+import tempfile
+import time
+from collections import Counter
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from bench.book import Store, open_book
+from bench.book.countdown import Mark
+from bench.book.files import BOOK_NAME
+from bench.book.schema import KNOWN_VERSION
+from bench.book.told import Mended
+from bench.fault import Fault
+from bench.job.fold import fold
+from tests.campaigns.telling import Told, check, work
+from tests.campaigns.walk import Walk
+from tests.fakes.clock import FakeClock
+from tests.fakes.failing_disk import FAILURES, fail_from_now_on
+
+DAY_S = 24 * 3600.0
+
+
+@dataclass(frozen=True)
+class Truth:
+    """What a book truly held."""
+
+    rows: list[tuple[Any, ...]]
+    marks: dict[tuple[int, str], Mark]
+    files: dict[str, bytes]
+    words: dict[str, list[tuple[Any, ...]]]  # tables without seals
+    backed_up: int  # entries in its newest backup
+
+
+def _rows_of(store: Store) -> list[tuple[Any, ...]]:
+    events = "SELECT seq, panel_id, act_id, at_utc, body FROM event ORDER BY seq"
+    return store._connection.execute(events).fetchall()
+
+
+def _marks_of(store: Store) -> dict[tuple[int, str], Mark]:
+    panels = [row[0] for row in store._connection.execute("SELECT panel_id FROM panel")]
+    return {(panel, mix): mark for panel in panels for mix, mark in store.countdowns(panel).items()}
+
+
+def _words_of(store: Store) -> dict[str, list[tuple[Any, ...]]]:
+    wanted = {"panel": "*", "setting": "*", "draft": "*", "blob": "sha256, media"}
+    return {t: sorted(store._connection.execute(f"SELECT {what} FROM {t}")) for t, what in wanted.items()}
+
+
+def worked_folder(folder: Path, seed: int, *, backups: bool) -> Truth:
+    """Work a book for three days, the newest acts without a backup, and return what it holds."""
+    clock, rng = FakeClock(), random.Random(seed)
+    backed_up = 0
+    for day in range(3):
+        opened = open_book(folder, clock)
+        with opened.store as store:
+            backed_up = len(_rows_of(store))
+            going = Walk(store, clock, rng, photo_bytes=3000)
+            for _ in range(25 if day == 1 else 12):
+                try:
+                    going.step()
+                except Fault:
+                    continue
+                finally:
+                    clock.advance(45)
+            held = Truth(_rows_of(store), _marks_of(store), _files_of(store), _words_of(store), backed_up)
+        clock.advance(DAY_S)
+    if not backups:
+        shutil.rmtree(folder / "backups")
+        return Truth(held.rows, held.marks, held.files, held.words, 0)
+    return held
+
+
+def _files_of(store: Store) -> dict[str, bytes]:
+    return dict(store._connection.execute("SELECT sha256, data FROM blob").fetchall())
+
+
+def _flip(data: bytearray, rng: random.Random) -> bytearray:
+    data[rng.randrange(len(data))] ^= 1 << rng.randrange(8)
+    return data
+
+
+def _blank_a_page(data: bytearray, rng: random.Random) -> bytearray:
+    page = 4096 * rng.randrange(max(1, len(data) // 4096))
+    data[page : page + 4096] = bytes(min(4096, len(data) - page))
+    return data
+
+
+def _overwrite(data: bytearray, rng: random.Random) -> bytearray:
+    at = rng.randrange(len(data))
+    some = rng.randbytes(rng.randint(1, 600))[: len(data) - at]
+    data[at : at + len(some)] = some
+    return data
+
+
+def _cut_off(data: bytearray, rng: random.Random) -> bytearray:
+    return data[: rng.randrange(len(data))]
+
+
+SPOILS: dict[str, Callable[[bytearray, random.Random], bytearray]] = {
+    "a bit flipped": _flip,
+    "a page blanked": _blank_a_page,
+    "bytes overwritten": _overwrite,
+    "the end cut off": _cut_off,
+}
+
+
+@dataclass
+class Figures:
+    """What a campaign has seen."""
+
+    done: Counter[str] = field(default_factory=Counter)
+    wrong: list[str] = field(default_factory=list)
+
+    def lines(self, head: str) -> list[str]:
+        told = [f"  {what}: {count}" for what, count in sorted(self.done.items())]
+        return [f"{head}: wrong: {len(self.wrong)}", *told, *(f"  WRONG {what}" for what in self.wrong[:20])]
+
+
+def flips(folder: Path, times: int, seed: int) -> Figures:
+    """Spoil a worked book so many times, and open each."""
+    figures, rng = Figures(), random.Random(seed)
+    names = ("with", "without")
+    truths = {name: worked_folder(folder / name, seed, backups=name == "with") for name in names}
+    for number in range(times):
+        name, how = rng.choice(["with", "with", "without"]), rng.choice(list(SPOILS))
+        here = Path(shutil.copytree(folder / name, folder / "here"))
+        spoiled = bytes(SPOILS[how](bytearray((here / BOOK_NAME).read_bytes()), rng))
+        (here / BOOK_NAME).write_bytes(spoiled)
+        try:
+            _look(here, truths[name], spoiled, figures, f"{number}, {how}, {name} backups")
+        except Fault as fault:
+            _refused(fault, how, figures)
+        except Exception as error:
+            figures.wrong.append(f"{number}, {how}: {type(error).__name__}: {error}")
+        shutil.rmtree(here)
+    return figures
+
+
+def _refused(fault: Fault, how: str, figures: Figures) -> None:
+    """A spoiled header may say another program or version: the file is then left alone, and that is told."""
+    figures.done[f"left alone: {type(fault).__name__}"] += 1
+    if type(fault).__name__ not in ("NewerBook", "OtherFile"):
+        figures.wrong.append(f"{how}: {fault}")
+
+
+def _look(here: Path, truth: Truth, spoiled: bytes, figures: Figures, where: str) -> None:
+    clock = FakeClock()
+    clock.advance(2 * DAY_S + 10 * 3600)  # the evening of the book's third day: its backup is made
+    opened = open_book(here, clock)
+    with opened.store as store:
+        told = [fault for fault in opened.told if isinstance(fault, Mended)]
+        rows, marks = _rows_of(store), _marks_of(store)
+        if rows != truth.rows[: len(rows)]:
+            figures.wrong.append(f"{where}: an entry is not what was written")
+        for key, mark in marks.items():
+            if mark != truth.marks.get(key):
+                figures.wrong.append(f"{where}: the countdown {key} is not what was written")
+        for sha256 in store._connection.execute("SELECT sha256 FROM blob").fetchall():
+            _look_at_a_file(store, sha256[0], truth, figures, where)
+        for panel in store.panels():
+            fold(store.events(panel.panel_id))
+        if told:
+            _look_at_mended(here, truth, spoiled, told[0], rows, figures, where)
+            return
+        figures.done["whole, nothing told"] += 1
+        if len(rows) != len(truth.rows) or marks.keys() != truth.marks.keys():
+            if len(rows) == len(truth.rows):
+                figures.done["  … a countdown lost: unsure from now on"] += 1
+            else:
+                figures.wrong.append(f"{where}: entries are gone and nobody is told")
+        if _words_of(store) != truth.words:
+            figures.done["  … words without a seal changed"] += 1
+
+
+def _look_at_a_file(store: Store, sha256: str, truth: Truth, figures: Figures, where: str) -> None:
+    try:
+        if store.blob(sha256) != truth.files[sha256]:
+            figures.wrong.append(f"{where}: a file is not what was kept")
+    except Fault:
+        figures.done["  … a file that has changed, named when it is asked for"] += 1
+
+
+def _look_at_mended(
+    here: Path, truth: Truth, spoiled: bytes, told: Mended, rows: list[Any], figures: Figures, where: str
+) -> None:
+    lost = len(truth.rows) - len(rows)
+    which = "with backups" if truth.backed_up else "without a backup"
+    figures.done[f"mended {which}"] += 1
+    figures.done[f"mended {which}, entries there before"] += len(truth.rows)
+    figures.done[f"mended {which}, entries lost"] += lost
+    figures.done[f"mended {which}, nothing lost"] += lost == 0
+    if (here / told.aside).read_bytes() != spoiled:
+        figures.wrong.append(f"{where}: the damaged file is not kept as it was")
+    if len(rows) < truth.backed_up:
+        figures.wrong.append(f"{where}: {truth.backed_up - len(rows)} entries of the backup are gone")
+    if told.kept != len(rows) or (told.lost is not None and told.lost != lost):
+        figures.wrong.append(f"{where}: told {told.kept} kept, {told.lost} lost; {len(rows)}, {lost} are")
+
+
+# Failures
+
+
+def failures(folder: Path, times: int, seed: int) -> Figures:
+    """Let the disk fail in so many lives of a maker, and look at what is left."""
+    figures, rng = Figures(), random.Random(seed)
+    for life in range(times):
+        how = rng.choice([*FAILURES, "no room"])
+        book = folder / f"book-{life // 20}"
+        if life % 20 == 0:
+            before: list[tuple[str, str, int]] = []
+        told, refused = _life(book, seed * 1_000_003 + life, how, rng.uniform(0.0, 1.0))
+        found, before = check(book, before, told)
+        figures.done[f"{how}: lives"] += 1
+        figures.done["acts acknowledged"] += len(told.acts)
+        figures.done["acts refused in one line"] += refused["in one line"]
+        figures.done["acts in doubt, said so"] += refused["in doubt"]
+        figures.done["acts in doubt that the book has"] += found.kept_untold
+        figures.wrong += [f"life {life}, {how}: {what}" for what in found.wrong]
+        figures.wrong += [f"life {life}, {how}: {what}" for what in refused["badly"]]
+    return figures
+
+
+def _life(folder: Path, seed: int, how: str, after: float) -> tuple[Told, dict[str, Any]]:
+    """Let one process work until the disk fails and a while on; return what it told."""
+    listens, tells = os.pipe()
+    child = os.fork()
+    if child == 0:
+        os.close(listens)
+        _live(folder, seed, how, after, lambda said: os.write(tells, json.dumps(said).encode() + b"\n"))
+    os.close(tells)
+    told, refused = Told(), {"in one line": 0, "in doubt": 0, "badly": []}
+    with os.fdopen(listens) as lines:
+        for line in lines:
+            said = json.loads(line)
+            if "badly" in said:
+                refused["badly"].append(said["badly"])
+                continue
+            refused["in one line"] += said.get("stepped") == "refused"
+            refused["in doubt"] += said.get("stepped") == "in doubt"
+            told.hear(line)
+    if os.waitstatus_to_exitcode(os.waitpid(child, 0)[1]) != 0:
+        refused["badly"].append("the process fell")
+    return told, refused
+
+
+def _live(folder: Path, seed: int, how: str, after: float, tell: Callable[[dict[str, Any]], object]) -> None:
+    code = 1
+    told = 0
+
+    def tell_and_fail(said: dict[str, Any]) -> None:
+        nonlocal told
+        tell(said)
+        told += 1
+        if told == int(1 + 24 * after):
+            _fail(folder, how)
+
+    try:
+        work(folder, seed, tell_and_fail, 20)
+        code = 0
+    except Fault as fault:  # the book could not even be opened, or no panel be made
+        code = 0 if "\n" not in str(fault) else 1
+    except BaseException as error:
+        tell({"badly": f"{type(error).__name__}: {error}"})
+    finally:
+        os._exit(code)
+
+
+def _fail(folder: Path, how: str) -> None:
+    if how == "no room":
+        size = max((path.stat().st_size for path in folder.glob("potwatch.sqlite3*")), default=0)
+        resource.setrlimit(resource.RLIMIT_FSIZE, (size + 3000, size + 3000))
+    else:
+        fail_from_now_on(how)
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("--flips", type=int, default=1000)
+    parser.add_argument("--failures", type=int, default=200)
+    parser.add_argument("--seed", type=int, default=1)
+    args = parser.parse_args()
+    begun, wrong = time.perf_counter(), 0
+    for head, campaign, times in (("flips", flips, args.flips), ("failures", failures, args.failures)):
+        with tempfile.TemporaryDirectory() as folder:
+            figures = campaign(Path(folder), times, args.seed)
+        print("\n".join(figures.lines(f"{head}, {times} times, version {KNOWN_VERSION}")))
+        wrong += len(figures.wrong)
+    print(f"took {time.perf_counter() - begun:.0f} s, seed {args.seed}")
+    raise SystemExit(bool(wrong))
+
+
+if __name__ == "__main__":
+    main()
