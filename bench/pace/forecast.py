@@ -49,10 +49,10 @@ class Forecast:
 class _Simulated:
     """Makers drawn from the posterior, side by side: one number each. Changes from glue-up to glue-up."""
 
-    level: FloatArray  # true log seconds a medium piece, of this panel's mix of sizes
+    level: FloatArray  # true log seconds a medium piece or usual patch, of this panel's mix of sizes
     sigma: FloatArray  # true scatter
     believed: FloatArray  # what the book holds level for
-    left: FloatArray  # medium pieces
+    left: FloatArray  # medium pieces, or usual patches
     glue_ups: FloatArray
     seconds: FloatArray
     bed_mm2: FloatArray  # that adhesive was mixed for
@@ -76,7 +76,7 @@ def forecast(
     grams: tuple[float, float] | None = None,
     rng: np.random.Generator,
 ) -> Forecast:
-    """Foretell what the pieces left (small, medium, large) on `area_mm2` of bed will take.
+    """Foretell what the pieces left (small, medium, large; or patches) on `area_mm2` of bed will take.
 
     Each of 500 makers drawn from the posterior sets section after section; sections grow as the book
     learns her pace; what goes stringy is set again. sections_planned: of the division in force, so that
@@ -87,13 +87,13 @@ def forecast(
     if hours_a_day is not None and not 0 < hours_a_day <= 24:
         raise HoursOutOfRange(hours_a_day)
     counts = np.asarray(counts_left, dtype=np.float64)
-    effort = float(counts @ np.exp(hands.known.log_weight))
+    effort = float(counts @ hands.expected_s) / hands.one_s
     laying_s = np.zeros(DRAWS) if laying is None else laying.drawn_s(pieces_to_lay, DRAWS, rng)
     if effort <= 0:
         return _told(np.zeros(DRAWS), laying_s, hours_a_day, None if grams is None else np.zeros(DRAWS))
     filling = _filling(hands, life, working_time_s, routine, sure, area_mm2 / effort)
     if sections_planned:
-        needed = effort / float(filling.effort(np.array([hands.nig.m]), hands.nig.kappa)[0])
+        needed = effort / float(filling.effort(np.log([hands.one_s]), hands.nig.kappa)[0])
         filling = replace(filling, part=min(1.0, needed / sections_planned))
     made = _drawn(hands, counts, effort, rng)
     weight = hands.nig.kappa
@@ -162,10 +162,11 @@ def _filling(
 def _drawn(hands: Hands, counts: FloatArray, effort: float, rng: np.random.Generator) -> _Simulated:
     """Draw makers from the posterior of pace, scatter and the classes' weights."""
     variance = hands.nig.beta / rng.gamma(hands.nig.alpha, size=DRAWS)
-    distance = counts * np.exp(hands.known.log_weight) / effort - hands.known.mean_share
+    distance = counts * hands.expected_s / float(counts @ hands.expected_s) - hands.known.mean_share
     of_weights = float(distance @ hands.known.covariance @ distance)
-    level = hands.nig.m + np.sqrt(variance / hands.nig.kappa + of_weights) * rng.standard_normal(DRAWS)
-    start = np.full(DRAWS, hands.nig.m)
+    usual = math.log(hands.one_s)
+    level = usual + np.sqrt(variance / hands.nig.kappa + of_weights) * rng.standard_normal(DRAWS)
+    start = np.full(DRAWS, usual)
     zero = np.zeros(DRAWS)
     return _Simulated(level, np.sqrt(variance), start, np.full(DRAWS, effort), zero, zero.copy(), zero.copy())
 
