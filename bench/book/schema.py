@@ -96,6 +96,7 @@ MIGRATIONS = (
         ),
     ),
     Migration(3, ()),  # a dry lay is photographed: the picture is a file of the book like any other
+    Migration(4, ()),  # set by the patch, laying timed, a longer life allowed, notes on entries
 )
 
 KNOWN_VERSION = MIGRATIONS[-1].version

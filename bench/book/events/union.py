@@ -18,6 +18,7 @@ from bench.book.events.mix import (
     CupWeighed,
     CupWent,
     HardenerPoured,
+    LifeAllowed,
     MixClosed,
     MixOpened,
     MixPaused,
@@ -33,6 +34,7 @@ from bench.book.events.panel import (
     BenchSet,
     CureConfirmed,
     DrawingRevised,
+    LayingTimed,
     NoteWritten,
     PanelOpened,
     SectionChipped,
@@ -52,6 +54,7 @@ Event = Annotated[
     | SectionsShaped
     | DrawingRevised
     | SectionLaid
+    | LayingTimed
     | DryPhotographed
     | SectionTakenUp
     | SectionSplit
@@ -72,6 +75,7 @@ Event = Annotated[
     | MixClosed
     | CupWent
     | CupWeighed
+    | LifeAllowed
     | CureConfirmed
     | SectionChipped
     | NoteWritten
