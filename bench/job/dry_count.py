@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bench.job.acts.dry import patches_of
+from bench.job.acts.dry import parts_for, patches_of
 from bench.job.acts.opening import sizer
 from bench.job.ground import Side, edge_strip, side_of
 from bench.job.job import Job
@@ -72,6 +72,17 @@ def judged(
         found.mixes,
         "pieces" if cut is None else "patches",
     )
+
+
+def mixes_of(job: Job, number: int) -> tuple[tuple[int, ...], ...]:
+    """Return the tesserae of each mix that a dry section would be split into, its own number first.
+
+    As few as keep the promise, and two at least; none where a single piece cannot be split.
+    """
+    section = job.section(number)
+    if len(section.tesserae) < 2:
+        return ()
+    return tuple(tuple(part.tolist()) for part in parts_for(job, sizer(job), section))
 
 
 def _edge_cm(job: Job, members: np.ndarray, strip: tuple[int, ...]) -> float:

@@ -170,7 +170,14 @@ def _advice(job: Job, mix: Mix, step: Step, unsure: bool, leave: int, left_s: fl
         whole, unit = to_set(job, mix)
         edge = open_side(job, job.section(mix.section), leave / max(1, whole))
         return f"Leave the {edge} edge, about {leave} {unit if leave > 1 else unit_of_one(unit)}."
+    if step == "set" and mix.patches is not None:
+        return "Set the patches."
     return _STEP_WORDS[step]
+
+
+def how_many(sheet: GlueSheet) -> str:
+    """Say how many pieces, or patches, are to be set."""
+    return f"{sheet.pieces} {sheet.unit if sheet.pieces != 1 else unit_of_one(sheet.unit)}"
 
 
 def unit_of_one(unit: str) -> str:

@@ -57,8 +57,8 @@ class ByPatch:
         return stated * float(self.one.sum())
 
     def patches_on(self, area_mm2: float) -> float:
-        """Return how many usual patches make up this bed, at least one; a part of one counts as such."""
-        return max(1.0, area_mm2 / (self.patch_cm2 * 100.0))
+        """Return in how many patches such a bed is set: whole ones, near the usual size, at least one."""
+        return float(max(1, round(area_mm2 / (self.patch_cm2 * 100.0))))
 
 
 def patch_counts(patches: float, area_mm2: float) -> FloatArray:

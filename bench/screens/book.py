@@ -17,6 +17,7 @@ from kivy.uix.widget import Widget
 
 from bench.fault import Fault
 from bench.job.acts import glueup, record, weigh_cup
+from bench.job.acts.lasting import allow_longer, hold_to_label, lasting
 from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
@@ -44,6 +45,7 @@ class BookScreen(Screen):
     page_text = StringProperty("")
     undo_text = StringProperty("")
     all_text = StringProperty("")
+    note_text = StringProperty("Write a note")
     both_cups = BooleanProperty(False)  # side by side, with less to say
 
     def __init__(self, **kwargs: Any) -> None:
@@ -82,6 +84,7 @@ class BookScreen(Screen):
 
     def _offer(self) -> None:
         """Have the acts that can be done now."""
+        self.note_text = "Note on this entry" if self._framed() else "Write a note"
         some = bool(self.section) or self._day is not None or self._panel_id is not None
         self.all_text = "This panel" if self._panel_id else "All days" if self._day else "All sections"
         wanted = [self._parts["all_sections" if some else "some"], self._parts["write_note"]]
@@ -120,7 +123,11 @@ class BookScreen(Screen):
         for k in self._pages[int(self.page)]:
             line = self._lines[k]
             row = BookRow(
-                when=_when(line), text=_shown(line), height=heights[k], marked=line.seq == self._sought
+                when=_when(line),
+                text=_shown(line),
+                notes=_noted(line),
+                height=heights[k],
+                marked=line.seq == self._sought,
             )
             row.test_name = f"entry_{line.seq}"
             row.bind(on_act=lambda _row, line=line: self._open(line))
@@ -129,16 +136,21 @@ class BookScreen(Screen):
 
     def _row_height_px(self, line: Line, width_px: int) -> float:
         texts = text_height_px(_when(line), width_px, int(theme.small))
+        if line.notes:
+            texts += text_height_px(_noted(line), width_px, int(theme.text)) + theme.gap * 0.5
         return texts + text_height_px(_shown(line), width_px, int(theme.text)) + theme.gap * 1.5
 
     # -- pages and filters -------------------------------------------------------------------------------
 
     def newer(self) -> None:
-        self._sought, self.page = 0, max(0, self.page - 1)
-        self._lay()
+        self._turn(max(0, self.page - 1))
 
     def older(self) -> None:
-        self._sought, self.page = 0, min(self.page + 1, self.last_page)
+        self._turn(min(self.page + 1, self.last_page))
+
+    def _turn(self, page: float) -> None:
+        self._sought, self.page = 0, page
+        self._offer()
         self._lay()
 
     def back(self) -> None:
@@ -166,6 +178,19 @@ class BookScreen(Screen):
             self.put(reading)
         elif line.section is not None:
             self._only(line.section)
+        self._seek(line.seq)
+
+    def _seek(self, seq: int) -> None:
+        """Frame an entry: a note goes on it."""
+        self._sought = seq
+        self._offer()
+        self._lay()
+
+    def _framed(self) -> Line | None:
+        """Return the entry of this panel that is framed and takes a note, None where there is none."""
+        if self._panel_id is not None:
+            return None
+        return next((x for x in self._lines if x.seq == self._sought and x.may_be_noted), None)
 
     def _show_photo(self, line: Line) -> None:
         """Show the photo that an entry is about, taken back or not."""
@@ -230,7 +255,9 @@ class BookScreen(Screen):
         self.soon("Reading the book …", self._show_learned)
 
     def _show_learned(self) -> None:
-        self._parts["learned"].show(learned_graphs(self.job))
+        graphs = learned_graphs(self.job)
+        lives = {g.about: lasting(self.job, g.about) for g in graphs if g.about}
+        self._parts["learned"].show(graphs, lives)
         self.put_learned()
 
     def put_learned(self) -> None:
@@ -239,6 +266,14 @@ class BookScreen(Screen):
         self.ids.split.put_side(self._parts["learned_acts"])
         self.ids.split.alone = False
         self.ids.split.put_main(self._parts["learned"])
+
+    def lengthen(self, adhesive: str) -> None:
+        """Let an adhesive last as long as the book has shown, or hold it to its label again."""
+        act = hold_to_label if lasting(self.job, adhesive).allowed else allow_longer
+        done, _ = self.desk.attempt(act, adhesive)
+        if done:
+            self._parts["learned"].keep(learned_graphs(self.job), adhesive, lasting(self.job, adhesive))
+            self.desk.divide_anew()
 
     def show_trends(self) -> None:
         """Say in words what the book shows beyond chance."""
@@ -299,7 +334,8 @@ class BookScreen(Screen):
         self._parts["note"].begin()
 
     def _keep_note(self, text: str) -> None:
-        done, _ = self.desk.attempt(record.note, text)
+        framed = self._framed()
+        done, _ = self.desk.attempt(record.note, text, about=framed.seq if framed else None)
         if done:
             self._leave_note()
 
@@ -317,6 +353,10 @@ def _when(line: Line) -> str:
 
 def _named(day: date) -> str:
     return f"{day:%A} {day.day} {day:%B %Y}"
+
+
+def _noted(line: Line) -> str:
+    return "\n".join(short(f"\u2013 {' '.join(note.split())}", MOST_SHOWN) for note in line.notes)
 
 
 def _shown(line: Line) -> str:

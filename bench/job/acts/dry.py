@@ -15,6 +15,7 @@ from bench.job.job import Job
 from bench.job.planning import Bounds
 from bench.job.sizing import Sizer, bed_area_mm2
 from bench.job.state import Section
+from bench.pace import ByPatch
 from bench.sections import byhand, ground_of, split_into
 
 MOST_PIECES_TO_ONE_DRAWN = 4  # a count far beyond the drawing is a slip of the finger
@@ -67,7 +68,7 @@ def patches_of(job: Job, section: Section) -> int | None:
     if section.patches is not None:
         return section.patches
     bed_mm2 = float(bed_area_mm2(job.panel)[list(section.tesserae)].sum())
-    return max(1, round(bed_mm2 / (100.0 * bench.patch_cm2)))
+    return int(ByPatch(bench.patch_cm2).patches_on(bed_mm2))
 
 
 def in_time(
