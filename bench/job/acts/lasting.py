@@ -11,6 +11,8 @@ from bench.job.learning import learn_from_book, stated_by
 from bench.pace import GlueUp, Life, learn_life
 from bench.pace.life import EXACT_TO_LENGTHEN
 
+WORTH_ASKING = 1.02  # of life over label: less than half a minute of 25 is no gain
+
 
 @dataclass(frozen=True)
 class Lasting:
@@ -32,8 +34,9 @@ def lasting(job: Job, adhesive: str) -> Lasting:
     known = learn_from_book(job.store, stated_by(job.state.bench), job.clock.utc())
     freely = _freely(known.glue_ups.get(adhesive, ()))
     allowed = adhesive in known.allowed
-    may_ask = not allowed and known.life_of(adhesive).would_lengthen
-    return Lasting(adhesive, freely.quantile_s(0.5, 1.0), freely.exact_count, allowed, may_ask)
+    ratio = freely.quantile_s(0.5, 1.0)
+    may_ask = not allowed and known.life_of(adhesive).would_lengthen and ratio >= WORTH_ASKING
+    return Lasting(adhesive, ratio, freely.exact_count, allowed, may_ask)
 
 
 def _freely(glue_ups: tuple[GlueUp, ...]) -> Life:
