@@ -85,7 +85,7 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
         likely_more=likely,
         leave=leave,
         mood=mood,
-        advice=_advice(job, mix, step, reading.unsure, leave, left_s),
+        advice=_advice(job, mix, step, likely, leave, left_s),
         unit=unit,
     )
 
@@ -156,9 +156,9 @@ OVER_WORDS = "The working time is over. Pick the joints, scrape the open edge cl
 UNSURE_WORDS = "The clock changed. Take the working time as over: clean the edge, then say done."
 
 
-def _advice(job: Job, mix: Mix, step: Step, unsure: bool, leave: int, left_s: float) -> str:
-    """Return the one sentence for the hands now; what is urgent comes first."""
-    if unsure:
+def _advice(job: Job, mix: Mix, step: Step, likely: int | None, leave: int, left_s: float) -> str:
+    """Return the one sentence for the hands now; what is urgent comes first. likely: None: clock unsure."""
+    if likely is None:
         return UNSURE_WORDS
     if mix.stringy_s is not None:
         return STRINGY_WORDS
@@ -166,13 +166,18 @@ def _advice(job: Job, mix: Mix, step: Step, unsure: bool, leave: int, left_s: fl
         return OVER_WORDS
     if mix.is_paused:
         return "The hands rest, the adhesive does not."
-    if leave > 0 and step == "set":
-        whole, unit = to_set(job, mix)
-        edge = open_side(job, job.section(mix.section), leave / max(1, whole))
-        return f"Leave the {edge} edge, about {leave} {unit if leave > 1 else unit_of_one(unit)}."
-    if step == "set" and mix.patches is not None:
-        return "Set the patches."
-    return _STEP_WORDS[step]
+    return _STEP_WORDS[step] if step != "set" else _setting_words(job, mix, likely, leave)
+
+
+def _setting_words(job: Job, mix: Mix, likely: int, leave: int) -> str:
+    """Say how many more will fit; where not all will, which edge to leave."""
+    whole, unit = to_set(job, mix)
+    fit = f"about {likely} more will fit" if likely else ""
+    if leave == 0:
+        return f"Set the {unit}: {fit}." if fit else f"Set the {unit}."
+    edge = open_side(job, job.section(mix.section), leave / max(1, whole))
+    left = f"Leave the {edge} edge, about {leave} {unit if leave > 1 else unit_of_one(unit)}"
+    return f"{left}: {likely} more will fit." if likely else f"{left}."
 
 
 def how_many(sheet: GlueSheet) -> str:
@@ -188,6 +193,5 @@ def unit_of_one(unit: str) -> str:
 _STEP_WORDS: dict[Step, str] = {
     "stir": "Stir slowly, scrape sides and bottom.",
     "spread": "Spread the bed thin and even, up to the line.",
-    "set": "Set the pieces.",
     "clean": "Pick the ooze out of the joints, scrape the open edge clean.",
 }

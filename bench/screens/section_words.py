@@ -59,6 +59,8 @@ def _size_lines(sheet: SectionSheet) -> tuple[str, ...]:
     if sheet.life in ("soft", "firm", "hard"):
         return (size,)
     minutes = f"{sheet.expected_s / 60:.0f} min to set"
+    if sheet.life == "drawn":
+        minutes += f", {sheet.laying_h:.1f} h to lay"
     return (size, minutes, f"sure of {100 * sheet.in_time:.0f} in 100")
 
 

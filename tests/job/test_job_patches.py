@@ -86,7 +86,8 @@ def test_the_glue_up_is_counted_in_patches_and_says_which_edge_to_leave(job):
     assert (sheet.pieces, sheet.placed, sheet.unit) == (whole, 2, "patches")
     assert sheet.leave > 0
     assert sheet.likely_more + sheet.leave == whole - 2
-    assert sheet.advice.endswith(f"edge, about {sheet.leave} patches.")
+    assert f" edge, about {sheet.leave} patch" in sheet.advice
+    assert sheet.advice.endswith(f": {sheet.likely_more} more will fit.")
     with pytest.raises(faults.CountOutOfRange, match="patches"):
         glueup.count(job, mix, whole + 1)
 

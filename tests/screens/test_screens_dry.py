@@ -56,7 +56,7 @@ def test_another_count_shows_what_it_means_with_every_digit(stage: Stage, desk) 
     expected = dry.in_time(desk.job, section, pieces=more)
     assert expected < 0.9
     told = stage.find("sure").text
-    assert told.startswith(f"Sure of {100 * expected:.0f} in 100, less than 90: leave the ")
+    assert told.startswith(f"Sure of {100 * expected:.0f} in 100, less than 90: leave ")
     assert section.stage == "drawn"
     stage.tap("pad_use")
     assert (section.stage, section.piece_count) == ("dry", more)
