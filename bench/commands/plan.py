@@ -244,6 +244,7 @@ def outlook(panel: Panel, measures: Sizer, plan: Plan) -> str:
         facts, measures.products, temperature_C=bench.temperature_C, hours_a_day=bench.hours_a_day
     )
     to_lay = {p.number: laying_hours(measures, p.tesserae) for p in plan.promises}
+    set_by = steps[-1].day if steps else 0
     steps = laid_first(steps, to_lay, bench.laying_hours_a_day)
     left = forecast_of(measures, plan.promises)
     hours = "–".join(f"{left.glueing_hours[p]:.1f}" for p in ("p10", "p50", "p90"))
@@ -252,7 +253,7 @@ def outlook(panel: Panel, measures: Sizer, plan: Plan) -> str:
         f"{told(left.laying_hours)} h of laying dry"
     ]
     if steps:
-        finished = finishing_days(steps[-1].day, len(plan.promises), left.glue_ups, left.laying_days)
+        finished = finishing_days(set_by, len(plan.promises), left.glue_ups, left.laying_days)
         lines[0] += f", the last on day {told(finished)}"
     lines += parts_foretold(parts_g(measures, plan.promises), left.adhesive_g or {})
     days = "; ".join(f"day {day}: {', '.join(map(str, numbers))}" for day, numbers in by_day(steps).items())

@@ -28,11 +28,12 @@ class Day:
     sections: tuple[int, ...]
 
 
-def calendar(job: Job) -> tuple[Day, ...]:
+def calendar(job: Job, *, laying: bool = True) -> tuple[Day, ...]:
     """Return the days that all sections still to be set will take, at the bench's hours a day.
 
     Laying dry goes on beside the cure, in hours of its own, and no section is set before the day on which it
-    is laid. No day where nothing is left, or beyond MOST_FORESEEN sections.
+    is laid. laying: False takes all as laid already. No day where nothing is left, or beyond MOST_FORESEEN
+    sections.
     """
     known = facts(job)
     bench, now = job.state.bench, job.clock.utc()
@@ -47,9 +48,10 @@ def calendar(job: Job) -> tuple[Day, ...]:
         hours_a_day=bench.hours_a_day,
         firm_in_s=firm_in_s,
     )
-    measures = sizer(job)
-    to_lay = {s.number: laying_hours(measures, s.tesserae) for s in job.state.with_stage("drawn")}
-    steps = laid_first(steps, to_lay, bench.laying_hours_a_day)
+    if laying:
+        measures = sizer(job)
+        to_lay = {s.number: laying_hours(measures, s.tesserae) for s in job.state.with_stage("drawn")}
+        steps = laid_first(steps, to_lay, bench.laying_hours_a_day)
     today = now.astimezone().date()
     return tuple(Day(day, today + timedelta(days=day - 1), numbers) for day, numbers in by_day(steps).items())
 

@@ -145,9 +145,9 @@ def finishing_days(
 ) -> dict[str, float]:
     """Return the day of work on which the last section is set, 1 for today, 10, 50 and 90 % sure.
 
-    last_day: of the calendar for the sections as they are planned; more or fewer glue-ups stretch it in
-    their ratio, by no less than a day. laying_days: no section is set before it was laid. Nothing planned is
-    finished on day 0.
+    last_day: of the calendar for the sections as they are planned, were all laid; more or fewer glue-ups
+    stretch it in their ratio, by no less than a day. laying_days: no section is set before it was laid.
+    Nothing planned is finished on day 0.
     """
     if not planned:
         return dict.fromkeys(glue_ups, 0.0)

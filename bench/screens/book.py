@@ -23,6 +23,7 @@ from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
 from bench.screens import learned  # noqa: F401 - the kv file names its classes
 from bench.screens.book_parts import BookRow, NotePart
+from bench.screens.book_words import MOST_SHOWN, named, noted, shown, when
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
@@ -32,7 +33,6 @@ from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.weighed_cup import CupPart
 
-MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap away
 MOST_HOURS = 48
 
 
@@ -123,9 +123,9 @@ class BookScreen(Screen):
         for k in self._pages[int(self.page)]:
             line = self._lines[k]
             row = BookRow(
-                when=_when(line),
-                text=_shown(line),
-                notes=_noted(line),
+                when=when(line),
+                text=shown(line),
+                notes=noted(line),
                 height=heights[k],
                 marked=line.seq == self._sought,
             )
@@ -135,10 +135,10 @@ class BookScreen(Screen):
         rows.add_widget(Widget())  # the rest of the page
 
     def _row_height_px(self, line: Line, width_px: int) -> float:
-        texts = text_height_px(_when(line), width_px, int(theme.small))
+        texts = text_height_px(when(line), width_px, int(theme.small))
         if line.notes:
-            texts += text_height_px(_noted(line), width_px, int(theme.text)) + theme.gap * 0.5
-        return texts + text_height_px(_shown(line), width_px, int(theme.text)) + theme.gap * 1.5
+            texts += text_height_px(noted(line), width_px, int(theme.text)) + theme.gap * 0.5
+        return texts + text_height_px(shown(line), width_px, int(theme.text)) + theme.gap * 1.5
 
     # -- pages and filters -------------------------------------------------------------------------------
 
@@ -174,7 +174,7 @@ class BookScreen(Screen):
             self._show_photo(line)
         elif len(line.text) > MOST_SHOWN:
             reading = self._parts["reading"]
-            reading.head, reading.lines, reading.page = _when(line), [line.text], 0
+            reading.head, reading.lines, reading.page = when(line), [line.text], 0
             self.put(reading)
         elif line.section is not None:
             self._only(line.section)
@@ -220,7 +220,7 @@ class BookScreen(Screen):
         for day, count in days.items():
             told = "1 entry" if count == 1 else f"{count} entries"
             offers.append(
-                Offer(_named(day), told, f"day_{day.isoformat()}", lambda day=day: self._of_day(day))
+                Offer(named(day), told, f"day_{day.isoformat()}", lambda day=day: self._of_day(day))
             )
         self._parts["listed"].offer(offers)
         self.put(self._parts["listed"])
@@ -342,22 +342,3 @@ class BookScreen(Screen):
     def _leave_note(self) -> None:
         self._parts["note"].ids.field.focus = False
         self.back()
-
-
-def _when(line: Line) -> str:
-    """Say when in local time, and of which section."""
-    at = line.at_utc.astimezone()
-    where = f", section {line.section}" if line.section is not None else ""
-    return f"{at:%A} {at.day} {at:%B}, {at:%H:%M}{where}"
-
-
-def _named(day: date) -> str:
-    return f"{day:%A} {day.day} {day:%B %Y}"
-
-
-def _noted(line: Line) -> str:
-    return "\n".join(short(f"\u2013 {' '.join(note.split())}", MOST_SHOWN) for note in line.notes)
-
-
-def _shown(line: Line) -> str:
-    return short(f"Taken back: {line.text}" if line.taken_back else line.text, MOST_SHOWN)

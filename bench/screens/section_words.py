@@ -99,7 +99,8 @@ def day_lines(job: Job) -> tuple[str, ...]:
 def _supplies(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
     """Return the span of the finishing day, and the grams of each part, 10, 50 and 90 % sure."""
     planned, foretold = left_of(job), forecast_left(job)
-    last = finishing_days(days[-1].day, len(planned), foretold.glue_ups, foretold.laying_days)
+    set_by = calendar(job, laying=False)[-1].day
+    last = finishing_days(set_by, len(planned), foretold.glue_ups, foretold.laying_days)
     early, late = (days[0].date + timedelta(days=last[p] - days[0].day) for p in ("p10", "p90"))
     span = f"The last is set between {early:%a %d %b} and {late:%a %d %b}."
     if early == late:
