@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from bench.fault import Fault
 from bench.job.job import Job
 from bench.job.learning import Stated, coverage_from_book, stated_by
 from bench.job.remembered import REMEMBERED_FROM, Made, Mixed, made_of, mixed_on
 from bench.job.sizing import batch_for, working_product
+from bench.job.taught import allowed_of
 from bench.job.words import short_name
 from bench.pace.curves import life_curve, pace_curve, promise_curve
 from bench.pace.graph import Band, Graph, Mark, Named, Span, Spot, Stroke
@@ -24,13 +24,14 @@ def learned_graphs(job: Job) -> tuple[Graph, ...]:
     Pace, promises and life are of all panels in the book, since hands and adhesives are the same; grams are
     of this panel. A book without glue-ups gives the four without a spot, which say what will be seen.
     """
-    made = made_of(job.store.of_kinds(REMEMBERED_FROM))
+    entries = job.store.of_kinds(REMEMBERED_FROM)
+    made, allowed = made_of(entries), allowed_of(entries)
     names = list(dict.fromkeys(one.event.adhesive for one in reversed(made)))
     mixed = mixed_on(job)
     bedded = list(dict.fromkeys(one.adhesive for one in reversed(mixed)))
     usual = [job.state.bench.adhesive]
     lives = [
-        replace(_life([one for one in made if one.event.adhesive == name], called(job, name), k), about=name)
+        _life([one for one in made if one.event.adhesive == name], job, name, k, longer=name in allowed)
         for k, name in enumerate(names or usual)
     ]
     grams = [
@@ -154,14 +155,14 @@ def _promise(made: Sequence[Made]) -> Graph:
     )
 
 
-def _life(made: Sequence[Made], name: str, k: int) -> Graph:
-    curve = life_curve([one.glue_up for one in made])
-    key, title = _key("life", k), f"How long {name} lasts"
+def _life(made: Sequence[Made], job: Job, adhesive: str, k: int, *, longer: bool) -> Graph:
+    curve = life_curve([one.glue_up for one in made], may_lengthen=longer)
+    key, title = _key("life", k), f"How long {called(job, adhesive)} lasts"
     warm = [one.temperature_C for one in curve.seen]
     x = Span("°C in the room", min(warm, default=21.0), max(warm, default=21.0), least_span=6.0)
     if not curve.seen:
         says = f"{AFTER_FIRST}: how long a mix lasted in a room that warm, beside what the label says."
-        return Graph(key, title, says, x, Span("minutes", 0, 30))
+        return Graph(key, title, says, x, Span("minutes", 0, 30), about=adhesive)
     spots = [
         Spot(
             one.temperature_C,
@@ -189,6 +190,7 @@ def _life(made: Sequence[Made], name: str, k: int) -> Graph:
         strokes=(Stroke(tuple(zip(warmth, label, strict=True)), "the label", dashed=True),),
         bands=(Band(tuple(warmth), tuple(low), tuple(high), "believed, 8 of 10"),),
         marks=(Named("dot", "stringy"), Named("up", "finished first: at least")),
+        about=adhesive,
     )
 
 

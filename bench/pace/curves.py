@@ -206,10 +206,10 @@ def promise_curve(
     return tuple(KeptSoFar(*row) for row in rows)
 
 
-def life_curve(glue_ups: Sequence[GlueUp]) -> LifeCurve:
+def life_curve(glue_ups: Sequence[GlueUp], *, may_lengthen: bool = False) -> LifeCurve:
     """Return the life of one adhesive's mixes by warmth; mixes that tell nothing of it are not shown.
 
-    Where the label's time is not known for any mix there are no lines.
+    may_lengthen: as the maker consented. Where the label's time is not known for any mix there are no lines.
     """
     seen = [
         LifeSeen(k, g.temperature_C, (g.stringy_after_s or g.clock_s) / 60.0, g.stringy_after_s is not None)
@@ -224,6 +224,6 @@ def life_curve(glue_ups: Sequence[GlueUp]) -> LifeCurve:
     warmth = sorted(labels)
     label = [float(np.median(labels[w])) for w in warmth]
     timed = [g for g in glue_ups if g.label_s]
-    life = learn_life(timed, working_time_s=1.0)
+    life = learn_life(timed, working_time_s=1.0, may_lengthen=may_lengthen)
     low, middle, high = (tuple(life.quantile_s(p, one) for one in label) for p in (0.1, 0.5, 0.9))
     return LifeCurve(tuple(seen), tuple(warmth), tuple(label), low, middle, high)

@@ -7,6 +7,7 @@ from bench.job import faults
 from bench.job.acts import cup, glueup, opening, record
 from bench.job.acts.lasting import allow_longer, hold_to_label, lasting
 from bench.job.acts.opening import sizer
+from bench.job.learned_graphs import learned_graphs
 from bench.job.taught import LEARNT_FROM, allowed_of, glue_ups_of
 from bench.job.words import book_lines
 from tests.fakes.benches import start_mix
@@ -44,10 +45,11 @@ def test_a_life_longer_than_the_label_is_used_only_once_the_maker_says_so(lasts)
     shown = lasting(lasts, WHITE)
     assert (shown.exact, shown.allowed, shown.may_ask) == (3, False, True)
     assert shown.ratio > 1.1
-    held_s = capacity_s(lasts)
+    held_s, held = capacity_s(lasts), learned_graphs(lasts)[2].bands[0]
     allow_longer(lasts, WHITE)
-    longer_s = capacity_s(lasts)
+    longer_s, longer = capacity_s(lasts), learned_graphs(lasts)[2].bands[0]
     assert longer_s > held_s
+    assert min(longer.high) > max(held.high)
     assert lasting(lasts, WHITE).allowed
     assert "longer than its label, as 3 mixes have shown" in book_lines(lasts)[0].text
     with pytest.raises(faults.WrongOrder):
