@@ -28,19 +28,22 @@ class BadTable(Fault):
         self.column = column
 
 
-def read_table(path: Path, columns: Sequence[str], *, of: str) -> Iterator[tuple[int, dict[str, str]]]:
+def read_table(
+    path: Path, columns: Sequence[str], *, of: str, besides: Sequence[str] = ()
+) -> Iterator[tuple[int, dict[str, str]]]:
     """Yield line number and cells of every row, blank lines left out.
 
     Columns in any order, others are ignored; a header alone gives no rows. of: what the rows are, in the
-    plural, for the faults. Raises BadTable for a file or a row that cannot be read.
+    plural, for the faults. besides: columns that may be missing; their cells are "" then. Raises BadTable for
+    a file or a row that cannot be read.
     """
     rows = _rows(path, _text(path, columns, of))
-    place, width = _order(path, next(rows), columns)
+    place, width = _order(path, next(rows), columns, besides)
     for line, cells in rows:
         if len(cells) != width:
             what = f"{len(cells)} cells under {width} columns"
             raise BadTable(what, path=path, line=line, todo="give each column its cell")
-        yield line, {name: cells[at] for name, at in place.items()}
+        yield line, {**dict.fromkeys(besides, ""), **{name: cells[at] for name, at in place.items()}}
 
 
 def whole_in(text: str) -> int | None:
@@ -95,10 +98,12 @@ def _rows(path: Path, text: str) -> Iterator[tuple[int, list[str]]]:
             yield reader.line_num, [cell.strip() for cell in cells]
 
 
-def _order(path: Path, head: tuple[int, list[str]], columns: Sequence[str]) -> tuple[dict[str, int], int]:
+def _order(
+    path: Path, head: tuple[int, list[str]], columns: Sequence[str], besides: Sequence[str]
+) -> tuple[dict[str, int], int]:
     """Return where each column stands, and how many there are."""
     line, header = head
-    twice = [name for name in columns if header.count(name) > 1]
+    twice = [name for name in (*columns, *besides) if header.count(name) > 1]
     if twice:
         raise BadTable("column given twice", path=path, line=line, column=twice[0], todo="keep one")
     missing = [name for name in columns if name not in header]
@@ -110,4 +115,5 @@ def _order(path: Path, head: tuple[int, list[str]], columns: Sequence[str]) -> t
     if missing:
         what = f"no column {', '.join(missing)}"
         raise BadTable(what, path=path, line=line, todo=f"begin with the columns {','.join(columns)}")
-    return {name: header.index(name) for name in columns}, len(header)
+    found = (*columns, *(name for name in besides if name in header))
+    return {name: header.index(name) for name in found}, len(header)

@@ -18,7 +18,7 @@ from bench.job.acts.backups import NoSuchCopy, put_back
 from bench.job.backup_words import held_words, moment_words, why_words
 from bench.job.job import Job
 from bench.job.learned_graphs import learned_graphs
-from bench.job.learning import LEARNT_FROM, glue_ups_of
+from bench.job.remembered import glue_ups_with_notes
 from bench.job.settings import LAST_PANEL
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines
@@ -131,16 +131,16 @@ def _list(folder: Path) -> None:
 
 
 def _write_csv(store: Store, path: Path) -> None:
-    glue_ups = [g for _, g in glue_ups_of(store.of_kinds(LEARNT_FROM))]
+    glue_ups, notes = glue_ups_with_notes(store)
     if str(path) == "-":
-        print(write_glue_ups(glue_ups), end="")
+        print(write_glue_ups(glue_ups, notes), end="")
         return
-    write_file(path, write_glue_ups(glue_ups).encode())
+    write_file(path, write_glue_ups(glue_ups, notes).encode())
     kept = sum(g.teaches for g in glue_ups)
     rest = len(glue_ups) - kept
     print(f"{kept} glue-ups written to {path}")
     if rest:
-        print(f"{rest} left out: their clock was unsure, or nothing was placed")
+        print(f"{rest} left out: their clock was unsure, nothing was placed, or two went on at once")
 
 
 def _draw(job: Job, path: Path) -> str:
@@ -161,4 +161,5 @@ def last_opened(store: Store) -> int:
 
 def _printed(line: Line) -> str:
     local = line.at_utc.astimezone()
-    return f"{local:%Y-%m-%d %H:%M}  {line.text}{' (taken back)' if line.taken_back else ''}"
+    said = f"{local:%Y-%m-%d %H:%M}  {line.text}{' (taken back)' if line.taken_back else ''}"
+    return "\n".join([said, *(f"                  note: {' '.join(note.split())}" for note in line.notes)])

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 from dataclasses import replace
 from pathlib import Path
+from statistics import median
 from typing import Any
 
 from bench.adhesive import OutsideRange, Product, find_product, working_time_s
-from bench.commands.options import add_adhesive, add_promise, check_values
+from bench.commands.options import add_adhesive, add_promise, add_transfer, check_values, stated_of
 from bench.commands.output import write_json
 from bench.commands.plan import known_for
-from bench.job.learning import Known
+from bench.job.learning import Known, hands_of
 from bench.job.sizing import routine_of
-from bench.pace import Capacity, GlueUp, capacity, learn_hands, learn_life, read_glue_ups
+from bench.pace import ByPatch, Capacity, GlueUp, capacity, learn_life, read_glue_ups
 
 SMALL_BATCH_G = 10.0
 
@@ -21,6 +23,7 @@ SMALL_BATCH_G = 10.0
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--glue-ups", type=Path, metavar="FILE.csv", help="past glue-ups instead of the book")
     add_promise(parser)
+    add_transfer(parser)
     add_adhesive(parser)
     parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
 
@@ -37,9 +40,10 @@ def run(args: argparse.Namespace) -> int:
         routine=routine_of(product),
         sure=args.sure,
     )
-    data = capacity_json(found)
+    by_patch = known.hands.by_patch
+    data = capacity_json(found, by_patch)
     if args.json != "-":
-        print(_report(found))
+        print(_report(found, by_patch))
     if args.json is not None:
         write_json(data, args.json)
     return 0
@@ -55,15 +59,25 @@ def _product(args: argparse.Namespace) -> Product:
 
 def _known(args: argparse.Namespace, product: Product, time_s: float) -> Known:
     if args.glue_ups is None:
-        return known_for(args.pace)
+        return known_for(stated_of(args), book=args.pace is None)
     from bench.book import SystemClock  # read only where there is a table to hold against it
 
     table = read_glue_ups(args.glue_ups, now_utc=SystemClock().utc())
     glue_ups = [_with_its_label(g, product) for g in table]
+    if args.transfer is None and table:
+        args.transfer = "patch" if table[-1].is_by_patch else "single"
+    if args.patch_cm2 is None:
+        args.patch_cm2 = _usual_patch_cm2(table)
     return Known(
-        hands=learn_hands(glue_ups, pace_per_min=args.pace),
+        hands=hands_of(glue_ups, stated_of(args)),
         lives={args.adhesive: learn_life(glue_ups, working_time_s=time_s)},
     )
+
+
+def _usual_patch_cm2(table: Sequence[GlueUp]) -> float | None:
+    """Return the bed of a usual patch, the median of those set; None where there are none. [cm²]"""
+    seen = [g.area_mm2 / 100.0 / g.patches for g in table if g.is_by_patch]
+    return median(seen) if seen else None
 
 
 def _with_its_label(glue_up: GlueUp, product: Product) -> GlueUp:
@@ -75,12 +89,15 @@ def _with_its_label(glue_up: GlueUp, product: Product) -> GlueUp:
     return replace(glue_up, label_s=label_s)
 
 
-def capacity_json(found: Capacity) -> dict[str, Any]:
-    """Return the figures of a capacity as the JSON gives them."""
+def capacity_json(found: Capacity, by_patch: ByPatch | None = None) -> dict[str, Any]:
+    """Return the figures of a capacity as the JSON gives them, by the patch in usual patches."""
+    fits: dict[str, Any] = {"capacity_effort": found.capacity_effort, "pieces_medium": found.pieces_medium}
+    if by_patch is not None:
+        bed_cm2 = found.capacity_effort * by_patch.patch_cm2
+        fits = {"patches": found.pieces_medium, "patch_cm2": by_patch.patch_cm2, "bed_cm2": bed_cm2}
     return {
         "capacity_s": found.capacity_s,
-        "capacity_effort": found.capacity_effort,
-        "pieces_medium": found.pieces_medium,
+        **fits,
         "stir_s": found.stir_s,
         "spread_s": found.spread_s,
         "clean_s": found.clean_s,
@@ -90,10 +107,14 @@ def capacity_json(found: Capacity) -> dict[str, Any]:
     }
 
 
-def _report(found: Capacity) -> str:
+def _report(found: Capacity, by_patch: ByPatch | None) -> str:
     pace, life = found.pace_per_min, found.life_s
+    fits = f"{found.pieces_medium:.0f} medium pieces"
+    if by_patch is not None:
+        bed_cm2 = found.capacity_effort * by_patch.patch_cm2
+        fits = f"{found.pieces_medium} patches of {by_patch.patch_cm2:g} cm², {bed_cm2:.0f} cm² in all"
     return (
-        f"{found.pieces_medium:.0f} medium pieces, {found.capacity_s / 60:.1f} min of setting, "
+        f"{fits}, {found.capacity_s / 60:.1f} min of setting, "
         f"sure of {100 * found.sure:.0f} in 100\n"
         f"working time {found.working_time_s / 60:.1f} min = stir {found.stir_s / 60:.1f} + spread "
         f"{found.spread_s / 60:.1f} + set {found.capacity_s / 60:.1f} + clean {found.clean_s / 60:.1f} + "

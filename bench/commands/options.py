@@ -9,6 +9,8 @@ from pathlib import Path
 from bench.book.events import BenchSet
 from bench.drawing.from_picture import WAYS
 from bench.fault import Fault
+from bench.job.learning import Stated
+from bench.pace import PROMISES, ByPatch
 
 
 class ValueOutOfRange(Fault):
@@ -28,6 +30,9 @@ RANGES: dict[str, tuple[float, float, bool, str]] = {
     "--pace": (0, 120, False, "medium tesserae a minute, more than 0 and at most 120"),
     "--working-time": (0, 24 * 60, False, "minutes, more than 0 and at most 1440"),
     "--temperature": (-10, 60, True, "degrees Celsius from -10 to 60"),
+    "--patch-cm2": (1, 2000, True, "cm² of bed from 1 to 2000"),
+    "--half-life": (0, 1000, False, "glue-ups, more than 0 and at most 1000"),
+    "--laying-hours-a-day": (0, 24, False, "hours of laying dry a day, more than 0 and at most 24"),
     "--sure": (0.5, 0.99, True, "a share from 0.5 to 0.99, e.g. 0.9 for 9 in 10"),
     "--scale-g": (0, 50, False, "the scale's step in grams, more than 0 and at most 50"),
     "--bed-mm": (0, 10, False, "the bed's thickness in mm, more than 0 and at most 10"),
@@ -98,13 +103,57 @@ def add_adhesive(parser: argparse.ArgumentParser) -> None:
 
 def add_promise(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
-        "--pace", type=float, metavar="PER_MIN", help="medium tesserae set a minute; else the book's"
+        "--pace",
+        type=float,
+        metavar="PER_MIN",
+        help="medium tesserae, or usual patches, set a minute; else the book's",
     )
     parser.add_argument("--working-time", type=float, metavar="MIN", help="in place of the label's minutes")
     parser.add_argument(
         "--hands", type=int, default=DEFAULTS.hands, metavar="PAIRS", help="pairs of hands at one mix"
     )
-    parser.add_argument("--sure", type=float, default=DEFAULTS.sure, help="the promise, e.g. 0.9: 9 in 10")
+    parser.add_argument(
+        "--sure", type=sure, default=DEFAULTS.sure, help=f"the promise: {', '.join(PROMISES)}, or e.g. 0.9"
+    )
+
+
+def sure(text: str) -> float:
+    """Return a promise told in words or as a share."""
+    return PROMISES[text] if text in PROMISES else number(text)
+
+
+def add_transfer(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--transfer",
+        choices=("single", "patch", "face-down"),
+        help="set piece by piece, or by the patch with film on the faces",
+    )
+    parser.add_argument(
+        "--patch-cm2",
+        type=float,
+        metavar="A",
+        help=f"bed of a usual patch, {DEFAULTS.patch_cm2:g} cm² unless told",
+    )
+    parser.add_argument(
+        "--half-life",
+        type=half_life,
+        default=DEFAULTS.half_life,
+        metavar="N",
+        help="glue-ups after which one counts half; 'never': all count alike",
+    )
+
+
+def half_life(text: str) -> float | None:
+    """Return after how many glue-ups one counts half; None for never."""
+    return None if text == "never" else number(text)
+
+
+def stated_of(args: argparse.Namespace) -> Stated:
+    """Return what the options say of the hands; a pace by the patch is in usual patches a minute."""
+    if args.transfer in (None, "single"):
+        return Stated(args.pace, None, args.half_life)
+    patch_cm2 = DEFAULTS.patch_cm2 if args.patch_cm2 is None else args.patch_cm2
+    return Stated(None, ByPatch(patch_cm2, args.pace), args.half_life)
 
 
 def add_bed(parser: argparse.ArgumentParser) -> None:

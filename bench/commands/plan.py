@@ -11,14 +11,22 @@ from numpy.typing import NDArray
 
 from bench.adhesive import find_product, shipped_products
 from bench.book.events import BenchSet
-from bench.commands.options import DEFAULTS, add_adhesive, add_bed, add_drawing, add_promise, check_values
+from bench.commands.options import (
+    DEFAULTS,
+    add_adhesive,
+    add_bed,
+    add_drawing,
+    add_promise,
+    add_transfer,
+    check_values,
+)
 from bench.commands.output import table, write_file, write_json
 from bench.commands.reading import drawn
 from bench.drawing import Panel
 from bench.job.acts.opening import with_white_for_clear
-from bench.job.calendar import by_day, foreseen
+from bench.job.calendar import by_day, foreseen, laid_first, laying_hours
 from bench.job.foretelling import finishing_days, forecast_of, parts_foretold, parts_g, told
-from bench.job.learning import Known, learn
+from bench.job.learning import Known, Stated, learn, stated_by
 from bench.job.planning import Plan, plan_ground
 from bench.job.sizing import Sizer, products_of
 from bench.sections import facts_of
@@ -27,11 +35,19 @@ from bench.sections import facts_of
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_drawing(parser)
     add_promise(parser)
+    add_transfer(parser)
     add_adhesive(parser)
     add_bed(parser)
     parser.add_argument("--prefer", choices=("forms", "fewest"), default="forms")
     parser.add_argument(
         "--hours-a-day", type=float, default=DEFAULTS.hours_a_day, metavar="H", help="of glueing up"
+    )
+    parser.add_argument(
+        "--laying-hours-a-day",
+        type=float,
+        default=DEFAULTS.laying_hours_a_day,
+        metavar="H",
+        help="of laying dry, beside the glueing up",
     )
     parser.add_argument("--json", metavar="FILE", help="write the plan as JSON; '-' is stdout")
     parser.add_argument("--picture", type=Path, metavar="FILE.png", help="draw the sections")
@@ -47,7 +63,7 @@ def run(args: argparse.Namespace) -> int:
         return given if name == args.adhesive else find_product(name)
 
     products = products_of(panel, bench, look_up, shipped_products())
-    measures = Sizer(panel, bench, products, known_for(args.pace))
+    measures = Sizer(panel, bench, products, known_for(stated_by(bench), book=args.pace is None))
     plan = plan_ground(measures)
     data = plan_json(panel, bench, measures, plan)
     if args.picture is not None:
@@ -62,33 +78,39 @@ def run(args: argparse.Namespace) -> int:
 
 def bench_of(args: argparse.Namespace) -> BenchSet:
     """Return the settings of the bench that the options give."""
+    transfer = args.transfer or DEFAULTS.transfer
     return BenchSet(
         adhesive=args.adhesive,
         sure=args.sure,
         prefer=args.prefer,
-        pace_per_min=args.pace,
+        pace_per_min=args.pace if transfer == "single" else None,
         temperature_C=args.temperature,
         working_time_s=None if args.working_time is None else args.working_time * 60.0,
         bed_mm=args.bed_mm,
         scale_g=args.scale_g,
         hands=args.hands,
         hours_a_day=args.hours_a_day,
+        laying_hours_a_day=args.laying_hours_a_day,
+        transfer=transfer,
+        patch_cm2=DEFAULTS.patch_cm2 if args.patch_cm2 is None else args.patch_cm2,
+        patches_per_min=None if transfer == "single" else args.pace,
+        half_life=args.half_life,
     )
 
 
-def known_for(pace_per_min: float | None) -> Known:
-    """Return what is known of the hands: of a stated pace nothing else, otherwise what the book teaches."""
-    if pace_per_min is not None:
-        return learn([], pace_per_min=pace_per_min, now_utc=None)
+def known_for(stated: Stated, *, book: bool) -> Known:
+    """Return what is known of the hands: what is stated, and unless a pace is, what the book teaches."""
+    if not book:
+        return learn([], stated=stated, now_utc=None)
     from bench.book import Store, SystemClock, data_folder  # the book is opened only where it is needed
     from bench.job.learning import learn_from_book
 
     folder = data_folder()
     if not Store.exists(folder):
-        return learn([], pace_per_min=None, now_utc=None)
+        return learn([], stated=stated, now_utc=None)
     store = Store.open(folder, read_only=True)
     try:
-        return learn_from_book(store, pace_per_min=None, now_utc=SystemClock().utc())
+        return learn_from_book(store, stated, SystemClock().utc())
     finally:
         store.close()
 
@@ -148,6 +170,7 @@ def _assumptions(bench: BenchSet, plan: Plan) -> dict[str, Any]:
         "prefer": bench.prefer,
         "pace_per_min": found.pace_per_min["p50"],
         "temperature_C": bench.temperature_C,
+        **({"patch_cm2": bench.patch_cm2} if bench.by_patch else {}),
     }
 
 
@@ -191,6 +214,7 @@ def report(panel: Panel, data: dict[str, Any]) -> str:
     ]
     head = ("section", "pieces", "cm²", "minutes", "in time", "resin g", "hardener g", "scale", "adhesive")
     total_g = sum(s["batch"]["total_g"] for s in sections)
+    unit = f"patches of {given['patch_cm2']:g} cm²" if "patch_cm2" in given else "pieces"
     lines = [
         f"{panel.name}: {panel.width_mm:.0f} × {panel.height_mm:.0f} mm, "
         f"{panel.tessera_count} {'tessera' if panel.tessera_count == 1 else 'tesserae'}, "
@@ -199,7 +223,7 @@ def report(panel: Panel, data: dict[str, Any]) -> str:
         f"stir {given['stir_s'] / 60:.1f}, spread {given['spread_s'] / 60:.1f}, "
         f"set {given['capacity_s'] / 60:.1f}, clean {given['clean_s'] / 60:.1f}, "
         f"in reserve {given['reserve_s'] / 60:.1f}; "
-        f"{given['pace_per_min']:.1f} pieces a minute; sure of {100 * given['sure']:.0f} in 100",
+        f"{given['pace_per_min']:.1f} {unit} a minute; sure of {100 * given['sure']:.0f} in 100",
         "",
         table(head, rows),
         "",
@@ -219,16 +243,25 @@ def outlook(panel: Panel, measures: Sizer, plan: Plan) -> str:
     steps = foreseen(
         facts, measures.products, temperature_C=bench.temperature_C, hours_a_day=bench.hours_a_day
     )
+    to_lay = {p.number: laying_hours(measures, p.tesserae) for p in plan.promises}
+    set_by = steps[-1].day if steps else 0
+    steps = laid_first(steps, to_lay, bench.laying_hours_a_day)
     left = forecast_of(measures, plan.promises)
-    hours = "–".join(f"{left.hours[p]:.1f}" for p in ("p10", "p50", "p90"))
-    lines = [f"foretold (10–50–90 %): {told(left.glue_ups)} glue-ups, {hours} h of them"]
+    hours = "–".join(f"{left.glueing_hours[p]:.1f}" for p in ("p10", "p50", "p90"))
+    lines = [
+        f"foretold (10–50–90 %): {told(left.glue_ups)} glue-ups, {hours} h of them, "
+        f"{told(left.laying_hours)} h of laying dry"
+    ]
     if steps:
-        finished = finishing_days(steps[-1].day, len(plan.promises), left.glue_ups)
+        finished = finishing_days(set_by, len(plan.promises), left.glue_ups, left.laying_days)
         lines[0] += f", the last on day {told(finished)}"
     lines += parts_foretold(parts_g(measures, plan.promises), left.adhesive_g or {})
     days = "; ".join(f"day {day}: {', '.join(map(str, numbers))}" for day, numbers in by_day(steps).items())
     if days:
-        lines.append(f"foreseen at {bench.hours_a_day:g} h a day, neighbours firm first: {days}")
+        lines.append(
+            f"foreseen at {bench.hours_a_day:g} h of glueing up and {bench.laying_hours_a_day:g} h of laying "
+            f"a day, neighbours firm first: {days}"
+        )
     return "\n".join(lines)
 
 

@@ -137,6 +137,7 @@ class SectionSheet:
     expected_s: float
     capacity_s: float
     in_time: float
+    laying_h: float
     glass_counts: tuple[tuple[str, int], ...]
     firm_at: str
     hard_at: str
@@ -160,6 +161,7 @@ def section_sheet(job: Job, number: int) -> SectionSheet:
         expected_s=section.expected_s * section.piece_count / max(1, len(section.tesserae)),
         capacity_s=section.capacity_s,
         in_time=section.in_time,
+        laying_h=sizer(job).known.laying.hours(float(len(members)))["p50"],
         glass_counts=_glass_counts(job, members),
         firm_at=clock_words(job, firm) if firm else "",
         hard_at=clock_words(job, hard) if hard else "",

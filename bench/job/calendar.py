@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
 from bench.adhesive import Product, cure_s
+from bench.job.acts.opening import sizer
 from bench.job.advice import facts
 from bench.job.job import Job
-from bench.job.sizing import working_product
+from bench.job.sizing import Sizer, working_product
 from bench.sections import Foreseen, SectionFacts, whole_order
 
 # Getting cup, glass and gloves ready before a mix, and clearing up after it: common practice, no source.
@@ -26,11 +28,12 @@ class Day:
     sections: tuple[int, ...]
 
 
-def calendar(job: Job) -> tuple[Day, ...]:
+def calendar(job: Job, *, laying: bool = True) -> tuple[Day, ...]:
     """Return the days that all sections still to be set will take, at the bench's hours a day.
 
-    Laying dry is not counted: it goes on beside the cure. No day where nothing is left, or beyond
-    MOST_FORESEEN sections.
+    Laying dry goes on beside the cure, in hours of its own, and no section is set before the day on which it
+    is laid. laying: False takes all as laid already. No day where nothing is left, or beyond MOST_FORESEEN
+    sections.
     """
     known = facts(job)
     bench, now = job.state.bench, job.clock.utc()
@@ -45,6 +48,10 @@ def calendar(job: Job) -> tuple[Day, ...]:
         hours_a_day=bench.hours_a_day,
         firm_in_s=firm_in_s,
     )
+    if laying:
+        measures = sizer(job)
+        to_lay = {s.number: laying_hours(measures, s.tesserae) for s in job.state.with_stage("drawn")}
+        steps = laid_first(steps, to_lay, bench.laying_hours_a_day)
     today = now.astimezone().date()
     return tuple(Day(day, today + timedelta(days=day - 1), numbers) for day, numbers in by_day(steps).items())
 
@@ -66,6 +73,27 @@ def foreseen(
     ]
     firm_after_s = {name: cure_s(product, "firm", temperature_C) for name, product in products.items()}
     return whole_order(timed, firm_after_s=firm_after_s, firm_in_s=firm_in_s, hours_a_day=hours_a_day)
+
+
+def laying_hours(measures: Sizer, tesserae: Sequence[int]) -> float:
+    """Return how long laying these dry is likely to take. [h]"""
+    return measures.known.laying.hours(float(len(tesserae)))["p50"]
+
+
+def laid_first(
+    steps: Sequence[Foreseen], to_lay_h: Mapping[int, float], laying_hours_a_day: float
+) -> tuple[Foreseen, ...]:
+    """Return the steps, none before the day on which its section is laid, and all after it as much later.
+
+    to_lay_h: hours of laying by number, done in the order of the steps; none for what lies dry. [h]
+    """
+    laid_h, later, found = 0.0, 0, []
+    for step in steps:
+        laid_h += to_lay_h.get(step.number, 0.0)
+        laid_on = math.ceil(laid_h / laying_hours_a_day - 1e-9)
+        later = max(later, laid_on - step.day)
+        found.append(replace(step, day=step.day + later))
+    return tuple(found)
 
 
 def by_day(steps: Iterable[Foreseen]) -> dict[int, tuple[int, ...]]:

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from bench.job.acts.dry import parts_for, patches_of
 from bench.job.acts.opening import sizer
-from bench.job.ground import edge_strip
+from bench.job.ground import Side, edge_strip, side_of
 from bench.job.job import Job
 from bench.job.sizing import routine_of
 from bench.pace import judge_count
@@ -15,9 +16,9 @@ from bench.pace import judge_count
 
 @dataclass(frozen=True)
 class Judged:
-    """in_time: chance of all of them in one mix. leave: pieces too many for the promise; strip: the drawn
-    tesserae that stand for them, along the edge to open ground; edge_cm: how much of that edge they take.
-    mixes: how many would hold all. [cm]
+    """in_time: chance of all of them in one mix. leave: pieces, or patches, too many for the promise; strip:
+    the drawn tesserae that stand for them, along the edge to open ground; edge_cm: how much of that edge they
+    take; side: where it lies. mixes: how many would hold all. unit: what leave counts. [cm]
     """
 
     in_time: float
@@ -25,29 +26,63 @@ class Judged:
     leave: int
     strip: tuple[int, ...]
     edge_cm: float
+    side: Side
     mixes: int
+    unit: str
 
 
-def judged(job: Job, number: int, pieces: int, *, temperature_C: float | None = None) -> Judged:
-    """Return what so many pieces of a section mean for the promise, as things are now."""
+def judged(
+    job: Job,
+    number: int,
+    pieces: int,
+    *,
+    patches: int | None = None,
+    temperature_C: float | None = None,
+) -> Judged:
+    """Return what so many pieces, or patches, of a section mean for the promise, as things are now.
+
+    patches: where it is set by the patch; None: as said at Dry, else as many as are usual.
+    """
     section, sure = job.section(number), job.state.bench.sure
     measures = sizer(job, temperature_C)
     members = np.asarray(section.tesserae, dtype=np.int32)
-    counts = measures.counts(members) * (pieces / len(members))
+    cut = patches_of(job, section) if patches is None else patches
+    whole = pieces if cut is None else cut
     mass_g = measures.batch(section.adhesive, members).total_g
     found = judge_count(
         measures.known.hands,
         measures.known.life_of(section.adhesive),
-        counts=counts,
+        counts=measures.effort(members, pieces=pieces, patches=cut),
         area_mm2=measures.bed_mm2(members),
         working_time_s=measures.working_time_s(section.adhesive, mass_g=mass_g),
         routine=routine_of(measures.products[section.adhesive]),
         sure=sure,
+        patches=cut,
     )
     fits = found.in_time >= sure - 1e-9
-    left = 0 if fits else round(found.leave * len(members) / max(pieces, 1))
+    left = 0 if fits else round(found.leave * len(members) / max(whole, 1))
     strip = edge_strip(job, section, left)
-    return Judged(found.in_time, fits, found.leave, strip, _edge_cm(job, members, strip), found.mixes)
+    return Judged(
+        found.in_time,
+        fits,
+        found.leave,
+        strip,
+        _edge_cm(job, members, strip),
+        side_of(job, section, strip),
+        found.mixes,
+        "pieces" if cut is None else "patches",
+    )
+
+
+def mixes_of(job: Job, number: int) -> tuple[tuple[int, ...], ...]:
+    """Return the tesserae of each mix that a dry section would be split into, its own number first.
+
+    As few as keep the promise, and two at least; none where a single piece cannot be split.
+    """
+    section = job.section(number)
+    if len(section.tesserae) < 2:
+        return ()
+    return tuple(tuple(part.tolist()) for part in parts_for(job, sizer(job), section))
 
 
 def _edge_cm(job: Job, members: np.ndarray, strip: tuple[int, ...]) -> float:

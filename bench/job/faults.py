@@ -88,6 +88,34 @@ class CountOutOfRange(Fault):
         super().__init__(f"{count:g} {of} cannot be", todo=f"give a whole number from {least} to {most}")
 
 
+class NoSuchEntry(Fault):
+    """Words cannot stand on this entry of the book; `seq` is its number."""
+
+    def __init__(self, seq: int, *, taken_back: bool = False) -> None:
+        self.seq, self.taken_back = seq, taken_back
+        what = "that entry was taken back" if taken_back else f"no entry {seq} of this panel takes a note"
+        super().__init__(what, todo="choose one that counts, or write a note of its own")
+
+
+class NotLonger(Fault):
+    """The book does not show that an adhesive lasts longer than its label."""
+
+    def __init__(self, adhesive: str, exact_count: int, needed: int) -> None:
+        self.adhesive, self.exact_count, self.needed = adhesive, exact_count, needed
+        few = exact_count < needed
+        what = f"{exact_count} mixes were seen to go stringy" if few else "the mixes seen lasted no longer"
+        todo = f"wait for {needed}" if few else "keep to the label"
+        super().__init__(what, where=adhesive, todo=todo)
+
+
+class HoursLaying(Fault):
+    def __init__(self, hours: float, most: float) -> None:
+        self.hours, self.most = hours, most
+        super().__init__(
+            f"{hours:g} h of laying one section cannot be", todo=f"give hours, more than 0 and up to {most:g}"
+        )
+
+
 class TimeOutOfRange(Fault):
     """A moment was told that lies before first contact or in the time to come."""
 

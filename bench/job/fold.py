@@ -91,6 +91,7 @@ def _drawing_revised(state: PanelState, event: e.DrawingRevised, entry: Envelope
 def _section_laid(state: PanelState, event: e.SectionLaid, entry: Envelope) -> None:
     section = state.sections[event.section]
     section.stage, section.pieces, section.in_time = "dry", event.pieces, event.in_time
+    section.patches = event.patches
     section.laid_utc = section.laid_utc or entry.at_utc
     state.worked_numbers.add(event.section)
     state.laid_once.update(section.tesserae)
@@ -103,14 +104,16 @@ def _dry_photographed(state: PanelState, event: e.DryPhotographed, entry: Envelo
 def _section_taken_up(state: PanelState, event: e.SectionTakenUp, entry: Envelope) -> None:
     section = state.sections[event.section]
     section.stage, section.pieces, section.laid_utc = "drawn", None, None
-    section.photo = None
+    section.photo = section.patches = None
     state.laid_once.difference_update(section.tesserae)
 
 
 def _section_split(state: PanelState, event: e.SectionSplit, entry: Envelope) -> None:
     whole = state.sections.pop(event.section)
-    for promise, pieces in zip(event.parts, event.pieces, strict=True):
+    patches = event.patches or (None,) * len(event.parts)
+    for promise, pieces, cut in zip(event.parts, event.pieces, patches, strict=True):
         part = _section_of(promise)
+        part.patches = cut
         part.stage, part.pieces, part.laid_utc = "dry", pieces, whole.laid_utc
         part.photo = whole.photo
         state.sections[part.number] = part
@@ -157,6 +160,8 @@ def _contact(state: PanelState, event: e.ContactMade, entry: Envelope) -> None:
     mix = state.mixes[event.mix]
     mix.contact_utc = entry.at_utc - timedelta(seconds=event.back_dated_s)
     mix.working_time_s = event.working_time_s
+    mix.label_s = event.working_time_s if event.label_s is None else event.label_s
+    mix.patches = event.patches
     mix.steps_s["stir"] = 0.0
     state.sections[mix.section].stage = "wet"
 
@@ -220,8 +225,8 @@ def _chipped(state: PanelState, event: e.SectionChipped, entry: Envelope) -> Non
     state.laid_once.difference_update(section.tesserae)
 
 
-def _note(state: PanelState, event: e.NoteWritten, entry: Envelope) -> None:
-    """A note changes nothing but the book."""
+def _only_kept(state: PanelState, event: e.Event, entry: Envelope) -> None:
+    """A note, the hours of laying and how long an adhesive may last change nothing on the panel."""
 
 
 _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
@@ -253,5 +258,7 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.CupWeighed: _cup_weighed,
     e.CureConfirmed: _cure_confirmed,
     e.SectionChipped: _chipped,
-    e.NoteWritten: _note,
+    e.NoteWritten: _only_kept,
+    e.LayingTimed: _only_kept,
+    e.LifeAllowed: _only_kept,
 }

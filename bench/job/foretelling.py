@@ -47,19 +47,41 @@ def forecast_of(
     main = max(set(names), key=names.count, default=measures.bench.adhesive)
     area_mm2 = measures.bed_mm2(members) if members.size else 0.0
     kept_g = _kept_g(measures, left)
+    pieces = pieces_left(measures, left, counted)
+    to_lay = pieces_left(measures, [s for s in left if not _lies(s)], counted)
     spread_g = max(0.0, sum(parts_g(measures, left).values()) - kept_g * len(left))
     return forecast(
         measures.known.hands,
         measures.known.life_of(main),
-        counts_left=pieces_left(measures, left, counted),
+        counts_left=effort_left(measures, left, pieces),
         area_mm2=area_mm2,
         working_time_s=measures.working_time_s(main),
         routine=routine_of(measures.products[main]),
         sure=measures.bench.sure,
         sections_planned=len(left) or None,
+        laying=measures.known.laying,
+        pieces_to_lay=float(to_lay.sum()),
         hours_a_day=measures.bench.hours_a_day,
+        laying_hours_a_day=measures.bench.laying_hours_a_day,
         grams=(spread_g / area_mm2 if area_mm2 else 0.0, kept_g),
         rng=np.random.default_rng(seed),
+    )
+
+
+def _lies(section: Section | Promise) -> bool:
+    return isinstance(section, Section) and section.pieces is not None
+
+
+def effort_left(
+    measures: Sizer, left: Sequence[Section | Promise], pieces: FloatArray
+) -> FloatArray:
+    """Return what effort counts of these sections: the pieces, or by the patch their patches and bed. (3,)"""
+    if measures.by_patch is None:
+        return pieces
+    said = [s.patches if isinstance(s, Section) else None for s in left]
+    members = [np.asarray(s.tesserae, dtype=np.int32) for s in left]
+    return sum(
+        (measures.effort(m, patches=cut) for m, cut in zip(members, said, strict=True)), start=np.zeros(3)
     )
 
 
@@ -118,15 +140,21 @@ def parts_foretold(parts: Parts, mixed_g: Spread) -> list[str]:
     ]
 
 
-def finishing_days(last_day: int, planned: int, glue_ups: Spread) -> dict[str, float]:
+def finishing_days(
+    last_day: int, planned: int, glue_ups: Spread, laying_days: Spread | None = None
+) -> dict[str, float]:
     """Return the day of work on which the last section is set, 1 for today, 10, 50 and 90 % sure.
 
-    last_day: of the calendar for the sections as they are planned; more or fewer glue-ups stretch it in
-    their ratio, by no less than a day. Nothing planned is finished on day 0.
+    last_day: of the calendar for the sections as they are planned, were all laid; more or fewer glue-ups
+    stretch it in their ratio, by no less than a day. laying_days: no section is set before it was laid.
+    Nothing planned is finished on day 0.
     """
     if not planned:
         return dict.fromkeys(glue_ups, 0.0)
-    return {p: float(max(1, math.ceil(last_day * n / planned - 1e-9))) for p, n in glue_ups.items()}
+    laid = laying_days or dict.fromkeys(glue_ups, 1.0)
+    return {
+        p: max(1.0, float(math.ceil(last_day * n / planned - 1e-9)), laid[p]) for p, n in glue_ups.items()
+    }
 
 
 def told(spread: Spread, share: float = 1.0) -> str:

@@ -8,8 +8,9 @@ from typing import Literal
 import numpy as np
 
 from bench.book.events import Step
-from bench.job.acts.glueup import STEPS
+from bench.job.acts.glueup import STEPS, to_set
 from bench.job.acts.opening import sizer
+from bench.job.ground import open_side
 from bench.job.job import Job
 from bench.job.sizing import routine_of_mix
 from bench.job.state import Mix
@@ -26,7 +27,8 @@ class GlueSheet:
 
     step: told by the maker, else where a usual glue-up would be. stirs: False for an adhesive that is
     ready. stir_left_s: the rest of the stirring, 0 once it is over. likely_more: pieces still likely to be
-    down before the adhesive goes, None when the clock cannot be trusted. advice: one sentence.
+    down before the adhesive goes, None when the clock cannot be trusted. pieces, placed and these are of
+    `unit`: pieces, or patches. leave: how many will not fit. advice: one sentence.
     """
 
     mix: int
@@ -48,6 +50,7 @@ class GlueSheet:
     leave: int
     mood: Mood
     advice: str
+    unit: str = "pieces"
 
 
 def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
@@ -61,6 +64,7 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
     routine = routine_of_mix(job.product(section.adhesive), mix)
     step, told = _step(mix, routine, reading.spent_s, bed_mm2, total_s)
     likely, leave = (None, 0) if reading.unsure else _likely(job, mix, reading.spent_s, bed_mm2)
+    whole, unit = to_set(job, mix)
     mood = _mood(left_s, total_s, routine.clean_s(bed_mm2), mix.stringy_s is not None)
     return GlueSheet(
         mix=mix_number,
@@ -75,13 +79,14 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
         stir_left_s=max(0.0, routine.stir_s - reading.spent_s) if step == "stir" else 0.0,
         paused=mix.is_paused,
         stringy=mix.stringy_s is not None,
-        pieces=section.piece_count,
+        pieces=whole,
         placed=mix.placed,
         counted=bool(mix.counts),
         likely_more=likely,
         leave=leave,
         mood=mood,
-        advice=_advice(mix, step, reading.unsure, leave, left_s),
+        advice=_advice(job, mix, step, likely, leave, left_s),
+        unit=unit,
     )
 
 
@@ -114,8 +119,11 @@ def _likely(job: Job, mix: Mix, spent_s: float, bed_mm2: float) -> tuple[int, in
     """
     section = job.section(mix.section)
     sizing = sizer(job, mix.temperature_C)
-    left = sizing.counts(np.asarray(section.tesserae, dtype=np.int32)).astype(float)
-    left *= (section.piece_count - mix.placed) / max(1.0, left.sum())
+    whole, _ = to_set(job, mix)
+    left = sizing.effort(
+        np.asarray(section.tesserae, dtype=np.int32), pieces=section.piece_count, patches=mix.patches
+    )
+    left *= (whole - mix.placed) / max(1, whole)
     at_s = mix.counts[-1][0] if mix.counts else spent_s
     ahead = outlook(
         sizing.known.hands,
@@ -124,9 +132,10 @@ def _likely(job: Job, mix: Mix, spent_s: float, bed_mm2: float) -> tuple[int, in
         paused_s=mix.paused_s(at_s),
         placed=float(mix.placed) if mix.counts else None,
         counts_left=left,
-        working_time_s=mix.working_time_s or 0.0,
+        working_time_s=mix.label_s or 0.0,
         routine=routine_of_mix(job.product(section.adhesive), mix),
         area_mm2=bed_mm2,
+        patches_left=None if mix.patches is None else float(whole - mix.placed),
     )
     return ahead.pieces, ahead.leave
 
@@ -147,9 +156,9 @@ OVER_WORDS = "The working time is over. Pick the joints, scrape the open edge cl
 UNSURE_WORDS = "The clock changed. Take the working time as over: clean the edge, then say done."
 
 
-def _advice(mix: Mix, step: Step, unsure: bool, leave: int, left_s: float) -> str:
-    """Return the one sentence for the hands now; what is urgent comes first."""
-    if unsure:
+def _advice(job: Job, mix: Mix, step: Step, likely: int | None, leave: int, left_s: float) -> str:
+    """Return the one sentence for the hands now; what is urgent comes first. likely: None: clock unsure."""
+    if likely is None:
         return UNSURE_WORDS
     if mix.stringy_s is not None:
         return STRINGY_WORDS
@@ -157,14 +166,32 @@ def _advice(mix: Mix, step: Step, unsure: bool, leave: int, left_s: float) -> st
         return OVER_WORDS
     if mix.is_paused:
         return "The hands rest, the adhesive does not."
-    if leave > 0 and step == "set":
-        return f"Leave the open edge: about {leave} pieces will not fit."
-    return _STEP_WORDS[step]
+    return _STEP_WORDS[step] if step != "set" else _setting_words(job, mix, likely, leave)
+
+
+def _setting_words(job: Job, mix: Mix, likely: int, leave: int) -> str:
+    """Say how many more will fit; where not all will, which edge to leave."""
+    whole, unit = to_set(job, mix)
+    fit = f"about {likely} more will fit" if likely else ""
+    if leave == 0:
+        return f"Set the {unit}: {fit}." if fit else f"Set the {unit}."
+    edge = open_side(job, job.section(mix.section), leave / max(1, whole))
+    left = f"Leave the {edge} edge, about {leave} {unit if leave > 1 else unit_of_one(unit)}"
+    return f"{left}: {likely} more will fit." if likely else f"{left}."
+
+
+def how_many(sheet: GlueSheet) -> str:
+    """Say how many pieces, or patches, are to be set."""
+    return f"{sheet.pieces} {sheet.unit if sheet.pieces != 1 else unit_of_one(sheet.unit)}"
+
+
+def unit_of_one(unit: str) -> str:
+    """Return what one of these is called."""
+    return "patch" if unit == "patches" else "piece"
 
 
 _STEP_WORDS: dict[Step, str] = {
     "stir": "Stir slowly, scrape sides and bottom.",
     "spread": "Spread the bed thin and even, up to the line.",
-    "set": "Set the pieces.",
     "clean": "Pick the ooze out of the joints, scrape the open edge clean.",
 }

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from typing import Literal
+
 import numpy as np
 from numpy.typing import NDArray
 
@@ -10,6 +13,8 @@ from bench.job.state import Section
 from bench.sections import ground_of, open_edge
 
 IntArray = NDArray[np.int32]
+Side = Literal["upper", "lower", "left", "right", "open"]
+ONE_SIDE = 0.2  # of half the section: nearer to its middle, what is left lies on no one side
 
 
 def bare_ground(job: Job) -> IntArray:
@@ -64,6 +69,44 @@ def edge_strip(job: Job, section: Section, count: int) -> tuple[int, ...]:
     )
     members = np.asarray(section.tesserae, dtype=np.int32)
     return tuple(open_edge(ground, members, count, np.asarray(beside, dtype=np.int32)).tolist())
+
+
+def side_of(job: Job, section: Section, tesserae: Sequence[int]) -> Side:
+    """Return on which side of a section some of it lies, as the panel hangs; "open": on no one side.
+
+    The middle of them, against the section's middle and its half width and height.
+    """
+    if not len(tesserae):
+        return "open"
+    at_mm = job.panel.centroid_mm
+    of_it = at_mm[list(section.tesserae)]
+    half_mm = np.maximum(np.ptp(of_it, axis=0) / 2.0, 1e-6)
+    x, y = (at_mm[list(tesserae)].mean(axis=0) - of_it.mean(axis=0)) / half_mm
+    if max(abs(x), abs(y)) < ONE_SIDE:
+        return "open"
+    if abs(y) >= abs(x):
+        return "lower" if y > 0 else "upper"  # y points down
+    return "right" if x > 0 else "left"
+
+
+def open_side(job: Job, section: Section, share: float) -> Side:
+    """Return on which side that share of a section lies that is nearest to open ground: quick, not exact."""
+    numbers = section_numbers(job)
+    still_open = [
+        s.number
+        for s in job.state.sections.values()
+        if s.stage in ("drawn", "dry") and s.number != section.number
+    ]
+    a, b = job.panel.joints.pair.T
+    beside = np.isin(numbers, still_open)
+    own = numbers == section.number
+    edge = np.concatenate((a[own[a] & beside[b]], b[own[b] & beside[a]]))
+    if not edge.size:
+        return "open"
+    at_mm, members = job.panel.centroid_mm, np.asarray(section.tesserae)
+    away_mm = np.linalg.norm(at_mm[members][:, None] - at_mm[np.unique(edge)][None], axis=2).min(axis=1)
+    count = max(1, round(share * len(members)))
+    return side_of(job, section, members[np.argsort(away_mm, kind="stable")[:count]].tolist())
 
 
 def soft_neighbours(job: Job, number: int) -> tuple[int, ...]:

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from bench.fault import Fault
 from bench.job.job import Job
-from bench.job.learning import coverage_from_book
+from bench.job.learning import Stated, coverage_from_book, stated_by
 from bench.job.remembered import REMEMBERED_FROM, Made, Mixed, made_of, mixed_on
 from bench.job.sizing import batch_for, working_product
+from bench.job.taught import allowed_of
 from bench.job.words import short_name
 from bench.pace.curves import life_curve, pace_curve, promise_curve
-from bench.pace.graph import Band, Graph, Named, Span, Spot, Stroke
+from bench.pace.graph import Band, Graph, Mark, Named, Span, Spot, Stroke
 
 AFTER_FIRST = "After the first glue-up"
 LEVEL = 0.9  # of the interval about the promises kept
@@ -23,20 +24,21 @@ def learned_graphs(job: Job) -> tuple[Graph, ...]:
     Pace, promises and life are of all panels in the book, since hands and adhesives are the same; grams are
     of this panel. A book without glue-ups gives the four without a spot, which say what will be seen.
     """
-    made = made_of(job.store.of_kinds(REMEMBERED_FROM))
+    entries = job.store.of_kinds(REMEMBERED_FROM)
+    made, allowed = made_of(entries), allowed_of(entries)
     names = list(dict.fromkeys(one.event.adhesive for one in reversed(made)))
     mixed = mixed_on(job)
     bedded = list(dict.fromkeys(one.adhesive for one in reversed(mixed)))
     usual = [job.state.bench.adhesive]
     lives = [
-        _life([one for one in made if one.event.adhesive == name], called(job, name), k)
+        _life([one for one in made if one.event.adhesive == name], job, name, k, longer=name in allowed)
         for k, name in enumerate(names or usual)
     ]
     grams = [
         _grams([one for one in mixed if one.adhesive == name], job, name, k)
         for k, name in enumerate(bedded or usual)
     ]
-    return _pace(made, job.state.bench.pace_per_min), _promise(made), *lives, *grams
+    return _pace(made, stated_by(job.state.bench)), _promise(made), *lives, *grams
 
 
 def called(job: Job, adhesive: str) -> str:
@@ -56,15 +58,23 @@ def _day(one: Made) -> str:
     return f"{at.day} {at:%B %Y}, section {one.event.section}"
 
 
-def _pace(made: Sequence[Made], pace_per_min: float | None) -> Graph:
-    curve = pace_curve([one.glue_up for one in made], pace_per_min=pace_per_min)
+def _pace(made: Sequence[Made], stated: Stated) -> Graph:
+    curve = pace_curve(
+        [one.glue_up for one in made],
+        pace_per_min=stated.pace_per_min,
+        by_patch=stated.by_patch,
+        half_life=stated.half_life,
+    )
+    unit = "medium pieces a minute"
+    if stated.by_patch is not None:
+        unit = f"patches of {stated.by_patch.patch_cm2:g}\u00a0cm² a minute"
     count = len(curve.seen)
     low, _, high = curve.next
     coming = f"For the next one, {low:.1f} to {high:.1f} a minute is believed."
     if not count:
         says = f"{AFTER_FIRST}: how fast it went, beside what was believed. {coming}"
         x = Span("glue-up", 0, 1, whole=True)
-        return Graph("pace", "Pace", says, x, Span("medium pieces a minute", 0, high))
+        return Graph("pace", "Pace", says, x, Span(unit, 0, high))
     spots = [
         Spot(
             k + 1.0,
@@ -84,7 +94,7 @@ def _pace(made: Sequence[Made], pace_per_min: float | None) -> Graph:
         "Pace",
         f"{inside} of {count} fell within what was believed; 8 of 10 are meant to. {coming}",
         Span("glue-up", 0.5, count + 1.5, whole=True),
-        Span("medium pieces a minute", 0.0, max(*highs, *(one.per_min for one in curve.seen)), held="low"),
+        Span(unit, 0.0, max(*highs, *(one.per_min for one in curve.seen)), held="low"),
         tuple(spots),
         bands=(Band(ends, _twice(lows), _twice(highs), "believed before, 8 of 10"),),
         marks=(Named("dot", "as it turned out"),),
@@ -145,14 +155,14 @@ def _promise(made: Sequence[Made]) -> Graph:
     )
 
 
-def _life(made: Sequence[Made], name: str, k: int) -> Graph:
-    curve = life_curve([one.glue_up for one in made])
-    key, title = _key("life", k), f"How long {name} lasts"
+def _life(made: Sequence[Made], job: Job, adhesive: str, k: int, *, longer: bool) -> Graph:
+    curve = life_curve([one.glue_up for one in made], may_lengthen=longer)
+    key, title = _key("life", k), f"How long {called(job, adhesive)} lasts"
     warm = [one.temperature_C for one in curve.seen]
     x = Span("°C in the room", min(warm, default=21.0), max(warm, default=21.0), least_span=6.0)
     if not curve.seen:
         says = f"{AFTER_FIRST}: how long a mix lasted in a room that warm, beside what the label says."
-        return Graph(key, title, says, x, Span("minutes", 0, 30))
+        return Graph(key, title, says, x, Span("minutes", 0, 30), about=adhesive)
     spots = [
         Spot(
             one.temperature_C,
@@ -180,6 +190,7 @@ def _life(made: Sequence[Made], name: str, k: int) -> Graph:
         strokes=(Stroke(tuple(zip(warmth, label, strict=True)), "the label", dashed=True),),
         bands=(Band(tuple(warmth), tuple(low), tuple(high), "believed, 8 of 10"),),
         marks=(Named("dot", "stringy"), Named("up", "finished first: at least")),
+        about=adhesive,
     )
 
 
@@ -191,17 +202,8 @@ def _grams(mixed: Sequence[Mixed], job: Job, adhesive: str, k: int) -> Graph:
     if not mixed:
         says = f"{AFTER_FIRST} on this panel: how much was mixed for how large a bed."
         return Graph(key, title, says, x, Span("grams", 0, 10))
-    spots = tuple(
-        Spot(
-            one.bed_cm2,
-            one.mixed_g,
-            "dot" if one.weighed else "ring",
-            one.seq,
-            job.panel_id,
-            f"Section {one.section}: {one.mixed_g:.1f} g for {one.bed_cm2:.0f} cm²",
-        )
-        for one in mixed
-    )
+    spots = tuple(spot for one in mixed for spot in _grams_spots(one, job.panel_id))
+    cups = any(one.stayed_g is not None for one in mixed)
     total_g, total_cm2 = sum(one.mixed_g for one in mixed), sum(one.bed_cm2 for one in mixed)
     each_g = 100 * total_g / total_cm2
     says = f"{total_g:.0f} g for {total_cm2:.0f} cm² on this panel: {each_g:.0f} g for 100 cm²."
@@ -214,8 +216,24 @@ def _grams(mixed: Sequence[Mixed], job: Job, adhesive: str, k: int) -> Graph:
         Span("grams mixed", 0.0, max(*(s.y for s in spots), line[1][1])),
         spots,
         strokes=(Stroke(line, "as the bench is set now"),),
-        marks=(Named("dot", "weighed"), Named("ring", "as prescribed")),
+        marks=(
+            Named("dot", "weighed"),
+            Named("ring", "as prescribed"),
+            *((Named("square", "on the bed, by its cup"),) if cups else ()),
+        ),
     )
+
+
+def _grams_spots(one: Mixed, panel_id: int) -> Iterator[Spot]:
+    """Yield what was mixed, and where its cup was weighed what of it went on the bed."""
+    where = f"Section {one.section}"
+    mark: Mark = "dot" if one.weighed else "ring"
+    said = f"{where}: {one.mixed_g:.1f} g for {one.bed_cm2:.0f} cm²"
+    yield Spot(one.bed_cm2, one.mixed_g, mark, one.seq, panel_id, said)
+    if one.stayed_g is not None:
+        on_bed_g = max(0.0, one.mixed_g - one.stayed_g)
+        said = f"{where}: {on_bed_g:.1f} g on the bed, {one.stayed_g:.1f} g stayed in the cup"
+        yield Spot(one.bed_cm2, on_bed_g, "square", one.cup_seq, panel_id, said)
 
 
 def _batch_g(job: Job, adhesive: str, bed_cm2: float) -> float:

@@ -1,21 +1,50 @@
-"""What the book teaches: the maker's hands over all panels, and each adhesive's life."""
+"""What the book teaches: the maker's hands over all panels, how fast they lay, and each adhesive's life."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
 from bench.adhesive import Product
 from bench.book import Store
-from bench.book import events as e
-from bench.book.events import BenchSet, Envelope
-from bench.job.fold import undone_acts
-from bench.job.stock import joined_lot, stock_of
-from bench.pace import Coverage, GlueUp, Hands, Life, Weighing, coverage_of, learn_hands, learn_life
-from bench.pace.glueup import LONGEST_S
+from bench.book.events import BenchSet
+from bench.job.stock import stock_of
+from bench.job.taught import LEARNT_FROM, allowed_of, glue_ups_of, spells_of, weighings_of
+from bench.pace import (
+    ByPatch,
+    Coverage,
+    GlueUp,
+    Hands,
+    Laying,
+    Life,
+    Spell,
+    Weighing,
+    coverage_of,
+    learn_hands,
+    learn_laying,
+    learn_life,
+)
+from bench.pace.hands import DEFAULT_HALF_LIFE
 
-LEARNT_FROM = ("mix_closed", "cup_went", "act_undone", "cup_weighed", "bottle_taken")
+
+@dataclass(frozen=True)
+class Stated:
+    """What the maker says of the hands before the book does, and how long the book remembers.
+
+    by_patch: set by the patch, at the pace stated for that; None: piece by piece, at pace_per_min.
+    half_life: glue-ups after which one counts half; None: all weigh alike.
+    """
+
+    pace_per_min: float | None = None
+    by_patch: ByPatch | None = None
+    half_life: float | None = DEFAULT_HALF_LIFE
+
+
+def stated_by(bench: BenchSet) -> Stated:
+    """Return what is stated where a panel's bench is set so."""
+    by_patch = ByPatch(bench.patch_cm2, bench.patches_per_min) if bench.by_patch else None
+    return Stated(bench.pace_per_min, by_patch, bench.half_life)
 
 
 @dataclass(frozen=True, eq=False)
@@ -23,7 +52,8 @@ class Known:
     """The posterior of the hands and of each adhesive's life, and the cups weighed after its glue-ups.
 
     An adhesive that was never used has the label's life with its usual spread. weighings: by adhesive and
-    by how the bed is laid.
+    by how the bed is laid. laying: hours of dry work. allowed: adhesives that the maker lets last as long as
+    the book has shown.
     """
 
     hands: Hands
@@ -32,6 +62,8 @@ class Known:
 
     glue_ups: Mapping[str, tuple[GlueUp, ...]] = field(default_factory=dict)
     weighings: Mapping[tuple[str, str], tuple[Weighing, ...]] = field(default_factory=dict)
+    laying: Laying = field(default_factory=lambda: learn_laying([]))
+    allowed: frozenset[str] = frozenset()
 
     def coverage_of(self, adhesive: str, bench: BenchSet) -> Coverage:
         """Return what a bed of this adhesive takes and a cup keeps; not weighed, as the bench is set."""
@@ -40,7 +72,9 @@ class Known:
     def with_lots(self, lots: Mapping[str, str | None]) -> Known:
         """Return the same with the lives that mixes of these lots have, by adhesive; None: not known."""
         fresh = {
-            name: learn_life(self.glue_ups[name], working_time_s=1.0, lot=lot)
+            name: learn_life(
+                self.glue_ups[name], working_time_s=1.0, lot=lot, may_lengthen=name in self.allowed
+            )
             for name, lot in lots.items()
             if lot is not None and any(g.lot not in (None, lot) for g in self.glue_ups.get(name, ()))
         }
@@ -48,85 +82,6 @@ class Known:
 
     def life_of(self, adhesive: str) -> Life:
         return self.lives.get(adhesive, self.unused)
-
-
-def glue_ups_of(entries: Iterable[Envelope]) -> list[tuple[str, GlueUp]]:
-    """Return (adhesive, glue-up) for every closed mix that counts, oldest first.
-
-    A glue-up during which the clock changed is kept, and neither hands nor life are learned from it.
-    A glue-up of nothing placed, or of no time at all, teaches nothing of the hands.
-    """
-    entries = list(entries)
-    undone = undone_acts(entries)
-    living = [x for x in entries if x.act_id not in undone]
-    cups = {(x.panel_id, x.event.mix): x.event.at_s for x in living if isinstance(x.event, e.CupWent)}
-    lots = _lots(living)
-    closed = [(x.panel_id, x.event) for x in living if isinstance(x.event, e.MixClosed)]
-    found = [
-        (event.adhesive, _glue_up(event, cups.get((panel, event.mix)), lots.get((panel, event.mix))))
-        for panel, event in closed
-    ]
-    return sorted(found, key=lambda pair: pair[1].started_utc or datetime.min)
-
-
-def _lots(living: Iterable[Envelope]) -> dict[tuple[int, int], str | None]:
-    """Return the lot of each mix that told one, by panel and mix."""
-    taken: dict[tuple[int, int], dict[e.Part, str]] = {}
-    for x in living:
-        if isinstance(x.event, e.BottleTaken):
-            taken.setdefault((x.panel_id, x.event.mix), {})[x.event.part] = x.event.lot
-    return {mix: joined_lot(lots) for mix, lots in taken.items()}
-
-
-def weighings_of(entries: Iterable[Envelope]) -> dict[tuple[str, str], tuple[Weighing, ...]]:
-    """Return the weighed cups that teach, by adhesive and how the bed is laid, oldest first.
-
-    A glue-up with pieces left tells nothing of its bed: how much of it was spread nobody knows.
-    """
-    entries = list(entries)
-    undone = undone_acts(entries)
-    living = [x for x in entries if x.act_id not in undone]
-    closed = {(x.panel_id, x.event.mix): x.event for x in living if isinstance(x.event, e.MixClosed)}
-    cups = {(x.panel_id, x.event.mix): x.event for x in living if isinstance(x.event, e.CupWeighed)}
-    found: dict[tuple[str, str], list[Weighing]] = {}
-    for key, cup in cups.items():
-        glue_up = closed.get(key)
-        if glue_up is None or glue_up.left or glue_up.why_left is not None:
-            continue
-        weighing = Weighing(
-            glue_up.contact_utc,
-            cup.bed_mm2 / 100.0,
-            cup.reckoned_g_per_cm2,
-            cup.mixed_g,
-            max(0.0, cup.gross_g - cup.tare_g),
-            cup.cup,
-        )
-        found.setdefault((cup.adhesive, cup.bed), []).append(weighing)
-    return {key: tuple(rows) for key, rows in found.items()}
-
-
-def _glue_up(event: e.MixClosed, cup_went_s: float | None, lot: str | None) -> GlueUp:
-    stringy_s = event.stringy_after_s
-    if stringy_s is None and cup_went_s is not None and cup_went_s <= LONGEST_S:
-        stringy_s = cup_went_s  # found gone only on the next day, it tells nothing of the adhesive's life
-    # done told after hours was a mix forgotten, not a pace: kept, and nothing is learned from it
-    worth_learning = not event.unsure and 0 < event.finished_after_s <= LONGEST_S
-    return GlueUp(
-        started_utc=event.contact_utc,
-        small=event.small,
-        medium=event.medium,
-        large=event.large,
-        seconds=event.setting_s * event.hands,  # what one pair alone would have taken
-        paused_s=event.paused_s,
-        temperature_C=event.temperature_C,
-        finished_after_s=event.finished_after_s,
-        stringy_after_s=stringy_s or None,
-        all_placed=not event.left,
-        label_s=event.label_s,
-        learn_pace=worth_learning and event.placed > 0 and event.setting_s > 0,
-        learn_life=worth_learning,
-        lot=lot,
-    )
 
 
 def coverage_from_book(store: Store, adhesive: str, bench: BenchSet) -> Coverage:
@@ -138,33 +93,56 @@ def coverage_from_book(store: Store, adhesive: str, bench: BenchSet) -> Coverage
 def learn(
     glue_ups: Iterable[tuple[str, GlueUp]],
     *,
-    pace_per_min: float | None,
+    stated: Stated,
     now_utc: datetime | None,
     weighings: Mapping[tuple[str, str], tuple[Weighing, ...]] | None = None,
+    spells: Sequence[Spell] = (),
+    allowed: frozenset[str] = frozenset(),
 ) -> Known:
     """Return what is known after these glue-ups; without any, the stated pace and the labels."""
     pairs = list(glue_ups)
     names = dict.fromkeys(name for name, _ in pairs)
     of_name = {name: tuple(g for n, g in pairs if n == name) for name in names}
     return Known(
-        hands=learn_hands([g for _, g in pairs], pace_per_min=pace_per_min, now_utc=now_utc),
-        lives={name: learn_life(of_name[name], working_time_s=1.0) for name in names},
+        hands=hands_of([g for _, g in pairs], stated, now_utc=now_utc),
+        lives={
+            name: learn_life(of_name[name], working_time_s=1.0, may_lengthen=name in allowed)
+            for name in names
+        },
         glue_ups=of_name,
         weighings=weighings or {},
+        laying=learn_laying(spells),
+        allowed=allowed,
     )
 
 
-def learn_from_book(store: Store, *, pace_per_min: float | None, now_utc: datetime | None) -> Known:
+def hands_of(glue_ups: Sequence[GlueUp], stated: Stated, *, now_utc: datetime | None = None) -> Hands:
+    """Learn the hands from glue-ups, beginning from what was stated."""
+    return learn_hands(
+        glue_ups,
+        pace_per_min=stated.pace_per_min,
+        by_patch=stated.by_patch,
+        half_life=stated.half_life,
+        now_utc=now_utc,
+    )
+
+
+def learn_from_book(store: Store, stated: Stated, now_utc: datetime | None) -> Known:
     """Return what the whole book teaches, all panels together: the hands are the same."""
     entries = store.of_kinds(LEARNT_FROM)
     return learn(
-        glue_ups_of(entries), pace_per_min=pace_per_min, now_utc=now_utc, weighings=weighings_of(entries)
+        glue_ups_of(entries),
+        stated=stated,
+        now_utc=now_utc,
+        weighings=weighings_of(entries),
+        spells=spells_of(entries),
+        allowed=allowed_of(entries),
     )
 
 
 def learn_for(store: Store, bench: BenchSet, products: Mapping[str, Product], now_utc: datetime) -> Known:
     """Return what the book teaches for the next mixes of these products: out of the bottles in use now."""
-    known = learn_from_book(store, pace_per_min=bench.pace_per_min, now_utc=now_utc)
+    known = learn_from_book(store, stated_by(bench), now_utc)
     if not any(g.lot for of_one in known.glue_ups.values() for g in of_one):
         return known
     stock, today = stock_of(store), now_utc.astimezone().date()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.adhesive import Batch, Product, working_time_s
 from bench.book.events import Part
 from bench.job.job import Job
-from bench.job.learning import coverage_from_book
+from bench.job.learning import coverage_from_book, learn_for
 from bench.job.sizing import batch_for, bed_area_mm2, working_product
 from bench.job.state import Mix, Section
 
@@ -27,6 +27,16 @@ def batch_and_time(
     )
     time_s = working_time_s(product, temperature_C=temperature_C, mass_g=batch.total_g)
     return product, batch, time_s
+
+
+def learned_time_s(job: Job, section: Section, label_s: float) -> float:
+    """Return how long a mix may be worked: its median life, out of the bottle in use, as the book has it. [s]
+
+    No longer than the label allows, but where the maker let it last.
+    """
+    products = {section.adhesive: job.product(section.adhesive)}
+    known = learn_for(job.store, job.state.bench, products, job.clock.utc())
+    return known.life_of(section.adhesive).quantile_s(0.5, label_s)
 
 
 def settled_resin_g(mix: Mix) -> float | None:

@@ -242,10 +242,14 @@ def _tighter(
     in_time: FloatArray,
     missed: list[int],
 ) -> FloatArray:
-    """Return the factor for each adhesive's bound: a few per cent, more the further a section missed."""
+    """Return the factor for each adhesive's bound: a few per cent, more the further a section missed.
+
+    By the patch a section is short by a whole patch or by none, so that the bound has to move further.
+    """
     factor = np.ones(len(names))
+    least = 0.005 if sizer.by_patch is None else 0.03
     for i in missed:
-        short = min(0.2, 0.005 + 0.6 * (sizer.bench.sure - in_time[i]))
+        short = min(0.2, least + 0.6 * (sizer.bench.sure - in_time[i]))
         k = adhesive[groups[i][0]]
         factor[k] = min(factor[k], 1.0 - short)
     return factor

@@ -126,12 +126,15 @@ def _glue_up(
     glueup.begin_step(job, mix, "spread")
     advance(ROUTINE.spread_s(bed_mm2))
     glueup.begin_step(job, mix, "set")
-    setting_s = hand.seconds_for(section.piece_count, rng)
+    whole, _ = glueup.to_set(job, job.mix(mix))
+    by_patch = job.mix(mix).patches is not None  # then a made-up hand keeps the pace that is stated
+    expected = section.expected_s * hand.pace_per_min / 60.0 if by_patch else float(section.piece_count)
+    setting_s = hand.seconds_for(expected, rng)
     for quarter in (1, 2, 3):
         advance(setting_s / 4)
         if job.reading(mix).left_s <= 0:
             break
-        glueup.count(job, mix, section.piece_count * quarter // 4)
+        glueup.count(job, mix, whole * quarter // 4)
         said = f"{quarter} of 4 down: {glue_sheet(job, mix).advice}"
         yield Moment("glueup", said, section.number, mix)
     advance(setting_s / 4)

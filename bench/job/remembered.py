@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from bench.book import Store
 from bench.book import events as e
 from bench.book.events import Envelope
 from bench.drawing import Panel
 from bench.job.drawings import read_again
 from bench.job.fold import apply, undone_acts
 from bench.job.job import Job
-from bench.job.learning import LEARNT_FROM, glue_ups_of
 from bench.job.sizing import bed_area_mm2
 from bench.job.state import Mix, PanelState
+from bench.job.taught import LEARNT_FROM, glue_ups_of
+from bench.job.words import notes_on
 from bench.pace import GlueUp
 from bench.pace.normal import FloatArray
 
@@ -41,6 +43,7 @@ class Mixed:
     """One batch of a panel: the entry that prescribed it, the bed it was for, and what was mixed.
 
     weighed: the resin was weighed into the cup, else the grams are as prescribed.
+    stayed_g: what stayed in the cup, where it was weighed afterwards, and cup_seq the entry that tells it.
     """
 
     seq: int
@@ -49,6 +52,8 @@ class Mixed:
     bed_cm2: float
     mixed_g: float
     weighed: bool
+    stayed_g: float | None = None
+    cup_seq: int = 0
 
 
 def made_of(entries: Iterable[Envelope]) -> tuple[Made, ...]:
@@ -65,6 +70,22 @@ def made_of(entries: Iterable[Envelope]) -> tuple[Made, ...]:
         Made(seq, panel, event, glue_up, told.get((panel, event.mix)), _kept(event, glue_up))
         for (seq, panel, event), (_, glue_up) in zip(closed, glue_ups_of(entries), strict=True)
     )
+
+
+def glue_ups_with_notes(store: Store) -> tuple[list[GlueUp], list[str]]:
+    """Return every closed glue-up, oldest first, and the maker's words on any entry of each mix, "" for none.
+
+    No list of words where there are none at all.
+    """
+    made = made_of(store.of_kinds(REMEMBERED_FROM))
+    said: dict[tuple[int, int], list[str]] = {}
+    for panel_id in dict.fromkeys(one.panel_id for one in made):
+        entries = store.events(panel_id)
+        mix_of = {x.seq: getattr(x.event, "mix", None) for x in entries}
+        for seq, words in sorted(notes_on(entries).items()):
+            said.setdefault((panel_id, mix_of.get(seq) or 0), []).extend(words)
+    notes = ["; ".join(said.get((one.panel_id, one.event.mix), [])) for one in made]
+    return [one.glue_up for one in made], notes if any(notes) else []
 
 
 def _kept(event: e.MixClosed, glue_up: GlueUp) -> bool | None:
@@ -85,7 +106,7 @@ def mixed_on(job: Job) -> tuple[Mixed, ...]:
     undone = undone_acts(entries)
     state, beds = PanelState(), _Beds(job)
     seq: dict[int, int] = {}
-    found = []
+    found: dict[int, Mixed] = {}
     for entry in entries:
         if entry.act_id in undone:
             continue
@@ -99,8 +120,14 @@ def mixed_on(job: Job) -> tuple[Mixed, ...]:
             bed_cm2 = beds.mm2(state, section.tesserae) / 100.0
             where = seq.get(mix.number, entry.seq)
             if mixed_g > 0 and bed_cm2 > 0:
-                found.append(Mixed(where, section.number, section.adhesive, bed_cm2, mixed_g, weighed))
-    return tuple(found)
+                found[mix.number] = Mixed(
+                    where, section.number, section.adhesive, bed_cm2, mixed_g, weighed
+                )
+        elif isinstance(entry.event, e.CupWeighed) and entry.event.mix in found:
+            stayed_g = max(0.0, entry.event.gross_g - entry.event.tare_g)
+            mixed = found[entry.event.mix]
+            found[entry.event.mix] = replace(mixed, stayed_g=stayed_g, cup_seq=entry.seq)
+    return tuple(found.values())
 
 
 def _mixed_g(mix: Mix) -> tuple[float, bool]:

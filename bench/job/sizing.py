@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -15,7 +15,7 @@ from bench.fault import Fault
 from bench.job.faults import UnknownAdhesive
 from bench.job.learning import Known
 from bench.job.state import Mix
-from bench.pace import Capacity, Coverage, Routine, capacity, probability_in_time
+from bench.pace import Capacity, Coverage, Routine, capacity, patch_counts, probability_in_time
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int32]
@@ -143,7 +143,12 @@ class Sizer:
         self.tessera_adhesive = adhesives_of(panel, bench)
         self.bed_area_mm2 = bed_area_mm2(panel)
         self.size_class = size_class(panel.area_mm2)
-        self.expected_s: FloatArray = np.asarray(known.hands.expected_s, dtype=float)[self.size_class]
+        self.by_patch = known.hands.by_patch
+        self.expected_s: FloatArray = (
+            np.asarray(known.hands.expected_s, dtype=float)[self.size_class]
+            if self.by_patch is None
+            else self.bed_area_mm2 / (self.by_patch.patch_cm2 * 100.0) * known.hands.one_s
+        )
 
     def sizing(self, adhesive: str, *, mass_g: float = _TYPICAL_MASS_G) -> Sizing:
         """Return the working time and capacity of an adhesive at the room's temperature."""
@@ -154,7 +159,7 @@ class Sizer:
             working_time_s=time_s,
             routine=routine_of(self.products[adhesive]),
             sure=self.bench.sure,
-            area_per_piece_mm2=self._bed_per_piece_mm2(),
+            area_per_piece_mm2=self._bed_per_piece_mm2() if self.by_patch is None else None,
         )
         return Sizing(adhesive, time_s, found)
 
@@ -167,8 +172,11 @@ class Sizer:
 
         At least its expected_s, so that the bound holds for that too. Where small or large pieces make
         the promise dearer than medium ones, or a piece lies on more bed than the usual, it counts for
-        more: then a section within the bound keeps the promise as a rule, whatever it is made of.
+        more: then a section within the bound keeps the promise as a rule, whatever it is made of. By the
+        patch all goes with the bed, and so does the bound.
         """
+        if self.by_patch is not None:
+            return self.expected_s
         dearer = np.array([self._dearer(sizing, k) for k in range(3)])
         found = sizing.capacity
         promise_share = found.capacity_s / max(found.capacity_s + found.reserve_s, 1e-9)
@@ -205,6 +213,25 @@ class Sizer:
         """Return how many small, medium and large pieces these are. (3,)"""
         return np.bincount(self.size_class[tesserae], minlength=3).astype(np.int32)
 
+    def patches(self, tesserae: IntArray, said: float | None = None) -> float | None:
+        """Return the patches these are set in, as said, else as many as are usual; None: piece by piece."""
+        if self.by_patch is None:
+            return None
+        return self.by_patch.patches_on(self.bed_mm2(tesserae)) if said is None else said
+
+    def effort(
+        self, tesserae: IntArray, *, pieces: float | None = None, patches: float | None = None
+    ) -> FloatArray:
+        """Return what effort counts of these: pieces by class, or patches and their bed. (3,)
+
+        pieces, patches: as counted, where they differ from the drawn ones and the usual ones.
+        """
+        cut = self.patches(tesserae, patches)
+        if cut is not None:
+            return patch_counts(cut, self.bed_mm2(tesserae))
+        counts = self.counts(tesserae).astype(float)
+        return counts if pieces is None else counts * (pieces / counts.sum())
+
     def bed_mm2(self, tesserae: IntArray) -> float:
         """Return the bed of these tesserae with their share of the joints. [mm²]"""
         return float(self.bed_area_mm2[tesserae].sum())
@@ -223,18 +250,25 @@ class Sizer:
             bed_mm2=self.bed_mm2(tesserae),
         )
 
-    def in_time(self, adhesive: str, groups: list[IntArray], pieces: list[float] | None = None) -> FloatArray:
+    def in_time(
+        self,
+        adhesive: str,
+        groups: list[IntArray],
+        pieces: Sequence[float] | None = None,
+        patches: Sequence[float | None] | None = None,
+    ) -> FloatArray:
         """Return P(stir + spread + setting + clean ≤ life) of each group of tesserae. (k,)
 
         pieces: the counted pieces of each group, where they differ from the drawn; the classes are
-        scaled alike. The working time is that of the largest batch among the groups.
+        scaled alike. patches: of each group, as they are said to be cut. The working time is that of the
+        largest batch among the groups.
         """
         if not groups:
             return np.zeros(0)
         time_s = self.working_time_s(adhesive, mass_g=max(self.batch(adhesive, g).total_g for g in groups))
-        counts = np.array([self.counts(g) for g in groups], dtype=float)
-        if pieces is not None:
-            counts *= (np.asarray(pieces, dtype=float) / counts.sum(axis=1))[:, None]
+        nothing: list[float | None] = [None] * len(groups)
+        said = zip(groups, pieces or nothing, patches or nothing, strict=True)
+        counts = np.array([self.effort(g, pieces=n, patches=cut) for g, n, cut in said])
         found = probability_in_time(
             self.known.hands,
             self.known.life_of(adhesive),

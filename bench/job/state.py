@@ -33,6 +33,7 @@ class Section:
     in_time: float
     stage: Stage = "drawn"
     pieces: int | None = None  # counted at Dry
+    patches: int | None = None  # it will be set in; None: piece by piece, or not told
     laid_utc: datetime | None = None
     mix: int | None = None
     confirmed: Literal["firm", "hard"] | None = None
@@ -63,9 +64,11 @@ class Mix:
     poured_s: float | None = None  # both parts weighed, or more added: stirring begins anew
     put_away: bool = False
     contact_utc: datetime | None = None
-    working_time_s: float | None = None
+    working_time_s: float | None = None  # of its clock
+    label_s: float | None = None  # by the label alone
+    patches: int | None = None  # it is set in; None: piece by piece
     steps_s: dict[Step, float] = field(default_factory=dict)  # when each step began
-    counts: list[tuple[float, int]] = field(default_factory=list)  # (at_s, pieces placed)
+    counts: list[tuple[float, int]] = field(default_factory=list)  # (at_s, pieces or patches placed)
     pauses_s: list[list[float]] = field(default_factory=list)  # [from, to]; an open pause has no end
     stringy_s: float | None = None
     cup_went_s: float | None = None
@@ -86,7 +89,7 @@ class Mix:
 
     @property
     def placed(self) -> int:
-        """Pieces down at the last count; 0 when none was told."""
+        """Pieces, or patches, down at the last count; 0 when none was told."""
         return self.counts[-1][1] if self.counts else 0
 
     @property

@@ -7,8 +7,9 @@ from collections.abc import Callable, Mapping, Sequence
 from bench.fault import Fault
 from bench.job.job import Job
 from bench.job.learned_graphs import called
+from bench.job.learning import hands_of, stated_by
 from bench.job.remembered import REMEMBERED_FROM, made_of
-from bench.pace import GlueUp, Hands, Trend, class_effort, learn_hands, life_on_warm_days, practice_and_tiring
+from bench.pace import GlueUp, Hands, Trend, class_effort, life_on_warm_days, practice_and_tiring
 
 SURE = 0.95  # a trend is told where so much of its interval lies on one side
 NOTHING = "nothing to be seen yet"
@@ -22,7 +23,7 @@ def trends_of(job: Job) -> tuple[str, ...]:
     for one in made:
         by_name.setdefault(called(job, one.event.adhesive), []).append(one.glue_up)
     glue_ups = [one.glue_up for one in made]
-    return trends_told(glue_ups, learn_hands(glue_ups, pace_per_min=job.state.bench.pace_per_min), by_name)
+    return trends_told(glue_ups, hands_of(glue_ups, stated_by(job.state.bench)), by_name)
 
 
 def trends_told(
@@ -32,7 +33,8 @@ def trends_told(
 
     Four are looked for: faster over the weeks (Wright's exponent), slower through a day, slower on small
     pieces, an adhesive that goes sooner on warm days than its label allows. At 19 in 20 each, one of them
-    shows by chance in about a fifth of all books.
+    shows by chance in about a fifth of all books. By the patch nothing is said of small pieces, and a piece
+    is a patch with its share of the bed.
     """
     weeks, day = NOTHING, NOTHING
     try:
@@ -40,9 +42,11 @@ def trends_told(
     except Fault:
         pass
     else:
-        weeks, day = _said(practice, _weeks), _said(tiring, _day)
-    small = _said(class_effort(hands, 0, level=SURE), _small)
-    told = [f"Over the weeks: {weeks}.", f"Through the day: {day}.", f"Small pieces: {small}."]
+        weeks = _weeks(practice) if practice.clear else f"{NOTHING} ({_exponent(practice)})"
+        day = _said(tiring, _day)
+    told = [f"Over the weeks: {weeks}.", f"Through the day: {day}."]
+    if hands.by_patch is None:
+        told.append(f"Small pieces: {_said(class_effort(hands, 0, level=SURE), _small)}.")
     for name, some in of_adhesive.items():
         try:
             warm = _said(life_on_warm_days(some, working_time_s=1.0, level=SURE), _warm)
@@ -56,10 +60,13 @@ def _said(trend: Trend, say: Callable[[Trend], str]) -> str:
     return say(trend) if trend.clear else NOTHING
 
 
-def _weeks(b: Trend) -> str:
-    off = 100 * (1 - 2**b.value)
+def _exponent(b: Trend) -> str:
     value, low, high = (f"{number:.2g}".replace("-", "\u2212") for number in (b.value, b.low, b.high))
-    exponent = f"Wright's exponent {value}, between {low} and {high}"
+    return f"Wright's exponent {value}, between {low} and {high}"
+
+
+def _weeks(b: Trend) -> str:
+    off, exponent = 100 * (1 - 2**b.value), _exponent(b)
     if b.value < 0:
         return f"faster; twice as many glue-ups take {off:.0f} % off the time of a piece ({exponent})"
     return f"slower; twice as many glue-ups add {-off:.0f} % to the time of a piece ({exponent})"

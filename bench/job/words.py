@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
 from pathlib import PurePath
@@ -25,6 +25,8 @@ class Line:
     text: str
     taken_back: bool
     photo: e.DryPhotographed | None = None
+    notes: tuple[str, ...] = ()  # the maker's words on it
+    may_be_noted: bool = False
 
     @property
     def day(self) -> date:
@@ -42,15 +44,19 @@ def book_lines(
     entries = job.store.events(job.panel_id if panel_id is None else panel_id)
     undone = undone_acts(entries)
     of_mix = {x.event.mix: x.event.section for x in entries if isinstance(x.event, e.MixOpened)}
+    notes = notes_on(entries)
+    told = {x.seq: x.event for x in entries}
     lines = [
         Line(
             x.seq,
             x.act_id,
             x.at_utc,
             _section_of(x, of_mix),
-            words(x.event),
+            _in_place(x.event, told),
             x.act_id in undone,
             x.event if isinstance(x.event, e.DryPhotographed) else None,
+            notes.get(x.seq, ()),
+            x.act_id not in undone and not isinstance(x.event, e.NoteWritten | e.ActUndone),
         )
         for x in reversed(entries)
     ]
@@ -59,6 +65,22 @@ def book_lines(
         for line in lines
         if (section is None or line.section == section) and (day is None or line.day == day)
     ]
+
+
+def notes_on(entries: Sequence[Envelope]) -> dict[int, tuple[str, ...]]:
+    """Return the words on each entry that has some, oldest first, by the entry's number."""
+    undone = undone_acts(entries)
+    found: dict[int, tuple[str, ...]] = {}
+    for x in entries:
+        if isinstance(x.event, e.NoteWritten) and x.event.about is not None and x.act_id not in undone:
+            found[x.event.about] = (*found.get(x.event.about, ()), x.event.text)
+    return found
+
+
+def _in_place(event: e.Event, told: Mapping[int, e.Event]) -> str:
+    """Say an event; of a note also what it is on."""
+    about = told.get(event.about or 0) if isinstance(event, e.NoteWritten) else None
+    return words(event) if about is None else f"{words(event)} (on: {words(about)})"
 
 
 def _section_of(entry: Envelope, of_mix: dict[int, int]) -> int | None:
@@ -84,7 +106,8 @@ def _closed(x: e.MixClosed) -> str:
     where = ", taken from the open edge" if x.left_assumed else ""
     unsure = "; the clock changed, so nothing is learned from it" if x.unsure else ""
     return (
-        f"Section {x.section}: {_pieces(x.placed)} set in {_minutes(x.finished_after_s)}, "
+        f"Section {x.section}: {_pieces(x.placed)}{_in_patches(x.patches or None)} set in "
+        f"{_minutes(x.finished_after_s)}, "
         f"{how}{where}{unsure}"
     )
 
@@ -143,13 +166,27 @@ def _taken(x: e.BottleTaken) -> str:
     return f"Out of bottle {x.bottle}: {part_words(x.part, x.lot)}{knowing}"
 
 
+def _in_patches(patches: int | None) -> str:
+    if patches is None:
+        return ""
+    return ", in 1 patch" if patches == 1 else f", in {patches} patches"
+
+
+def _allowed(x: e.LifeAllowed) -> str:
+    name = short_name(x.adhesive)
+    if not x.longer:
+        return f"{name} is held to its label again"
+    return f"{name} may last {100 * (x.ratio - 1):.0f} % longer than its label, as {x.exact} mixes have shown"
+
+
 _WORDS: dict[type, Callable[[Any], str]] = {
     e.PanelOpened: lambda x: f"Opened {x.name} from {x.drawing_name}",
     e.BenchSet: _bench,
     e.SectionsDrawn: lambda x: f"{len(x.promises)} sections drawn: {x.why}",
     e.SectionsShaped: _shaped,
     e.DrawingRevised: _revised,
-    e.SectionLaid: lambda x: f"Section {x.section} lies dry: {_pieces(x.pieces)}",
+    e.SectionLaid: lambda x: f"Section {x.section} lies dry: {_pieces(x.pieces)}{_in_patches(x.patches)}",
+    e.LayingTimed: lambda x: f"Section {x.section}: {x.seconds / 3600:.3g} h to lay {_pieces(x.pieces)}",
     e.DryPhotographed: _photographed,
     e.SectionTakenUp: lambda x: f"Section {x.section} was taken up",
     e.SectionSplit: lambda x: (
@@ -165,7 +202,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.ContactMade: lambda x: f"First contact; {_minutes(x.working_time_s)} to work",
     e.ContactCorrected: lambda x: f"First contact was {_minutes(x.earlier_by_s)} earlier",
     e.StepBegun: lambda x: f"{_minutes(x.at_s)}: {x.step}",
-    e.PiecesCounted: lambda x: f"{_minutes(x.at_s)}: {_pieces(x.placed)} down",
+    e.PiecesCounted: lambda x: f"{_minutes(x.at_s)}: {x.placed} down",
     e.MixPaused: lambda x: f"{_minutes(x.at_s)}: paused",
     e.MixResumed: lambda x: f"{_minutes(x.at_s)}: went on",
     e.WentStringy: lambda x: f"{_minutes(x.at_s)}: stringy",
@@ -174,6 +211,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.CupWeighed: lambda x: (
         f"Cup weighed: {max(0.0, x.gross_g - x.tare_g):.1f} g of {x.mixed_g:.1f} g stayed, {_CUP[x.cup]}"
     ),
+    e.LifeAllowed: _allowed,
     e.CureConfirmed: lambda x: f"Section {x.section} tried by hand: {x.stage}",
     e.SectionChipped: lambda x: f"Section {x.section} chipped out",
     e.NoteWritten: lambda x: x.text,

@@ -17,6 +17,7 @@ from bench.pace.hands import DEFAULT_PACE_PER_MIN, Hands, PaceOutOfRange, learn_
 from bench.pace.laying import Laying, Spell, learn_laying
 from bench.pace.life import Life, WorkingTimeNotPositive, learn_life
 from bench.pace.likely import Outlook, outlook, pieces_likely
+from bench.pace.patches import ByPatch, PatchOutOfRange, patch_counts
 from bench.pace.promise import Kept, promise_kept
 from bench.pace.routine import Routine
 from bench.pace.trends import Trend, class_effort, life_on_warm_days, practice_and_tiring
@@ -28,6 +29,7 @@ __all__ = [
     "BadGlueUp",
     "BadTable",
     "BadWeighing",
+    "ByPatch",
     "Capacity",
     "Coverage",
     "Cup",
@@ -41,6 +43,7 @@ __all__ = [
     "Life",
     "Outlook",
     "PaceOutOfRange",
+    "PatchOutOfRange",
     "Routine",
     "Spell",
     "SureOutOfRange",
@@ -60,6 +63,7 @@ __all__ = [
     "learn_life",
     "life_on_warm_days",
     "outlook",
+    "patch_counts",
     "pieces_likely",
     "practice_and_tiring",
     "probability_in_time",

@@ -51,7 +51,7 @@ class WorkingTimeTooShort(Fault):
 class Capacity:
     """What one batch holds: working_time = stir + spread + capacity + clean + reserve, all [s].
 
-    capacity_effort: the same in medium pieces; pieces_medium: whole ones.
+    capacity_effort: the same in medium pieces, or usual patches; pieces_medium: whole ones, of patches too.
     reserve_s: what the promise costs. pace_per_min, life_s: p10, p50, p90 of the next glue-up.
     """
 
@@ -116,18 +116,20 @@ def capacity(
     working_time_s: float,
     routine: Routine,
     sure: float = 0.9,
-    area_per_piece_mm2: float = DEFAULT_PIECE_MM2,
+    area_per_piece_mm2: float | None = None,
 ) -> Capacity:
     """Return the largest bound on Σ expected_s for which a section of medium pieces is in time.
 
-    The bound is where P(stir + spread + setting + clean ≤ life) = sure for n medium pieces on
-    n · area_per_piece_mm2, n not rounded. Less than one piece raises WorkingTimeTooShort, a promise
-    outside 0.5 to 0.99 SureOutOfRange.
+    The bound is where P(stir + spread + setting + clean ≤ life) = sure for n medium pieces, or usual patches,
+    on n · area_per_piece_mm2, n not rounded; None: a usual piece's or patch's own bed. Less than one piece
+    raises WorkingTimeTooShort, a promise outside 0.5 to 0.99 SureOutOfRange.
     """
     require_working_time(working_time_s)
     if not SURE_SPAN[0] <= sure <= SURE_SPAN[1]:
         raise SureOutOfRange(sure)
-    one = hands.log_setting(np.array([0.0, 1.0, 0.0]))
+    if area_per_piece_mm2 is None:
+        area_per_piece_mm2 = hands.by_patch.patch_cm2 * 100.0 if hands.by_patch else DEFAULT_PIECE_MM2
+    one = hands.log_setting(hands.one)
     label = np.array([working_time_s])
 
     def chance(pieces: float) -> float:
@@ -139,7 +141,7 @@ def capacity(
         raise WorkingTimeTooShort(working_time_s, routine.around_s(area_per_piece_mm2), sure)
     effort = _largest(chance, sure)
     area_mm2 = effort * area_per_piece_mm2
-    capacity_s = effort * float(hands.expected_s[1])
+    capacity_s = effort * hands.one_s
     return Capacity(
         capacity_s=capacity_s,
         capacity_effort=effort,

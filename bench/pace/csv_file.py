@@ -25,17 +25,21 @@ COLUMNS = (
     "stringy_after_s",
     "all_placed",
 )
+# Where it was set by the patch; and for a person to read.
+BY_PATCH = ("patches", "area_cm2")
+NOTE = "note"
 MOST_ROWS = 100_000
 
 
 def read_glue_ups(path: Path, *, now_utc: datetime | None = None) -> list[GlueUp]:
     """Read a table of glue-ups, oldest first; given `now_utc`, none may start after it.
 
-    Columns in any order, others are ignored; a header alone gives no glue-ups. A row that was neither
+    Columns in any order, others are ignored; a header alone gives no glue-ups. Patches and area_cm2 may be
+    left out, or empty where it was set piece by piece. A row that was neither
     finished, nor stringy, nor all placed was never closed. Anything that cannot be raises BadTable.
     """
     read: list[tuple[int, GlueUp]] = []
-    for line, cell in read_table(path, COLUMNS, of="glue-ups"):
+    for line, cell in read_table(path, COLUMNS, of="glue-ups", besides=BY_PATCH):
         if len(read) == MOST_ROWS:
             what = f"more than {MOST_ROWS} glue-ups"
             raise BadTable(what, path=path, line=line, todo="give the newest ones")
@@ -50,24 +54,38 @@ def read_glue_ups(path: Path, *, now_utc: datetime | None = None) -> list[GlueUp
     return [glue_up for _, glue_up in read]
 
 
-def write_glue_ups(glue_ups: Sequence[GlueUp]) -> str:
+def write_glue_ups(glue_ups: Sequence[GlueUp], notes: Sequence[str] = ()) -> str:
     """Return the table that `read_glue_ups` reads back the same; the label's time is not in it.
 
     Glue-ups that nothing, or not all, is learned from are left out: the table cannot say so, and whoever
-    reads it would learn from them.
+    reads it would learn from them. Columns for patches stand only where some were set. notes: the words on
+    each glue-up, in a column of their own, on one line; none: no such column.
     """
+    patches = any(g.is_by_patch for g in glue_ups)
+    header = (*COLUMNS, *(BY_PATCH if patches else ()), *((NOTE,) if notes else ()))
     out = io.StringIO()
     table = csv.writer(out, lineterminator="\n")
-    table.writerow(COLUMNS)
-    for g in filter(lambda g: g.teaches, glue_ups):
+    table.writerow(header)
+    for k, g in enumerate(glue_ups):
+        if not g.teaches:
+            continue
         started = (
             "" if g.started_utc is None else g.started_utc.astimezone(UTC).isoformat().replace("+00:00", "Z")
         )
         times = [_short(g.seconds), _short(g.paused_s), _short(g.temperature_C)]
         ends = [_short(g.finished_after_s), _short(g.stringy_after_s)]
         placed = "yes" if g.all_placed else "no"
-        table.writerow([started, g.small, g.medium, g.large, *times, *ends, placed])
+        row = [started, g.small, g.medium, g.large, *times, *ends, placed]
+        if patches:
+            row += [g.patches, _short(g.area_mm2 / 100.0)] if g.is_by_patch else ["", ""]
+        table.writerow([*row, _plain(notes[k])] if notes else row)
     return out.getvalue()
+
+
+def _plain(text: str) -> str:
+    """Return words on one line that no spreadsheet takes for a formula."""
+    words = " ".join(text.split())
+    return f"'{words}" if words[:1] in ("=", "+", "-", "@") else words
 
 
 def _short(value: float | None) -> str:
@@ -93,6 +111,8 @@ def _glue_up(path: Path, line: int, cell: dict[str, str]) -> GlueUp:
             stringy_after_s=stringy,
             all_placed=all_placed,
             closed=all_placed or finished is not None or stringy is not None,
+            patches=whole(cell, "patches") if cell["patches"] else 0,
+            area_mm2=100.0 * number(cell, "area_cm2") if cell["area_cm2"] else 0.0,
         )
     except BadGlueUp as fault:
         raise BadTable(fault.what, path=path, line=line, column=fault.field, todo=fault.todo) from None

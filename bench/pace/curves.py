@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 
 from bench.fault import Fault
 from bench.pace.glueup import GlueUp
-from bench.pace.hands import DEFAULT_HALF_LIFE, Hands, away_days, learn_hands, widened
+from bench.pace.hands import DEFAULT_HALF_LIFE, Hands, away_days, counts_of, learn_hands, widened
 from bench.pace.life import learn_life
 from bench.pace.mixture import Mixture
 from bench.pace.normal import FloatArray, cdf
+from bench.pace.patches import ByPatch
 
 _RECALLED = 150  # glue-ups; with a half-life of 12, what lies further back weighs less than 1/4000
 _EXACT = 200  # moments at which the book is read again from the start; between them it is carried on
@@ -90,21 +91,36 @@ class LifeCurve:
     high_min: tuple[float, ...]
 
 
-def pace_curve(glue_ups: Sequence[GlueUp], *, pace_per_min: float | None = None) -> PaceCurve:
+def pace_curve(
+    glue_ups: Sequence[GlueUp],
+    *,
+    pace_per_min: float | None = None,
+    by_patch: ByPatch | None = None,
+    half_life: float | None = DEFAULT_HALF_LIFE,
+) -> PaceCurve:
     """Return the pace of each glue-up beside what was believed before it, learned one after the other.
 
-    Glue-ups oldest first; those that tell nothing of the hands, or were never closed, are not shown. Beyond
+    Glue-ups oldest first; those that tell nothing of the hands, or were never closed, are not shown, nor are
+    those by the patch, or with by_patch, in usual patches a minute, those piece by piece. Beyond
     200 the book is read again from the start at some of them only and carried on between, which moves the
     band by less than it is wide on a sheet.
     """
-    told = [(k, g) for k, g in enumerate(glue_ups) if g.learn_pace]
+    told = [
+        (k, g)
+        for k, g in enumerate(glue_ups)
+        if g.learn_pace and g.is_by_patch == (by_patch is not None)
+    ]
     made = [g for _, g in told]
-    believed = _believed(made, pace_per_min)
-    after = learn_hands(made[-_RECALLED:], pace_per_min=pace_per_min)
-    effort = np.exp(after.known.log_weight)
-    counts = np.array([(g.small, g.medium, g.large) for g in made], dtype=np.float64).reshape(-1, 3)
+
+    def learn(some: Sequence[GlueUp]) -> Hands:
+        return learn_hands(some, pace_per_min=pace_per_min, by_patch=by_patch, half_life=half_life)
+
+    believed = _believed(made, learn)
+    after = learn(made[-_RECALLED:])
+    effort = after.expected_s / after.one_s
+    counts = np.array([counts_of(g) for g in made], dtype=np.float64).reshape(-1, 3)
     settings = [hands.log_setting(count) for hands, count in zip(believed, counts, strict=True)]
-    spread = _quantiles([*settings, after.log_setting(np.array([0.0, 1.0, 0.0]))])
+    spread = _quantiles([*settings, after.log_setting(after.one)])
     minutes = np.append(counts @ effort, 1.0)[:, None] * 60.0 / np.exp(spread)
     seen = [
         PaceSeen(k, float(counts[row] @ effort) * 60.0 / g.seconds, *minutes[row].tolist())
@@ -115,14 +131,14 @@ def pace_curve(glue_ups: Sequence[GlueUp], *, pace_per_min: float | None = None)
     return PaceCurve(tuple(seen), (low, middle, high))
 
 
-def _believed(made: Sequence[GlueUp], pace_per_min: float | None) -> list[Hands]:
+def _believed(made: Sequence[GlueUp], learn: Callable[[Sequence[GlueUp]], Hands]) -> list[Hands]:
     """Return what was known just before each glue-up."""
     every = 1 + len(made) // _EXACT
     believed: list[Hands] = []
-    hands = learn_hands([], pace_per_min=pace_per_min)
+    hands = learn([])
     for k, glue_up in enumerate(made):
         if k % every == 0:
-            hands = learn_hands(made[max(0, k - _RECALLED) : k], pace_per_min=pace_per_min)
+            hands = learn(made[max(0, k - _RECALLED) : k])
         believed.append(_come_back(hands, glue_up))
         if every > 1:
             hands = hands.after(glue_up)
@@ -131,7 +147,9 @@ def _believed(made: Sequence[GlueUp], pace_per_min: float | None) -> list[Hands]
 
 def _come_back(hands: Hands, glue_up: GlueUp) -> Hands:
     """Return the hands at the start of a glue-up, wider after days away."""
-    kept = 0.5 ** (away_days(hands.last_utc, glue_up.started_utc) / DEFAULT_HALF_LIFE)
+    if hands.half_life is None:
+        return hands
+    kept = 0.5 ** (away_days(hands.last_utc, glue_up.started_utc) / hands.half_life)
     return replace(hands, nig=widened(hands.known.nig, kept))
 
 
@@ -188,10 +206,10 @@ def promise_curve(
     return tuple(KeptSoFar(*row) for row in rows)
 
 
-def life_curve(glue_ups: Sequence[GlueUp]) -> LifeCurve:
+def life_curve(glue_ups: Sequence[GlueUp], *, may_lengthen: bool = False) -> LifeCurve:
     """Return the life of one adhesive's mixes by warmth; mixes that tell nothing of it are not shown.
 
-    Where the label's time is not known for any mix there are no lines.
+    may_lengthen: as the maker consented. Where the label's time is not known for any mix there are no lines.
     """
     seen = [
         LifeSeen(k, g.temperature_C, (g.stringy_after_s or g.clock_s) / 60.0, g.stringy_after_s is not None)
@@ -206,6 +224,6 @@ def life_curve(glue_ups: Sequence[GlueUp]) -> LifeCurve:
     warmth = sorted(labels)
     label = [float(np.median(labels[w])) for w in warmth]
     timed = [g for g in glue_ups if g.label_s]
-    life = learn_life(timed, working_time_s=1.0)
+    life = learn_life(timed, working_time_s=1.0, may_lengthen=may_lengthen)
     low, middle, high = (tuple(life.quantile_s(p, one) for one in label) for p in (0.1, 0.5, 0.9))
     return LifeCurve(tuple(seen), tuple(warmth), tuple(label), low, middle, high)

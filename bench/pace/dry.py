@@ -19,8 +19,8 @@ AS_DRAWN = 100.0  # pieces: before any was laid, this many are taken to have bee
 
 @dataclass(frozen=True)
 class DryCount:
-    """What the count says. in_time: chance of the whole section; fits, leave: pieces of it; mixes: batches
-    that would hold all of it in equal parts."""
+    """What the count says. in_time: chance of the whole section; fits, leave: pieces, or patches, of it;
+    mixes: batches that would hold all of it in equal parts."""
 
     in_time: float
     fits: int
@@ -37,16 +37,19 @@ def judge_count(
     working_time_s: float,
     routine: Routine,
     sure: float = 0.9,
+    patches: float | None = None,
 ) -> DryCount:
     """Judge a laid section of `counts` pieces (small, medium, large) on `area_mm2` of bed.
 
     Pieces to leave are taken in the section's own mix of sizes and take their share of the bed along.
+    patches: where it is set by the patch, how many it is cut in: then all is told in patches, and `counts`
+    are `patch_counts`.
     Where not one piece fits, fits and mixes are 0. A promise outside 0.5 to 0.99 raises SureOutOfRange.
     """
     if not SURE_SPAN[0] <= sure <= SURE_SPAN[1]:
         raise SureOutOfRange(sure)
     laid = np.asarray(counts, dtype=np.float64)
-    total = math.floor(float(laid.sum()) + 1e-9)
+    total = math.floor((float(laid.sum()) if patches is None else patches) + 1e-9)
 
     def chance(part: float) -> float:
         told = probability_in_time(

@@ -36,6 +36,7 @@ class Forecast:
     """p10, p50, p90 of what remains. hours: glue-ups and, where laying is known, laying dry. [h]
 
     days: working days of so many hours; None where nobody said how many. The adhesive cures meanwhile.
+    glueing_hours, laying_hours, laying_days: the same of each alone.
     adhesive_g: what is mixed, with what goes stringy and what each cup keeps; None without its grams. [g]
     """
 
@@ -43,16 +44,19 @@ class Forecast:
     hours: dict[str, float]
     days: dict[str, float] | None
     adhesive_g: dict[str, float] | None = None
+    glueing_hours: dict[str, float] = field(default_factory=dict)
+    laying_hours: dict[str, float] = field(default_factory=dict)
+    laying_days: dict[str, float] | None = None
 
 
 @dataclass
 class _Simulated:
     """Makers drawn from the posterior, side by side: one number each. Changes from glue-up to glue-up."""
 
-    level: FloatArray  # true log seconds a medium piece, of this panel's mix of sizes
+    level: FloatArray  # true log seconds a medium piece or usual patch, of this panel's mix of sizes
     sigma: FloatArray  # true scatter
     believed: FloatArray  # what the book holds level for
-    left: FloatArray  # medium pieces
+    left: FloatArray  # medium pieces, or usual patches
     glue_ups: FloatArray
     seconds: FloatArray
     bed_mm2: FloatArray  # that adhesive was mixed for
@@ -73,27 +77,32 @@ def forecast(
     laying: Laying | None = None,
     pieces_to_lay: float = 0.0,
     hours_a_day: float | None = None,
+    laying_hours_a_day: float | None = None,
     grams: tuple[float, float] | None = None,
     rng: np.random.Generator,
 ) -> Forecast:
-    """Foretell what the pieces left (small, medium, large) on `area_mm2` of bed will take.
+    """Foretell what the pieces left (small, medium, large; or patches) on `area_mm2` of bed will take.
 
     Each of 500 makers drawn from the posterior sets section after section; sections grow as the book
     learns her pace; what goes stringy is set again. sections_planned: of the division in force, so that
     sections filled less than the capacity count; None: filled to it. grams: of adhesive for each mm² of
-    bed, and what a cup keeps of each glue-up. Nothing left takes nothing.
+    bed, and what a cup keeps of each glue-up. laying_hours_a_day: of laying alone, which goes on beside the
+    glue-ups and the cure; None: both share hours_a_day. Nothing left takes nothing.
     Raises WorkingTimeTooShort and the like as `capacity` does, HoursOutOfRange.
     """
-    if hours_a_day is not None and not 0 < hours_a_day <= 24:
-        raise HoursOutOfRange(hours_a_day)
+    for given in (hours_a_day, laying_hours_a_day):
+        if given is not None and not 0 < given <= 24:
+            raise HoursOutOfRange(given)
+    a_day = hours_a_day, laying_hours_a_day
     counts = np.asarray(counts_left, dtype=np.float64)
-    effort = float(counts @ np.exp(hands.known.log_weight))
+    effort = float(counts @ hands.expected_s) / hands.one_s
     laying_s = np.zeros(DRAWS) if laying is None else laying.drawn_s(pieces_to_lay, DRAWS, rng)
     if effort <= 0:
-        return _told(np.zeros(DRAWS), laying_s, hours_a_day, None if grams is None else np.zeros(DRAWS))
+        nothing = np.zeros(DRAWS)
+        return _told(nothing, nothing, laying_s, a_day, None if grams is None else nothing)
     filling = _filling(hands, life, working_time_s, routine, sure, area_mm2 / effort)
     if sections_planned:
-        needed = effort / float(filling.effort(np.array([hands.nig.m]), hands.nig.kappa)[0])
+        needed = effort / float(filling.effort(np.log([hands.one_s]), hands.nig.kappa)[0])
         filling = replace(filling, part=min(1.0, needed / sections_planned))
     made = _drawn(hands, counts, effort, rng)
     weight = hands.nig.kappa
@@ -108,7 +117,7 @@ def forecast(
     if grams is not None:
         bed_mm2 = made.bed_mm2 + rest * made.last_effort * filling.area_of_one_mm2
         mixed_g = grams[0] * bed_mm2 + grams[1] * glue_ups
-    return _told(glue_ups, made.seconds + rest * made.last_s + laying_s, hours_a_day, mixed_g)
+    return _told(glue_ups, made.seconds + rest * made.last_s, laying_s, a_day, mixed_g)
 
 
 @dataclass(frozen=True)
@@ -162,10 +171,11 @@ def _filling(
 def _drawn(hands: Hands, counts: FloatArray, effort: float, rng: np.random.Generator) -> _Simulated:
     """Draw makers from the posterior of pace, scatter and the classes' weights."""
     variance = hands.nig.beta / rng.gamma(hands.nig.alpha, size=DRAWS)
-    distance = counts * np.exp(hands.known.log_weight) / effort - hands.known.mean_share
+    distance = counts * hands.expected_s / float(counts @ hands.expected_s) - hands.known.mean_share
     of_weights = float(distance @ hands.known.covariance @ distance)
-    level = hands.nig.m + np.sqrt(variance / hands.nig.kappa + of_weights) * rng.standard_normal(DRAWS)
-    start = np.full(DRAWS, hands.nig.m)
+    usual = math.log(hands.one_s)
+    level = usual + np.sqrt(variance / hands.nig.kappa + of_weights) * rng.standard_normal(DRAWS)
+    start = np.full(DRAWS, usual)
     zero = np.zeros(DRAWS)
     return _Simulated(level, np.sqrt(variance), start, np.full(DRAWS, effort), zero, zero.copy(), zero.copy())
 
@@ -193,11 +203,30 @@ def _set_one(made: _Simulated, filling: _Filling, life: Life, kappa: float, rng:
 
 
 def _told(
-    glue_ups: FloatArray, seconds: FloatArray, hours_a_day: float | None, mixed_g: FloatArray | None
+    glue_ups: FloatArray,
+    glueing_s: FloatArray,
+    laying_s: FloatArray,
+    a_day: tuple[float | None, float | None],
+    mixed_g: FloatArray | None,
 ) -> Forecast:
-    hours = seconds / S_PER_H
-    days = None if hours_a_day is None else _spread(np.ceil(hours / hours_a_day))
-    return Forecast(_spread(glue_ups), _spread(hours), days, None if mixed_g is None else _spread(mixed_g))
+    glueing, laying = glueing_s / S_PER_H, laying_s / S_PER_H
+    hours_a_day, laying_hours_a_day = a_day
+    days = laid = None
+    if laying_hours_a_day is not None:
+        laid = np.ceil(laying / laying_hours_a_day)
+    if hours_a_day is not None:
+        days = np.ceil((glueing + laying) / hours_a_day)
+        if laid is not None:
+            days = np.maximum(np.ceil(glueing / hours_a_day), laid)
+    return Forecast(
+        glue_ups=_spread(glue_ups),
+        hours=_spread(glueing + laying),
+        days=None if days is None else _spread(days),
+        adhesive_g=None if mixed_g is None else _spread(mixed_g),
+        glueing_hours=_spread(glueing),
+        laying_hours=_spread(laying),
+        laying_days=None if laid is None else _spread(laid),
+    )
 
 
 def _spread(drawn: FloatArray) -> dict[str, float]:

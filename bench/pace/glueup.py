@@ -10,6 +10,7 @@ from bench.fault import Fault
 
 LONGEST_S = 6 * 3600.0  # a glue-up of more hours was a clock left running, not work
 MOST_PIECES = 100_000
+MOST_AREA_MM2 = 1e8
 TEMPERATURE_SPAN_C = (-20.0, 60.0)
 CLASSES = ("small", "medium", "large")  # < 30, 30 to 90, > 90 mm²
 
@@ -34,6 +35,7 @@ class GlueUp:
     closed: the maker said 'done'; if not, the pieces took longer than `seconds`, nobody knows how long.
     label_s: working time by the label at that temperature and mass; None: the one given when learning. [s]
     lot: of the adhesive, as it stands on its bottles; None: not known.
+    patches, area_mm2: patches set and their bed, where it was set by the patch; 0: piece by piece. [mm²]
     learn_pace, learn_life: False keeps the glue-up without learning from it; with both, its times
         are not judged (a clock that jumped).
     """
@@ -53,6 +55,8 @@ class GlueUp:
     learn_pace: bool = True
     learn_life: bool = True
     lot: str | None = None
+    patches: int = 0
+    area_mm2: float = 0.0
 
     def __post_init__(self) -> None:
         self._check_pieces()
@@ -71,6 +75,10 @@ class GlueUp:
         return self.small + self.medium + self.large
 
     @property
+    def is_by_patch(self) -> bool:
+        return self.patches > 0
+
+    @property
     def teaches(self) -> bool:
         """Whether both pace and life are learned from it."""
         return self.learn_pace and self.learn_life
@@ -86,9 +94,21 @@ class GlueUp:
             if not 0 <= count <= MOST_PIECES:
                 what = f"{count} pieces in one glue-up cannot be"
                 raise BadGlueUp(name, what, f"give 0 to {MOST_PIECES} whole pieces")
-        if self.pieces == 0 and self.learn_pace:
+        self._check_patches()
+        if self.pieces == 0 and not self.is_by_patch and self.learn_pace:
             what = "a glue-up of 0 pieces tells no pace"
             raise BadGlueUp("small, medium, large", what, "count the pieces set, or leave it out")
+
+    def _check_patches(self) -> None:
+        if not 0 <= self.patches <= MOST_PIECES:
+            what = f"{self.patches} patches in one glue-up cannot be"
+            raise BadGlueUp("patches", what, f"give 0 to {MOST_PIECES} whole patches")
+        if not (math.isfinite(self.area_mm2) and 0 <= self.area_mm2 <= MOST_AREA_MM2):
+            what = f"a bed of {self.area_mm2 / 100:g} cm² in one glue-up cannot be"
+            raise BadGlueUp("area_cm2", what, f"give 0 to {MOST_AREA_MM2 / 100:.0f} cm²")
+        if self.is_by_patch and self.area_mm2 == 0:
+            what = f"{self.patches} patches without a bed cannot be"
+            raise BadGlueUp("area_cm2", what, "give the cm² that the patches cover")
 
     def _check_times(self) -> None:
         if self.learn_pace and not self.seconds > 0:

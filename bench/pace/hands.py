@@ -16,6 +16,7 @@ from bench.pace.glueup import GlueUp
 from bench.pace.mixture import Mixture, log_variance_nodes
 from bench.pace.moments import KAPPA0, NormalInverseGamma, Posterior, posterior, stated
 from bench.pace.normal import FloatArray
+from bench.pace.patches import ByPatch, patch_counts
 
 DEFAULT_PACE_PER_MIN = 5.0
 DEFAULT_HALF_LIFE = 12.0  # glue-ups
@@ -49,6 +50,7 @@ class Hands:
     known: (μ, σ²) and the weights w of the classes; e^μ are seconds a medium piece.
     nig: (μ, σ²) as of now, wider than in `known` after an absence.
     prior: (μ, σ²) by the stated pace alone.
+    by_patch: set by the patch, so that effort is patches and their bed; None: piece by piece.
     last_utc: start of the newest glue-up learned from.
     """
 
@@ -58,6 +60,7 @@ class Hands:
     half_life: float | None
     glue_up_count: int = 0
     last_utc: datetime | None = None
+    by_patch: ByPatch | None = None
 
     @property
     def expected_s(self) -> FloatArray:
@@ -65,9 +68,19 @@ class Hands:
         return np.exp(self.known.log_weight + self.nig.m)
 
     @property
+    def one(self) -> FloatArray:
+        """(3,) counts of what pace is told in: a medium piece, or a usual patch."""
+        return np.array([0.0, 1.0, 0.0]) if self.by_patch is None else self.by_patch.one
+
+    @property
+    def one_s(self) -> float:
+        """Predictive median of a medium piece, or of a usual patch. [s]"""
+        return float(self.expected_s @ self.one)
+
+    @property
     def pace_per_min(self) -> dict[str, float]:
-        """Medium pieces a minute that the next glue-up keeps: 8 of 10 fall between p10 and p90."""
-        setting = self.log_setting(np.array([0.0, 1.0, 0.0]))
+        """Medium pieces, or usual patches, a minute in the next glue-up: 8 of 10 fall between p10 and p90."""
+        setting = self.log_setting(self.one)
         quantile = {f"p{p}": setting.quantile(1 - p / 100) for p in (10, 50, 90)}
         return {name: 60.0 / math.exp(value) for name, value in quantile.items()}
 
@@ -112,7 +125,7 @@ class Hands:
         the shares of the older glue-ups stay as they were seen when each came, which moves a median by
         a fraction of its scatter.
         """
-        if not glue_up.learn_pace:
+        if not _tells(glue_up, self.by_patch):
             return self
         table = _table([glue_up], None)
         rows = rows_of(table, self.known.log_weight, self.known.nig)
@@ -125,8 +138,12 @@ class Hands:
             kept = 0.5 ** ((1.0 + away_days(self.last_utc, glue_up.started_utc)) / self.half_life)
         one = moments_of(rows, self.known.log_weight, self.prior.m)
         known = posterior(kept * self.known.moments + one, self.prior)
-        return Hands(
-            known, known.nig, self.prior, self.half_life, self.glue_up_count + 1, glue_up.started_utc
+        return replace(
+            self,
+            known=known,
+            nig=known.nig,
+            glue_up_count=self.glue_up_count + 1,
+            last_utc=glue_up.started_utc,
         )
 
 
@@ -134,6 +151,7 @@ def learn_hands(
     glue_ups: Sequence[GlueUp],
     *,
     pace_per_min: float | None = None,
+    by_patch: ByPatch | None = None,
     half_life: float | None = DEFAULT_HALF_LIFE,
     now_utc: datetime | None = None,
     spare_wild: bool = True,
@@ -141,6 +159,8 @@ def learn_hands(
     """Learn the posterior from glue-ups, oldest first (sorted here where all have a start).
 
     pace_per_min: the stated pace, medium pieces a minute of setting alone; None: the default.
+    by_patch: how patches are set, with the pace stated for them; only glue-ups by the patch are learned
+        from then, and without it only those piece by piece.
     half_life: of a glue-up's weight, in glue-ups; None: all weigh alike, whatever the days between
         (calibration). Every day away beyond the second ages the book like one glue-up.
     now_utc: a long absence until now widens the pace; it leaves its median and σ alone.
@@ -149,19 +169,30 @@ def learn_hands(
     No glue-ups give the prior. A pace or half-life out of range raises a Fault.
     """
     pace = DEFAULT_PACE_PER_MIN if pace_per_min is None else pace_per_min
+    if by_patch is not None:
+        pace = by_patch.efforts_per_min
     if not PACE_SPAN_PER_MIN[0] <= pace <= PACE_SPAN_PER_MIN[1]:
         raise PaceOutOfRange(pace)
     if half_life is not None and not half_life > 0:
         raise HalfLifeNotPositive(half_life)
     prior = stated(pace)
-    learned = in_order([glue_up for glue_up in glue_ups if glue_up.learn_pace])
+    learned = in_order([glue_up for glue_up in glue_ups if _tells(glue_up, by_patch)])
     table = _table(learned, half_life)
     known, _ = fit(tamed(table, prior) if spare_wild else table, prior)
     last_utc = learned[-1].started_utc if learned else None
     nig = known.nig
     if half_life is not None:
         nig = widened(nig, 0.5 ** (away_days(last_utc, now_utc) / half_life))
-    return Hands(known, nig, prior, half_life, len(learned), last_utc)
+    return Hands(known, nig, prior, half_life, len(learned), last_utc, by_patch)
+
+
+def _tells(glue_up: GlueUp, by_patch: ByPatch | None) -> bool:
+    return glue_up.learn_pace and glue_up.is_by_patch == (by_patch is not None)
+
+
+def counts_of(glue_up: GlueUp) -> FloatArray:
+    """Return what a glue-up set, as effort counts it: pieces by class, or patches and their bed. (3,)"""
+    return np.array(_counted(glue_up), dtype=np.float64)
 
 
 def in_order(glue_ups: list[GlueUp]) -> list[GlueUp]:
@@ -173,10 +204,18 @@ def in_order(glue_ups: list[GlueUp]) -> list[GlueUp]:
 
 
 def _table(glue_ups: list[GlueUp], half_life: float | None) -> Table:
-    rows = np.array([(g.small, g.medium, g.large, g.seconds, g.closed) for g in glue_ups], dtype=np.float64)
+    rows = np.array([(*_counted(g), g.seconds, g.closed) for g in glue_ups], dtype=np.float64)
     rows = rows.reshape(-1, 5)
     weight = weights_by_age([g.started_utc for g in glue_ups], half_life)
     return Table(rows[:, :3], np.log(rows[:, 3]), rows[:, 4] > 0, weight)
+
+
+def _counted(glue_up: GlueUp) -> tuple[float, float, float]:
+    """Return the counts as plain numbers: an array for each of hundreds would cost more than the fit."""
+    if glue_up.is_by_patch:
+        none, patches, units = patch_counts(glue_up.patches, glue_up.area_mm2).tolist()
+        return none, patches, units
+    return glue_up.small, glue_up.medium, glue_up.large
 
 
 def away_days(since: datetime | None, until: datetime | None) -> float:

@@ -74,6 +74,7 @@ def outlook(
     routine: Routine,
     area_mm2: float,
     sure: float = 0.5,
+    patches_left: float | None = None,
 ) -> Outlook:
     """Say what is likely from now on, while the adhesive still holds.
 
@@ -82,6 +83,8 @@ def outlook(
     counts_left: pieces (small, medium, large) not known to be placed; all of them if never counted.
     area_mm2: bed of the whole section.
     sure: chance that at least so many are placed; 0.5 for the likely number, 0.9 to be sure of it.
+    patches_left: where it is set by the patch, how many of them; then all is told in patches, and
+        counts_left are `patch_counts`.
 
     That nothing went stringy yet rules out the shorter lives. A count measures today's pace, the sharper
     the more pieces, against what the book knows. Without one, that the maker has not said 'done' rules
@@ -89,11 +92,12 @@ def outlook(
     """
     require_working_time(working_time_s)
     left = np.asarray(counts_left, dtype=np.float64)
-    total = math.floor(float(left.sum()) + 1e-9)
+    exact = float(left.sum()) if patches_left is None else patches_left
+    total = math.floor(exact + 1e-9)
     before_s = routine.stir_s + routine.spread_s(area_mm2)
     begin_s = max(0.0, before_s - (elapsed_s - paused_s))
     setting_s = max(0.0, elapsed_s - paused_s - before_s)
-    one = hands.log_setting(left / left.sum() if total else np.array([0.0, 1.0, 0.0]))
+    one = hands.log_setting(left / exact if total else hands.one)
     spare_s, weight = _spare(life, working_time_s, elapsed_s, begin_s + routine.clean_s(area_mm2))
     numbers = np.arange(1, total + 1, dtype=np.float64)
     clean_fits = float(weight @ (spare_s >= 0))

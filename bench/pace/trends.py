@@ -14,7 +14,7 @@ import numpy as np
 from bench.fault import Fault
 from bench.pace.censored import fit_censored
 from bench.pace.glueup import GlueUp
-from bench.pace.hands import Hands, in_order
+from bench.pace.hands import Hands, counts_of, in_order
 from bench.pace.mixture import Mixture, log_variance_nodes
 from bench.pace.normal import FloatArray
 
@@ -89,13 +89,15 @@ def practice_and_tiring(
     b = −0.32 is the 80 % curve of Wright (1936): each doubling takes 80 % of the time. The second is the
     factor on time for every earlier mix of the same day; (1, 1, 1) where no day saw two. Closed glue-ups
     of known start only; under four raise TooFewForTrend. level: of the intervals. zone: whose midnight ends
-    a day; None: this machine's.
+    a day; None: this machine's. Of glue-ups by the patch where the hands are learned from those, else of the
+    others.
     """
-    made = in_order([g for g in glue_ups if g.learn_pace and g.closed and g.started_utc is not None])
+    told = [g for g in glue_ups if g.learn_pace and g.closed and g.started_utc is not None]
+    made = in_order([g for g in told if g.is_by_patch == (hands.by_patch is not None)])
     if len(made) < 4:
         raise TooFewForTrend(len(made), 4)
     weight = np.exp(hands.known.log_weight)
-    y = np.log([g.seconds / float(np.array([g.small, g.medium, g.large]) @ weight) for g in made])
+    y = np.log([g.seconds / float(counts_of(g) @ weight) for g in made])
     earlier = _earlier_that_day([g.started_utc.astimezone(zone).date() for g in made if g.started_utc])
     columns = [np.ones(len(made)), np.log(np.arange(1, len(made) + 1))]
     tires = earlier.any()

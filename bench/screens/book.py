@@ -18,11 +18,13 @@ from kivy.uix.widget import Widget
 from bench.book import Copy
 from bench.fault import Fault
 from bench.job.acts import glueup, record, weigh_cup
+from bench.job.acts.lasting import allow_longer, hold_to_label, lasting
 from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
 from bench.screens import backups, learned  # noqa: F401 - the kv file names their classes
 from bench.screens.book_parts import BookRow, NotePart
+from bench.screens.book_words import MOST_SHOWN, named, noted, shown, when
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
@@ -32,7 +34,6 @@ from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.weighed_cup import CupPart
 
-MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap away
 MOST_HOURS = 48
 
 
@@ -45,6 +46,7 @@ class BookScreen(Screen):
     page_text = StringProperty("")
     undo_text = StringProperty("")
     all_text = StringProperty("")
+    note_text = StringProperty("Write a note")
     both_cups = BooleanProperty(False)  # side by side, with less to say
 
     def __init__(self, **kwargs: Any) -> None:
@@ -83,6 +85,7 @@ class BookScreen(Screen):
 
     def _offer(self) -> None:
         """Have the acts that can be done now."""
+        self.note_text = "Note on this entry" if self._framed() else "Write a note"
         some = bool(self.section) or self._day is not None or self._panel_id is not None
         self.all_text = "This panel" if self._panel_id else "All days" if self._day else "All sections"
         wanted = [self._parts["all_sections" if some else "some"], self._parts["write_note"]]
@@ -121,7 +124,11 @@ class BookScreen(Screen):
         for k in self._pages[int(self.page)]:
             line = self._lines[k]
             row = BookRow(
-                when=_when(line), text=_shown(line), height=heights[k], marked=line.seq == self._sought
+                when=when(line),
+                text=shown(line),
+                notes=noted(line),
+                height=heights[k],
+                marked=line.seq == self._sought,
             )
             row.test_name = f"entry_{line.seq}"
             row.bind(on_act=lambda _row, line=line: self._open(line))
@@ -129,17 +136,22 @@ class BookScreen(Screen):
         rows.add_widget(Widget())  # the rest of the page
 
     def _row_height_px(self, line: Line, width_px: int) -> float:
-        texts = text_height_px(_when(line), width_px, int(theme.small))
-        return texts + text_height_px(_shown(line), width_px, int(theme.text)) + theme.gap * 1.5
+        texts = text_height_px(when(line), width_px, int(theme.small))
+        if line.notes:
+            texts += text_height_px(noted(line), width_px, int(theme.text)) + theme.gap * 0.5
+        return texts + text_height_px(shown(line), width_px, int(theme.text)) + theme.gap * 1.5
 
     # -- pages and filters -------------------------------------------------------------------------------
 
     def newer(self) -> None:
-        self._sought, self.page = 0, max(0, self.page - 1)
-        self._lay()
+        self._turn(max(0, self.page - 1))
 
     def older(self) -> None:
-        self._sought, self.page = 0, min(self.page + 1, self.last_page)
+        self._turn(min(self.page + 1, self.last_page))
+
+    def _turn(self, page: float) -> None:
+        self._sought, self.page = 0, page
+        self._offer()
         self._lay()
 
     def back(self) -> None:
@@ -163,10 +175,23 @@ class BookScreen(Screen):
             self._show_photo(line)
         elif len(line.text) > MOST_SHOWN:
             reading = self._parts["reading"]
-            reading.head, reading.lines, reading.page = _when(line), [line.text], 0
+            reading.head, reading.lines, reading.page = when(line), [line.text], 0
             self.put(reading)
         elif line.section is not None:
             self._only(line.section)
+        self._seek(line.seq)
+
+    def _seek(self, seq: int) -> None:
+        """Frame an entry: a note goes on it."""
+        self._sought = seq
+        self._offer()
+        self._lay()
+
+    def _framed(self) -> Line | None:
+        """Return the entry of this panel that is framed and takes a note, None where there is none."""
+        if self._panel_id is not None:
+            return None
+        return next((x for x in self._lines if x.seq == self._sought and x.may_be_noted), None)
 
     def _show_photo(self, line: Line) -> None:
         """Show the photo that an entry is about, taken back or not."""
@@ -196,7 +221,7 @@ class BookScreen(Screen):
         for day, count in days.items():
             told = "1 entry" if count == 1 else f"{count} entries"
             offers.append(
-                Offer(_named(day), told, f"day_{day.isoformat()}", lambda day=day: self._of_day(day))
+                Offer(named(day), told, f"day_{day.isoformat()}", lambda day=day: self._of_day(day))
             )
         self._parts["listed"].offer(offers)
         self.put(self._parts["listed"])
@@ -231,7 +256,9 @@ class BookScreen(Screen):
         self.soon("Reading the book …", self._show_learned)
 
     def _show_learned(self) -> None:
-        self._parts["learned"].show(learned_graphs(self.job))
+        graphs = learned_graphs(self.job)
+        lives = {g.about: lasting(self.job, g.about) for g in graphs if g.about}
+        self._parts["learned"].show(graphs, lives)
         self.put_learned()
 
     def put_learned(self) -> None:
@@ -240,6 +267,14 @@ class BookScreen(Screen):
         self.ids.split.put_side(self._parts["learned_acts"])
         self.ids.split.alone = False
         self.ids.split.put_main(self._parts["learned"])
+
+    def lengthen(self, adhesive: str) -> None:
+        """Let an adhesive last as long as the book has shown, or hold it to its label again."""
+        act = hold_to_label if lasting(self.job, adhesive).allowed else allow_longer
+        done, _ = self.desk.attempt(act, adhesive)
+        if done:
+            self._parts["learned"].keep(learned_graphs(self.job), adhesive, lasting(self.job, adhesive))
+            self.desk.divide_anew()
 
     def show_trends(self) -> None:
         """Say in words what the book shows beyond chance."""
@@ -314,25 +349,11 @@ class BookScreen(Screen):
         self._parts["note"].begin()
 
     def _keep_note(self, text: str) -> None:
-        done, _ = self.desk.attempt(record.note, text)
+        framed = self._framed()
+        done, _ = self.desk.attempt(record.note, text, about=framed.seq if framed else None)
         if done:
             self._leave_note()
 
     def _leave_note(self) -> None:
         self._parts["note"].ids.field.focus = False
         self.back()
-
-
-def _when(line: Line) -> str:
-    """Say when in local time, and of which section."""
-    at = line.at_utc.astimezone()
-    where = f", section {line.section}" if line.section is not None else ""
-    return f"{at:%A} {at.day} {at:%B}, {at:%H:%M}{where}"
-
-
-def _named(day: date) -> str:
-    return f"{day:%A} {day.day} {day:%B %Y}"
-
-
-def _shown(line: Line) -> str:
-    return short(f"Taken back: {line.text}" if line.taken_back else line.text, MOST_SHOWN)

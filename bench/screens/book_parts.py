@@ -14,6 +14,7 @@ class BookRow(Pressable, BoxLayout):
 
     when = StringProperty("")
     text = StringProperty("")
+    notes = StringProperty("")  # the maker's words on it
     marked = BooleanProperty(False)  # it was looked for
 
 

@@ -14,7 +14,8 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.job.acts import dry
 from bench.job.advice import advise
-from bench.job.dry_count import Judged, judged
+from bench.job.dry_count import Judged, judged, mixes_of
+from bench.job.glue_sheet import unit_of_one
 from bench.job.ground import section_numbers
 from bench.job.state import Section
 from bench.screens.parts.shades import Shades, bands  # noqa: F401 - the kv file names it
@@ -25,11 +26,20 @@ MOST_GROUPS, FEW_GROUPS = 4, 2
 ROOMY_DP = 900  # a wide screen at least so high has room for all of them beside the acts
 
 
-def _ways_out(found: Judged) -> str:
-    """Say what to do with more pieces than the promise holds."""
+MIXES = {2: "two", 3: "three", 4: "four"}
+
+
+def _ways_out(found: Judged, mixes: int) -> str:
+    """Say what to do with more pieces than the promise holds. mixes: that a line on the picture parts."""
+    split = f"{MIXES.get(mixes, mixes)} mixes" if mixes else "split it"
     if not found.strip:
-        return "better split"
-    return f"leave the {found.leave} marked ({found.edge_cm:.0f} cm), or split"
+        return f"better {split}"
+    what = f"{found.leave}" if found.unit == "pieces" else f"{found.leave} {unit_of(found)}"
+    return f"leave {what} along the {found.side} edge ({found.edge_cm:.0f} cm), or {split}"
+
+
+def unit_of(found: Judged) -> str:
+    return found.unit if found.leave > 1 else unit_of_one(found.unit)
 
 
 class GlassRow(Rows):
@@ -52,12 +62,15 @@ class DryScreen(Screen):
     fits = BooleanProperty(True)
     is_dry = BooleanProperty(False)
     photo_text = StringProperty("")
+    recount_text = StringProperty("Recount")
+    split_text = StringProperty("Split it")
     inking = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
         self._shown: Any = None
         self._seen: Any = None
         self._asking = False
+        self._mixes: tuple[Any, tuple[tuple[int, ...], ...]] = (None, ())
         super().__init__(**kwargs)
         self._looking = self.ids.looking.__self__
         self._parts = self.hold("ask", "to_lay", "to_go", "to_split", "none")
@@ -76,6 +89,8 @@ class DryScreen(Screen):
     def refresh(self) -> None:
         section = self._section()
         self.number = section.number if section else 0
+        self.is_dry = section is not None and section.stage == "dry"
+        self._judge(section)
         self._look_at(section)
         if section is None:
             self.head, self.pieces_text = "Nothing to lay", "Choose a section on the panel."
@@ -83,12 +98,31 @@ class DryScreen(Screen):
             self._offer("none")
             self._groups(())
             return
-        self.is_dry = section.stage == "dry"
         self.head = f"Section {section.number}"
         self.photo_text = "Its photo" if section.photo else "Photograph it"
         self._say(section.piece_count)
         self._offer("to_lay" if not self.is_dry else "to_go" if self.fits else "to_split")
         self._groups(section.tesserae if self.fits and not self._asking else ())
+
+    def _judge(self, section: Section | None) -> None:
+        """Find the mixes that a dry section had better be split into, once for each state of the book."""
+        bench = self.job.state.bench
+        if section is None or not self.is_dry:
+            self._mixes = (None, ())
+            return
+        cut = dry.patches_of(self.job, section)
+        self.recount_text = "Recount" if cut is None else "1 patch" if cut == 1 else f"{cut} patches"
+        key = (self.job, section.number, self.job.state.act_ids[-1], bench)
+        if self._mixes[0] != key:
+            fits = judged(self.job, section.number, section.piece_count).fits
+            self._mixes = (key, () if fits else mixes_of(self.job, section.number))
+        count = len(self._mixes[1])
+        self.split_text = f"Split it: {MIXES.get(count, count)} mixes" if count > 1 else "Split it"
+
+    def _mix_numbers(self) -> range:
+        """Return the numbers that the mixes beside the first would have."""
+        free = max(self.job.state.used_numbers, default=0) + 1
+        return range(free, free + max(0, len(self._mixes[1]) - 1))
 
     def _section(self) -> Section | None:
         """Return the section this is about: the one asked for, else the one that is next, else what lies."""
@@ -108,6 +142,8 @@ class DryScreen(Screen):
             picture.show(self.job.panel)
             self._shown, self._seen = self.job.panel, None
         numbers = section_numbers(self.job)
+        for number, part in zip(self._mix_numbers(), self._mixes[1][1:], strict=True):
+            numbers[list(part)] = number  # so that the line between the mixes is seen
         lives = {n: self.job.life(n) for n in self.job.state.sections}
         seen = (self.number, numbers.tobytes(), tuple(sorted(lives.items())))
         if seen == self._seen:
@@ -116,19 +152,22 @@ class DryScreen(Screen):
         self._seen = seen
         picture.divide(numbers, lives, self.number or None)
         if turned:
-            picture.focus_on(self.number)
+            self.focus()
 
     def _say(self, pieces: int) -> None:
         """Say what so many pieces mean for the promise."""
         section = self.job.section(int(self.number))
         drawn, sure = len(section.tesserae), self.job.state.bench.sure
         found = judged(self.job, section.number, pieces)
+        cut = dry.patches_of(self.job, section)
         self.fits = found.fits
         lies = "lie dry" if self.is_dry else "to lay"
         self.pieces_text = f"{pieces} pieces {lies}" + ("" if pieces == drawn else f", {drawn} drawn")
+        if cut is not None:
+            self.pieces_text += f", {'in 1 patch' if cut == 1 else f'in {cut} patches'}"
         self.sure_text = f"Sure of {100 * found.in_time:.0f} in 100"
         if not found.fits:
-            self.sure_text += f", less than {100 * sure:.0f}: {_ways_out(found)}"
+            self.sure_text += f", less than {100 * sure:.0f}: {_ways_out(found, len(self._mixes[1]))}"
         self.ids.picture.mark(found.strip)
 
     def _offer(self, acts: str) -> None:
@@ -187,6 +226,39 @@ class DryScreen(Screen):
         self.ids.split.put_main(self._parts["ask"])
         self.refresh()
 
+    def recount(self) -> None:
+        """Ask again what decides: the pieces, or how many patches they will be set in."""
+        if not self.job.state.bench.by_patch:
+            self.ask_count()
+            return
+        self._parts["ask"].ask(
+            f"Patches to set section {self.number:.0f} in", self._cut, most=200, use_text="So many"
+        )
+        self._asking = True
+        self.ids.split.put_main(self._parts["ask"])
+        self.refresh()
+
+    def _cut(self, patches: float) -> None:
+        self.desk.attempt(dry.lay, int(self.number), patches=int(patches))
+
+    def ask_hours(self) -> None:
+        """Ask how long laying took, so that days can be foretold."""
+        self._parts["ask"].ask(
+            f"Hours it took to cut and lay section {self.number:.0f}, breaks left out",
+            self._hours,
+            unit="h",
+            decimals=2,
+            least=0.05,
+            most=dry.MOST_HOURS_LAYING,
+            use_text="It took so long",
+        )
+        self._asking = True
+        self.ids.split.put_main(self._parts["ask"])
+        self.refresh()
+
+    def _hours(self, hours: float) -> None:
+        self.desk.attempt(dry.time_laying, int(self.number), hours)
+
     def _follow_count(self, pieces: float | None) -> None:
         section = self.job.section(int(self.number))
         if pieces is None or not 1 <= pieces <= dry.MOST_PIECES_TO_ONE_DRAWN * len(section.tesserae) + 10:
@@ -241,4 +313,4 @@ class DryScreen(Screen):
         self.desk.go("panel")
 
     def focus(self) -> None:
-        self.ids.picture.focus_on(int(self.number))
+        self.ids.picture.focus_on(int(self.number), *self._mix_numbers())

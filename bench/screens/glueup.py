@@ -222,9 +222,9 @@ class GlueUpScreen(Keyed, Screen):
         if step not in told and all(STEPS.index(s) < STEPS.index(step) for s in told):  # type: ignore[arg-type]
             self.desk.attempt(glueup.begin_step, self.sheet.mix, step)
 
-    def count_more(self, pieces: int) -> None:
+    def count_more(self, pieces: float) -> None:
         """Say that so many more are down, up to all of them."""
-        placed = min(self.sheet.pieces, self.sheet.placed + pieces)
+        placed = min(self.sheet.pieces, self.sheet.placed + int(pieces))
         self.desk.attempt(glueup.count, self.sheet.mix, placed)
 
     def count_quarter(self) -> None:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 
+from bench.job.acts.lasting import Lasting
 from bench.pace.graph import Graph, newest
 from bench.screens.parts.graph import GraphView  # noqa: F401 - the kv file names it
 from bench.screens.stack import stack
@@ -25,19 +26,28 @@ class LearnedPart(Rows):
     says = StringProperty("")
     which_text = StringProperty("")
     whole_text = StringProperty("")
+    lasting_text = StringProperty("")
     __events__ = ("on_entry",)
 
     def __init__(self, **kwargs: Any) -> None:
         self._graphs: Sequence[Graph] = ()
+        self._lives: dict[str, Lasting] = {}
         self._at = 0
         super().__init__(**kwargs)
 
     def on_entry(self, seq: int, panel_id: int) -> None:
         """Bound by the screen."""
 
-    def show(self, graphs: Sequence[Graph]) -> None:
-        """Show these graphs, the first one first."""
+    def show(self, graphs: Sequence[Graph], lives: Mapping[str, Lasting]) -> None:
+        """Show these graphs, the first one first. lives: what the book shows of each adhesive."""
         self._graphs, self._at, self.whole = graphs, 0, False
+        self._lives = dict(lives)
+        self._lay()
+
+    def keep(self, graphs: Sequence[Graph], adhesive: str, shown: Lasting) -> None:
+        """Follow what was said of an adhesive, on the same graph."""
+        self._graphs = graphs
+        self._lives[adhesive] = shown
         self._lay()
 
     def turn(self) -> None:
@@ -59,11 +69,16 @@ class LearnedPart(Rows):
         self.which_text = f"Next ({self._at + 1} of {len(self._graphs)})"
         many = count > MOST_APART
         self.whole_text = (f"Newest {MOST_APART}" if self.whole else f"All {count}") if many else ""
+        life = self._lives.get(graph.about)
+        self.lasting_text = "" if life is None else _offered(life)
         self._say()
 
     def _say(self) -> None:
         graph = self._graphs[self._at]
-        self.says = graph.says if self.chosen < 0 else self.graph.spots[int(self.chosen)].says
+        life = self._lives.get(graph.about)
+        shown = f" {_told(life)}" if life is not None and _offered(life) else ""
+        said = f"{graph.says}{shown}"
+        self.says = said if self.chosen < 0 else self.graph.spots[int(self.chosen)].says
 
     # -- spots -------------------------------------------------------------------------------------------
 
@@ -85,27 +100,47 @@ class LearnedPart(Rows):
             self.dispatch("on_entry", spot.seq, spot.panel_id)
 
 
+def _offered(life: Lasting) -> str:
+    """Name the act that a maker may do about an adhesive's life, "" for none."""
+    if life.allowed:
+        return "Hold it to the label"
+    return "Let it last longer" if life.may_ask else ""
+
+
+def _told(life: Lasting) -> str:
+    longer = f"{100 * (life.ratio - 1):.0f} % longer than the label, by {life.exact} mixes that went stringy"
+    if life.allowed:
+        return f"You let it last as shown: {longer}."
+    return f"It lasts {longer}; sections stay with the label unless you say otherwise."
+
+
 class LearnedActs(Rows):
     """What can be done with the graphs, beside them."""
 
     part = ObjectProperty(None, allownone=True, rebind=True)
     cols = NumericProperty(1)
-    __events__ = ("on_words", "on_close")
+    __events__ = ("on_words", "on_close", "on_lengthen")
 
     def on_kv_post(self, _base: Any) -> None:
         self._all = [child.__self__ for child in reversed(self.ids.grid.children)]
         self._whole = self.ids.whole.__self__
+        self._lasting = self.ids.lasting.__self__
         self._offer()
 
     def on_part(self, _acts: object, part: Any) -> None:
-        part.bind(whole_text=self._offer)
+        part.bind(whole_text=self._offer, lasting_text=self._offer)
 
     def _offer(self, *_: object) -> None:
-        """Have the key for all spots only where there are more than are shown."""
+        """Have the key for all spots, and the one for a longer life, only where they do something."""
         many = self.part is not None and bool(self.part.whole_text)
-        stack(self.ids.grid, [one for one in self._all if many or one is not self._whole])
+        asks = self.part is not None and bool(self.part.lasting_text)
+        wanted = {self._whole: many, self._lasting: asks}
+        stack(self.ids.grid, [one for one in self._all if wanted.get(one, True)])
 
     def on_words(self) -> None:
+        """Bound by the screen."""
+
+    def on_lengthen(self, adhesive: str) -> None:
         """Bound by the screen."""
 
     def on_close(self) -> None:

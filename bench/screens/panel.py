@@ -134,8 +134,10 @@ class PanelScreen(Screen):
             self.outlook = fault.what
             return
         low, mid, high = (left.glue_ups[p] for p in ("p10", "p50", "p90"))
-        hours = left.hours["p50"]
+        hours = left.glueing_hours["p50"]
         at_it = f"{hours:.0f} h" if hours >= 1.5 else f"{hours * 60:.0f} min"
+        if left.laying_hours["p50"] >= 0.5:
+            at_it += f" and {left.laying_hours['p50']:.0f} h of laying"
         runs_out = next((f". {line}" for line in lasting_lines(self.job, days)), "")
         until = runs_out or (f", until {days[-1].date:%a %d %b}" if len(days) > 1 else "")
         told = f"About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {at_it}{until}"

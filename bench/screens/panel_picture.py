@@ -156,14 +156,15 @@ class PanelPicture(Widget):
         if self.panel is not None and min(self.size) > 0:
             self.view = View(*self.size, self.panel.width_mm, self.panel.height_mm).fitted()
 
-    def focus_on(self, number: int) -> None:
-        """Show one section as large as it fits; an unknown number shows the whole panel."""
-        section = self.section(number)
-        if section is None or self.view is None or min(self.size) <= 0:
+    def focus_on(self, *numbers: int) -> None:
+        """Show one section as large as it fits, or several; unknown numbers alone show the whole panel."""
+        boxes = np.array([s.box_mm for s in map(self.section, numbers) if s is not None])
+        if not boxes.size or self.view is None or min(self.size) <= 0:
             self.fit()
         else:
             self._fitted = False
-            self.view = self.view.fitted(section.box_mm)
+            low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
+            self.view = self.view.fitted((*low.tolist(), *high.tolist()))
 
     def zoom_in(self) -> None:
         self._zoom(ZOOM_STEP)

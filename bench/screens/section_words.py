@@ -8,7 +8,7 @@ from datetime import timedelta
 from bench.job.acts.opening import sizer
 from bench.job.advice import SectionSheet, section_sheet, shorts
 from bench.job.calendar import Day, calendar
-from bench.job.foretelling import finishing_days, forecast_left, left_of, parts_foretold, parts_g
+from bench.job.foretelling import finishing_days, forecast_left, left_of, parts_foretold, parts_g, told
 from bench.job.job import Job
 from bench.job.stock import stock_of
 from bench.job.stock_need import lasting
@@ -59,6 +59,8 @@ def _size_lines(sheet: SectionSheet) -> tuple[str, ...]:
     if sheet.life in ("soft", "firm", "hard"):
         return (size,)
     minutes = f"{sheet.expected_s / 60:.0f} min to set"
+    if sheet.life == "drawn":
+        minutes += f", {sheet.laying_h:.1f} h to lay"
     return (size, minutes, f"sure of {100 * sheet.in_time:.0f} in 100")
 
 
@@ -81,11 +83,15 @@ def _onward(sheet: SectionSheet) -> tuple[str, str]:
 
 
 def day_lines(job: Job) -> tuple[str, ...]:
-    """Return the foreseen calendar, a line a day, then what to have at hand; laying dry goes on beside it."""
+    """Return the foreseen calendar, a line a day, then what is foretold and what to have at hand."""
     days = calendar(job)
     if not days:
         return ("Nothing is left to foresee, or too much to foresee it.",)
-    hours = f"At {job.state.bench.hours_a_day:g} h of glueing up a day, neighbours firm first."
+    bench = job.state.bench
+    hours = (
+        f"At {bench.hours_a_day:g} h of glueing up and {bench.laying_hours_a_day:g} h of laying a day, "
+        "neighbours firm first."
+    )
     lines = (f"{day.date:%a %d %b}: {', '.join(map(str, day.sections))}" for day in days)
     return (hours, *lines, *_supplies(job, days))
 
@@ -93,13 +99,18 @@ def day_lines(job: Job) -> tuple[str, ...]:
 def _supplies(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
     """Return the span of the finishing day, and the grams of each part, 10, 50 and 90 % sure."""
     planned, foretold = left_of(job), forecast_left(job)
-    last = finishing_days(days[-1].day, len(planned), foretold.glue_ups)
+    set_by = calendar(job, laying=False)[-1].day
+    last = finishing_days(set_by, len(planned), foretold.glue_ups, foretold.laying_days)
     early, late = (days[0].date + timedelta(days=last[p] - days[0].day) for p in ("p10", "p90"))
     span = f"The last is set between {early:%a %d %b} and {late:%a %d %b}."
     if early == late:
         span = f"The last is set on {late:%a %d %b}."
     grams = parts_foretold(parts_g(sizer(job), planned), foretold.adhesive_g or {})
-    return (span, *lasting_lines(job, days), "To mix, low–likely–high:", *grams)
+    left = (
+        f"Low–likely–high: {told(foretold.glue_ups)} glue-ups, {told(foretold.glueing_hours)} h of them, "
+        f"{told(foretold.laying_hours)} h of laying."
+    )
+    return (span, left, *lasting_lines(job, days), "To mix, low–likely–high:", *grams)
 
 
 def lasting_lines(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:

@@ -45,17 +45,17 @@ class SetupScreen(Screen):
             row = Choice(text=setting.name, size_hint_y=1, test_name=f"set_{setting.key}")
             row.bind(on_act=lambda _row, setting=setting: self._choose(setting))
             self._rows[setting.key] = row
-            self._listing.add_widget(row)
         self._stock = Choice(text="Stock", size_hint_y=1, test_name="to_stock")
         self._stock.bind(on_act=lambda _row: self.desk.go("stock"))
-        self._listing.add_widget(self._stock)
 
     def arrive(self) -> None:
         self.back()
 
     def refresh(self) -> None:
-        for setting in SETTINGS:
+        asked = [s for s in SETTINGS if s.when(self.job.state.bench)]
+        for setting in asked:
             self._rows[setting.key].says = said_now(self.job, setting)
+        stack(self._listing, [*(self._rows[s.key] for s in asked), self._stock])
         bottles = sum(not b.emptied for b in stock_of(self.job.store).bottles.values())
         self._stock.says = f"{bottles} bottle{'' if bottles == 1 else 's'} in use"
 

@@ -9,6 +9,7 @@ from typing import Any
 
 from bench.adhesive import find_product, shipped_products
 from bench.book import data_folder
+from bench.book.events import BenchSet
 from bench.fault import Fault
 from bench.job.job import Job
 from bench.job.own_adhesives import own_folder
@@ -44,6 +45,7 @@ class Setting:
     options: tuple[Option, ...] = ()
     number: Number | None = None
     say: Callable[[Any], str] = str
+    when: Callable[[BenchSet], bool] = lambda bench: True  # it is asked only then
 
 
 SETTINGS = (
@@ -54,6 +56,26 @@ SETTINGS = (
         (Option(None, "Left to the book", "What your glue-ups so far have shown"),),
         Number("Medium pieces set in a minute", "a minute", 0.2, 60),
         lambda x: f"{x:g} pieces a minute",
+        lambda bench: not bench.by_patch,
+    ),
+    Setting(
+        "patches_per_min",
+        "Pace",
+        (Option(None, "Left to the book", "What your glue-ups so far have shown"),),
+        Number("Patches of the usual size set in a minute", "a minute", 0.05, 20),
+        lambda x: f"{x:g} patches a minute",
+        lambda bench: bench.by_patch,
+    ),
+    Setting(
+        "half_life",
+        "Memory",
+        (
+            Option(6.0, "6 glue-ups", "Soon follows a hand that changes"),
+            Option(12.0, "12 glue-ups", "After as many, one counts half"),
+            Option(24.0, "24 glue-ups", "Slow to follow, and steady"),
+            Option(None, "All count alike", "However long ago"),
+        ),
+        say=lambda x: f"{x:g} glue-ups",
     ),
     Setting(
         "sure",
@@ -109,6 +131,13 @@ SETTINGS = (
         ),
     ),
     Setting(
+        "patch_cm2",
+        "Patch",
+        number=Number("Bed of a usual patch", "cm²", 1, 2000),
+        say=lambda x: f"{x:g} cm² as a rule",
+        when=lambda bench: bench.by_patch,
+    ),
+    Setting(
         "hands",
         "Hands",
         (
@@ -122,6 +151,12 @@ SETTINGS = (
         "hours_a_day",
         "Hours",
         number=Number("Hours of glueing up a day", "h", 0.5, 24),
+        say=lambda x: f"{x:g} h a day",
+    ),
+    Setting(
+        "laying_hours_a_day",
+        "Laying",
+        number=Number("Hours of laying dry a day", "h", 0.25, 24),
         say=lambda x: f"{x:g} h a day",
     ),
     Setting("hand", "Hand", (Option("right", "Right-handed"), Option("left", "Left-handed"))),

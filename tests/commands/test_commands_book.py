@@ -65,7 +65,7 @@ def test_marks_of_the_picture_are_where_the_layout_has_them(home):
 def test_the_book_tells_trends_and_a_day_alone(run, home):
     written(home, 6)
     out = run("book")[1]
-    assert "What the book has learned, over all panels:\n  Over the weeks: nothing to be seen yet." in out
+    assert "What the book has learned, over all panels:\n  Over the weeks: nothing to be seen yet" in out
     code, out, _ = run("book", "--day", "2026-01-06")
     assert code == 0
     entries = [line for line in out.split("\n") if line.startswith("20")]

@@ -21,9 +21,9 @@ def test_a_warmer_room_allows_less_in_a_section(job):
     assert max(s.capacity_s for s in job.state.sections.values()) < before_s
 
 
-def test_hand_transfer_and_scale_divide_nothing(job):
+def test_hand_scale_hours_and_patches_that_nobody_sets_divide_nothing(job):
     before = dict(job.state.sections)
-    set_to(job, hand="left", transfer="patch", scale_g=0.01, cumulative=True)
+    set_to(job, hand="left", scale_g=0.01, cumulative=True, laying_hours_a_day=5.0, patch_cm2=90.0)
     assert job.state.sections == before
     assert book_lines(job)[0].text.startswith("Bench set")
 

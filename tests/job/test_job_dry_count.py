@@ -7,7 +7,8 @@ from bench.book import Store
 from bench.book.events import BenchSet
 from bench.job.acts import dry, opening
 from bench.job.dry_count import judged
-from bench.job.ground import section_numbers
+from bench.job.ground import edge_strip, open_side, section_numbers, side_of
+from bench.job.state import Section
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 
@@ -49,3 +50,25 @@ def test_the_strip_lies_along_the_edge_to_bare_ground(job):
     inside = [t for t in section.tesserae if t not in found.strip]
     assert at_edge > np.mean([t in facing for t in inside])
     assert found.edge_cm > 0
+
+
+def test_the_side_is_named_as_the_panel_hangs(job):
+    """Of 24 × 12 tesserae all in one section: the first row lies at the top, y pointing down."""
+    whole = Section(1, "white-paste", tuple(range(24 * 12)), 0.0, 0.0, 1.0)
+    x, y = job.panel.centroid_mm.T
+    sides = {
+        "upper": np.argsort(y, kind="stable")[:24],
+        "lower": np.argsort(-y, kind="stable")[:24],
+        "left": np.argsort(x, kind="stable")[:12],
+        "right": np.argsort(-x, kind="stable")[:12],
+    }
+    for side, tesserae in sides.items():
+        assert side_of(job, whole, tesserae.tolist()) == side
+    around = np.flatnonzero((x < x.min() + 1) | (x > x.max() - 1) | (y < y.min() + 1) | (y > y.max() - 1))
+    assert side_of(job, whole, around.tolist()) == side_of(job, whole, ()) == "open"
+
+
+def test_the_quick_side_is_that_of_the_strip(job):
+    for section in job.state.with_stage("drawn"):
+        strip = edge_strip(job, section, len(section.tesserae) // 4)
+        assert open_side(job, section, 0.25) in (side_of(job, section, strip), "open")

@@ -16,6 +16,7 @@ from bench.job.acts import (
     cure,
     dry,
     glueup,
+    lasting,
     opening,
     pouring,
     record,
@@ -80,6 +81,28 @@ class Bench(RuleBasedStateMachine):
     def photograph(self, pick, more):
         number = self.section(pick)
         self.attempt(photograph, number, self.job.section(number).piece_count + more)
+
+    @rule(pick=st.integers(0, 99), hours=st.sampled_from([0.0, 0.5, 3.0, 600.0]))
+    def time_laying(self, pick, hours):
+        self.attempt(dry.time_laying, self.section(pick), hours)
+
+    @rule(pick=st.integers(0, 99), patches=st.integers(0, 4))
+    def cut(self, pick, patches):
+        self.attempt(dry.lay, self.section(pick), patches=patches)
+
+    @rule(by=st.sampled_from(["single", "patch", "face-down"]), patch_cm2=st.sampled_from([1.0, 4.0]))
+    def transfer(self, by, patch_cm2):
+        bench = self.job.state.bench.model_copy(update={"transfer": by, "patch_cm2": patch_cm2})
+        self.attempt(opening.set_bench, bench)
+
+    @rule(about=st.integers(1, 60))
+    def note(self, about):
+        self.attempt(record.note, "a word", about=about)
+
+    @rule(longer=st.booleans())
+    def lasting(self, longer):
+        act = lasting.allow_longer if longer else lasting.hold_to_label
+        self.attempt(act, self.job.state.bench.adhesive)
 
     @rule(pick=st.integers(0, 99))
     def take_up(self, pick):

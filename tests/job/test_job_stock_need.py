@@ -9,10 +9,10 @@ from bench.job.acts import cup, dry, glueup, stock
 from bench.job.acts.opening import sizer
 from bench.job.advice import advise, facts, shorts
 from bench.job.foretelling import left_of
-from bench.job.learning import LEARNT_FROM, glue_ups_of
 from bench.job.stock import months_after, stock_of
 from bench.job.stock_need import Short, lasting, needs_of, today_of
 from bench.job.stock_words import lasting_words, short_words
+from bench.job.taught import LEARNT_FROM, glue_ups_of
 from tests.fakes.benches import start_mix
 
 PASTE = "White paste, typical"

@@ -9,6 +9,7 @@ from bench.job.advice import advise
 from bench.job.words import book_lines
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section
+from tests.fakes.gloves import complaints
 
 
 @pytest.fixture
@@ -141,3 +142,26 @@ def test_pages_hold_every_item_once_in_order_and_as_many_as_fit(heights, room, g
         assert used <= room + 1e-6 or len(page) == 1
         if following:
             assert used + gap + heights[following[0]] > room - 1e-6
+
+
+def test_a_note_goes_on_the_entry_that_was_tapped_and_stands_beneath_it(stage: Stage, desk) -> None:
+    name = next(n for n in stage.names() if n.startswith("entry_"))
+    assert stage.find("write_note").text == "Write a note"
+    stage.tap(name)
+    assert stage.find("write_note").text == "Note on this entry"
+    stage.tap("write_note")
+    stage.find("note_field").text = "cold resin"
+    stage.tap("note_keep")
+    assert stage.find(name).notes == "– cold resin"
+    assert complaints(stage) == {}
+    newest = book_lines(desk.job)[0]
+    assert newest.text.startswith("cold resin (on: ")
+    stage.tap("undo")
+    assert stage.find(name).notes == ""
+
+
+def test_a_note_on_no_entry_stays_one_of_its_own(stage: Stage, desk) -> None:
+    stage.tap("write_note")
+    stage.find("note_field").text = "a quiet day"
+    stage.tap("note_keep")
+    assert book_lines(desk.job)[0].text == "a quiet day"

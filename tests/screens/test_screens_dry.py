@@ -5,6 +5,7 @@ import pytest
 
 from bench.job.acts import dry
 from bench.job.advice import advise
+from bench.job.words import book_lines
 from bench.resources import resource
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section
@@ -55,7 +56,7 @@ def test_another_count_shows_what_it_means_with_every_digit(stage: Stage, desk) 
     expected = dry.in_time(desk.job, section, pieces=more)
     assert expected < 0.9
     told = stage.find("sure").text
-    assert told.startswith(f"Sure of {100 * expected:.0f} in 100, less than 90: leave the ")
+    assert told.startswith(f"Sure of {100 * expected:.0f} in 100, less than 90: leave ")
     assert section.stage == "drawn"
     stage.tap("pad_use")
     assert (section.stage, section.piece_count) == ("dry", more)
@@ -198,3 +199,35 @@ def test_a_section_of_many_groups_has_room_for_its_words_drawn_and_dry(stage: St
         stage.tap("as_drawn")
         stage.frame(4)
         assert complaints(stage) == {}
+
+
+def test_too_many_pieces_say_which_edge_to_leave_and_the_line_between_two_mixes_is_drawn(stage, desk) -> None:
+    stage.tap("as_drawn")
+    number = int(desk.section)
+    dry.lay(desk.job, number, desk.job.section(number).piece_count + 40)
+    changed(desk)
+    stage.run(0.5)
+    said = stage.find("sure").text
+    assert any(f"along the {side} edge (" in said for side in ("upper", "lower", "left", "right", "open"))
+    assert said.endswith("cm), or two mixes")
+    picture = stage.find("picture")
+    assert len(picture.marked) > 0
+    other = max(s.number for s in picture.sections)
+    assert other not in desk.job.state.sections
+    box = np.array([picture.section(n).box_mm for n in (number, other)])
+    low, high = box[:, :2].min(axis=0), box[:, 2:].max(axis=0)
+    filled = max((high - low) * picture.view.px_per_mm / np.array(picture.size))
+    assert filled == pytest.approx(0.96, abs=0.01)
+    stage.tap("split")
+    assert set(desk.job.state.sections) >= {number, other}
+
+
+def test_the_hours_of_laying_are_told_once_it_lies_dry(stage: Stage, desk) -> None:
+    stage.tap("as_drawn")
+    stage.tap("hours_laying")
+    for sign in "2.5":
+        stage.tap("pad_mark" if sign == "." else f"pad_{sign}")
+    stage.tap("pad_use")
+    number = int(desk.section)
+    assert book_lines(desk.job)[0].text.startswith(f"Section {number}: 2.5 h to lay")
+    assert stage.find("pieces").text.endswith("lie dry")

@@ -7,11 +7,14 @@ from kivy.graphics import Color
 
 from bench.app import bench_app
 from bench.book import Store
+from bench.job.acts import glueup, weigh_cup
+from bench.job.acts.lasting import lasting
 from bench.job.trend_words import trends_of
 from bench.job.words import book_lines
 from bench.screens.contrast import TEXT_CONTRAST, contrast
 from bench.screens.offscreen import Stage
 from bench.screens.theme import LOOKS, SMALL_SP, theme
+from tests.fakes.benches import set_section, settle, start_mix
 from tests.fakes.gloves import complaints
 from tests.fakes.long_books import book_of, days
 
@@ -179,3 +182,47 @@ def test_the_entries_of_one_day_are_shown_alone(stage: Stage, store) -> None:
         stage.tap("one_day")
         stage.tap("all_days")
         assert stage.find("one_day")
+
+
+@pytest.mark.parametrize("size", [*SIZES, (2560, 1600)])
+def test_a_longer_life_is_asked_for_beside_its_graph_and_taken_back_there(stage: Stage, store, size) -> None:
+    job = book_of(store, [])
+    for after_min in (36, 37, 38, 37):
+        mix = start_mix(job, job.state.with_stage("drawn")[0].number)
+        job.clock.advance(60 * after_min)
+        glueup.stringy(job, mix)
+        glueup.close(job, mix)
+        job.clock.advance(24 * 3600)
+    with learned(stage, job) as desk:
+        stage.resize(*size, density=2.0 if size[0] > 2000 else 1.0)
+        assert "lasting" not in stage.names()
+        stage.tap("graph_next")
+        stage.tap("graph_next")
+        assert stage.find("lasting").text == "Let it last longer"
+        assert "longer than the label" in stage.find("graph_says").text
+        assert complaints(stage) == {}
+        stage.tap("lasting")
+        settle(stage, desk)
+        assert stage.find("lasting").text == "Hold it to the label"
+        assert stage.find("graph_says").text.count("You let it last as shown") == 1
+        assert lasting(job, job.state.bench.adhesive).allowed
+        assert complaints(stage) == {}
+        stage.tap("lasting")
+        settle(stage, desk)
+        assert not lasting(job, job.state.bench.adhesive).allowed
+
+
+def test_a_weighed_cup_is_a_mark_that_leads_to_its_entry(stage: Stage, store) -> None:
+    job = book_of(store, [])
+    mix = set_section(job, 1)
+    weigh_cup.weigh_cup(job, mix, gross_g=6.0, tare_g=4.5, cup="scraped")
+    with learned(stage, job):
+        for _ in range(3):
+            stage.tap("graph_next")
+        words = [word.text for word in stage.find("graph").layout.words]
+        assert any("on the bed, by its cup" in word for word in words)
+        stage.tap("spot_before")
+        assert "1.5 g stayed in the cup" in stage.find("graph_says").text
+        stage.tap("spot_entry")
+        marked = [w for w in stage.widgets() if getattr(w, "marked", False) is True]
+        assert [w.text for w in marked] == [book_lines(job)[0].text]

@@ -54,6 +54,7 @@ class BatchPrescribed(Entry):
     scale_ok: bool
     working_time_s: Seconds
     in_time: Share
+    label_s: Seconds | None = None  # by the label, where the book has shown another; None: the same
 
 
 class ResinPoured(Entry):
@@ -91,6 +92,8 @@ class ContactMade(Entry):
     mix: int
     back_dated_s: Seconds = 0.0
     working_time_s: Seconds
+    label_s: Seconds | None = None  # by the label, where the book has shown another; None: the same
+    patches: int | None = Field(default=None, ge=1)  # it is set in; None: piece by piece
 
 
 class ContactCorrected(Entry):
@@ -111,7 +114,7 @@ class StepBegun(Entry):
 
 
 class PiecesCounted(Entry):
-    """So many pieces of the section were down at that time."""
+    """So many pieces of the section were down at that time; patches, where it is set in patches."""
 
     kind: Literal["pieces_counted"] = "pieces_counted"
     mix: int
@@ -169,6 +172,8 @@ class MixClosed(Entry):
     grout_s: Seconds
     in_time: bool
     hands: int = Field(default=1, ge=1, le=4)  # pairs of hands that set it
+    patches: int | None = Field(default=None, ge=0)  # set; None: piece by piece
+    bed_mm2: float | None = Field(default=None, ge=0)  # of what was set; None: written before it was kept
     unsure: bool = False  # the clock changed during the glue-up: kept, not learned from
 
 
@@ -178,6 +183,20 @@ class CupWent(Entry):
     kind: Literal["cup_went"] = "cup_went"
     mix: int
     at_s: Seconds
+
+
+class LifeAllowed(Entry):
+    """The maker lets an adhesive last as long as the book has shown, or holds it to the label again.
+
+    The last word on an adhesive counts, for all panels. ratio: of the median life to the label's, as it was
+    shown. exact: mixes that it rested on, seen to go stringy.
+    """
+
+    kind: Literal["life_allowed"] = "life_allowed"
+    adhesive: str
+    longer: bool
+    ratio: float = Field(gt=0, allow_inf_nan=False)
+    exact: int = Field(ge=0)
 
 
 class CupWeighed(Entry):

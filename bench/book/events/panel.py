@@ -42,6 +42,14 @@ class BenchSet(Entry):
     hand: Literal["left", "right"] = "right"
     hands: int = Field(default=1, ge=1, le=4)  # pairs of hands at one mix
     hours_a_day: float = Field(default=3.0, gt=0, le=24)  # of glueing up
+    laying_hours_a_day: float = Field(default=3.0, gt=0, le=24)  # of laying dry, beside the glueing up
+    patch_cm2: float = Field(default=40.0, ge=1, le=2000)  # bed of a usual patch, where set by the patch
+    patches_per_min: float | None = Field(default=None, gt=0, le=120)  # usual patches, setting alone
+    half_life: float | None = Field(default=12.0, gt=0, le=1000)  # glue-ups; None: all weigh alike
+
+    @property
+    def by_patch(self) -> bool:
+        return self.transfer != "single"
 
 
 class Promise(BaseModel):
@@ -106,6 +114,16 @@ class SectionLaid(Entry):
     section: int
     pieces: int = Field(ge=1, le=150_000)
     in_time: Share
+    patches: int | None = Field(default=None, ge=1, le=150_000)  # it will be set in; None: piece by piece
+
+
+class LayingTimed(Entry):
+    """So long it took to cut and lay a section dry, breaks left out; a later word replaces it."""
+
+    kind: Literal["laying_timed"] = "laying_timed"
+    section: int
+    pieces: int = Field(ge=1, le=150_000)
+    seconds: float = Field(gt=0, le=2e6, allow_inf_nan=False)
 
 
 class SectionTakenUp(Entry):
@@ -122,6 +140,7 @@ class SectionSplit(Entry):
     section: int
     parts: tuple[Promise, ...]
     pieces: tuple[int, ...]
+    patches: tuple[int, ...] = ()  # none: piece by piece
 
 
 class CureConfirmed(Entry):
@@ -140,10 +159,11 @@ class SectionChipped(Entry):
 
 
 class NoteWritten(Entry):
-    """The maker's own words."""
+    """The maker's own words. about: the entry of this panel that they are on; None: on none."""
 
     kind: Literal["note_written"] = "note_written"
     text: str = Field(min_length=1, max_length=4000)
+    about: int | None = Field(default=None, ge=1)
 
 
 class ActUndone(Entry):

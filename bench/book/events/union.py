@@ -18,6 +18,7 @@ from bench.book.events.mix import (
     CupWeighed,
     CupWent,
     HardenerPoured,
+    LifeAllowed,
     MixClosed,
     MixOpened,
     MixPaused,
@@ -33,6 +34,7 @@ from bench.book.events.panel import (
     BenchSet,
     CureConfirmed,
     DrawingRevised,
+    LayingTimed,
     NoteWritten,
     PanelOpened,
     SectionChipped,
@@ -53,6 +55,7 @@ Event = Annotated[
     | SectionsShaped
     | DrawingRevised
     | SectionLaid
+    | LayingTimed
     | DryPhotographed
     | SectionTakenUp
     | SectionSplit
@@ -73,6 +76,7 @@ Event = Annotated[
     | MixClosed
     | CupWent
     | CupWeighed
+    | LifeAllowed
     | CureConfirmed
     | SectionChipped
     | NoteWritten

@@ -30,7 +30,7 @@ from bench.book.events import (
     MixPutAway,
     ResinPoured,
 )
-from bench.job.acts.dry import in_time
+from bench.job.acts.dry import in_time, patches_of
 from bench.job.acts.stock import taken
 from bench.job.cup_heat import CupHeat, check_cup, cup_heat
 from bench.job.faults import (
@@ -47,7 +47,7 @@ from bench.job.faults import (
 from bench.job.ground import soft_neighbours
 from bench.job.job import Job, glue_key
 from bench.job.learning import coverage_from_book
-from bench.job.mixing import amounts_g, batch_and_time, settled_resin_g
+from bench.job.mixing import amounts_g, batch_and_time, learned_time_s, settled_resin_g
 from bench.job.sizing import working_product
 from bench.job.state import Mix
 from bench.job.stock import stock_of
@@ -63,7 +63,8 @@ ROOM_CHANGED_C, BATCH_GREW = 3.0, 1.5  # from which the cautions are read in ful
 class CupSheet:
     """All that the cup shows for one mix: figures, ladder, cautions, and whether it still fits.
 
-    coverage: what the bed is reckoned by. drawn: which bottles it comes out of, and what is wrong with them.
+    working_time_s: as the book has shown, label_s: by the label alone. coverage: what the bed is
+    reckoned by. drawn: which bottles it comes out of, and what is wrong with them.
     """
 
     mix: int
@@ -71,6 +72,7 @@ class CupSheet:
     product: Product
     temperature_C: float
     working_time_s: float
+    label_s: float
     batch: Batch
     rungs: tuple[Rung, ...]
     cautions: tuple[Caution, ...]
@@ -111,14 +113,15 @@ def sheet(job: Job, mix_number: int) -> CupSheet:
     """Return what the cup shows for a mix, worked out from what is known now."""
     mix = job.mix(mix_number)
     section = job.section(mix.section)
-    product, batch, time_s = batch_and_time(job, section, mix.temperature_C, settled_resin_g(mix))
+    product, batch, label_s = batch_and_time(job, section, mix.temperature_C, settled_resin_g(mix))
     sure = in_time(job, section, temperature_C=mix.temperature_C)
     return CupSheet(
         mix=mix.number,
         section=section.number,
         product=product,
         temperature_C=mix.temperature_C,
-        working_time_s=time_s,
+        working_time_s=learned_time_s(job, section, label_s),
+        label_s=label_s,
         batch=batch,
         rungs=ladder(product, batch, scale_of(job)),
         cautions=cautions(
@@ -215,6 +218,7 @@ def acknowledge(job: Job, mix_number: int) -> None:
             worst_ratio_error=error if math.isfinite(error) else None,
             scale_ok=batch.scale_ok,
             working_time_s=shown.working_time_s,
+            label_s=shown.label_s,
             in_time=float(np.clip(shown.in_time, 0.0, 1.0)),
         ),
     )
@@ -259,14 +263,23 @@ def first_contact(job: Job, mix_number: int, *, back_dated_s: float = 0.0) -> No
     if not mix.acknowledged or mix.batch is None:
         raise CautionsNotRead(mix_number)
     _check_back_dating(back_dated_s)
+    section = job.section(mix.section)
     time_s = mix.batch.working_time_s
+    label_s = time_s if mix.batch.label_s is None else mix.batch.label_s
     if mix.poured_resin_g is not None:
-        product = working_product(job.product(job.section(mix.section).adhesive), job.state.bench)
+        product = working_product(job.product(section.adhesive), job.state.bench)
         mass_g = mix.poured_resin_g + (mix.hardener_target_g or 0.0)
-        time_s = min(time_s, working_time_s(product, temperature_C=mix.temperature_C, mass_g=mass_g))
+        poured_s = working_time_s(product, temperature_C=mix.temperature_C, mass_g=mass_g)
+        time_s, label_s = time_s * min(1.0, poured_s / label_s), min(label_s, poured_s)
     mark = cd.start(time_s, job.clock, since_s=back_dated_s)
     job.write(
-        ContactMade(mix=mix_number, back_dated_s=back_dated_s, working_time_s=time_s),
+        ContactMade(
+            mix=mix_number,
+            back_dated_s=back_dated_s,
+            working_time_s=time_s,
+            label_s=label_s,
+            patches=patches_of(job, section),
+        ),
         marks=[(glue_key(mix_number), mark)],
     )
 

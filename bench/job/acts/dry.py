@@ -2,31 +2,46 @@
 
 from __future__ import annotations
 
+import math
+
 import numpy as np
 from numpy.typing import ArrayLike
 
-from bench.book.events import Promise, SectionLaid, SectionSplit, SectionTakenUp
+from bench.book.events import LayingTimed, Promise, SectionLaid, SectionSplit, SectionTakenUp
 from bench.job.acts.opening import sizer
 from bench.job.cup_heat import cup_heat
-from bench.job.faults import CountOutOfRange, CupInUse, WrongOrder, WrongStage
+from bench.job.faults import CountOutOfRange, CupInUse, HoursLaying, WrongOrder, WrongStage
 from bench.job.job import Job
 from bench.job.planning import Bounds
-from bench.job.sizing import Sizer
+from bench.job.sizing import Sizer, bed_area_mm2
 from bench.job.state import Section
+from bench.pace import ByPatch
 from bench.sections import byhand, ground_of, split_into
 
 MOST_PIECES_TO_ONE_DRAWN = 4  # a count far beyond the drawing is a slip of the finger
+MOST_HOURS_LAYING = 500.0
 
 
-def lay(job: Job, number: int, pieces: int | None = None) -> None:
+def lay(job: Job, number: int, pieces: int | None = None, *, patches: int | None = None) -> None:
     """Say that a section lies dry, with its pieces as counted; a dry section may be counted again.
 
-    pieces: None takes the drawn ones. From here on the section is what was laid.
+    pieces: None takes the drawn ones. From here on the section is what was laid. patches: it will be set in,
+    where it is set by the patch; None: as said before, else as many as are usual on such a bed.
     """
-    job.write(laid(job, number, pieces))
+    job.write(laid(job, number, pieces, patches=patches))
 
 
-def laid(job: Job, number: int, pieces: int | None = None) -> SectionLaid:
+def time_laying(job: Job, number: int, hours: float) -> None:
+    """Say how long it took to cut and lay a section that lies dry, breaks left out; the last word counts."""
+    section = job.section(number)
+    if section.stage == "drawn":
+        raise WrongStage(number, job.life(number), "dry", "timed")
+    if not (math.isfinite(hours) and 0 < hours <= MOST_HOURS_LAYING):
+        raise HoursLaying(hours, MOST_HOURS_LAYING)
+    job.write(LayingTimed(section=number, pieces=section.piece_count, seconds=3600.0 * hours))
+
+
+def laid(job: Job, number: int, pieces: int | None = None, *, patches: int | None = None) -> SectionLaid:
     """Return what `lay` would write; raises what stands in the way."""
     section = job.section(number)
     if section.stage not in ("drawn", "dry"):
@@ -38,17 +53,41 @@ def laid(job: Job, number: int, pieces: int | None = None) -> SectionLaid:
     most = MOST_PIECES_TO_ONE_DRAWN * drawn + 10
     if not 1 <= pieces <= most:
         raise CountOutOfRange(pieces, 1, most, "pieces")
-    return SectionLaid(section=number, pieces=pieces, in_time=in_time(job, section, pieces=pieces))
+    cut = patches_of(job, section) if patches is None else patches
+    if cut is not None and not 1 <= cut <= most:
+        raise CountOutOfRange(cut, 1, most, "patches")
+    sure = in_time(job, section, pieces=pieces, patches=cut)
+    return SectionLaid(section=number, pieces=pieces, in_time=sure, patches=cut)
+
+
+def patches_of(job: Job, section: Section) -> int | None:
+    """Return the patches a section is set in, as said, else as many as are usual; None: piece by piece."""
+    bench = job.state.bench
+    if not bench.by_patch:
+        return None
+    if section.patches is not None:
+        return section.patches
+    bed_mm2 = float(bed_area_mm2(job.panel)[list(section.tesserae)].sum())
+    return int(ByPatch(bench.patch_cm2).patches_on(bed_mm2))
 
 
 def in_time(
-    job: Job, section: Section, *, pieces: float | None = None, temperature_C: float | None = None
+    job: Job,
+    section: Section,
+    *,
+    pieces: float | None = None,
+    patches: float | None = None,
+    temperature_C: float | None = None,
 ) -> float:
-    """Return the probability that a section of so many pieces is done in time, as things are now."""
+    """Return the probability that a section of so many pieces is done in time, as things are now.
+
+    patches: where it is set by the patch; None: as many as it is said to be set in, or as are usual.
+    """
     found = sizer(job, temperature_C).in_time(
         section.adhesive,
         [np.asarray(section.tesserae, dtype=np.int32)],
         [section.piece_count if pieces is None else pieces],
+        [section.patches if patches is None else patches],
     )
     return float(np.clip(found[0], 0.0, 1.0))
 
@@ -106,7 +145,9 @@ def _to_split(job: Job, number: int) -> Section:
 def _keep_split(job: Job, section: Section, sizing: Sizer, parts: list[np.ndarray]) -> tuple[int, ...]:
     promises = _promises(job, sizing, section, parts)
     pieces = _shared_out(section.piece_count, [len(p) for p in parts])
-    job.write(SectionSplit(section=section.number, parts=promises, pieces=pieces))
+    cut = patches_of(job, section)
+    patches = () if cut is None else _shared_out(cut, [max(1, round(sizing.bed_mm2(p))) for p in parts])
+    job.write(SectionSplit(section=section.number, parts=promises, pieces=pieces, patches=patches))
     return tuple(p.number for p in promises)
 
 
@@ -116,7 +157,7 @@ def parts_for(job: Job, sizing: Sizer, section: Section) -> list[np.ndarray]:
     A part whose cup would run away is parted further.
     """
     members = np.unique(np.asarray(section.tesserae, dtype=np.int32))
-    more = section.piece_count / len(section.tesserae)
+    more = _more(sizing, section)
     capacity_s = sizing.sizing(section.adhesive).capacity.capacity_s / more
     total_s = float(sizing.expected_s[members].sum())
     ground = ground_of(
@@ -131,12 +172,30 @@ def parts_for(job: Job, sizing: Sizer, section: Section) -> list[np.ndarray]:
         bound_s = min(capacity_s, max(total_s * 0.55, float(sizing.expected_s[members].max())))
         label = split_into(ground, np.arange(len(members)), capacity_s=bound_s)
         parts = [members[label == k] for k in range(int(label.max()) + 1)]
-        sure = sizing.in_time(section.adhesive, parts, [len(p) * more for p in parts])
+        sure = _sure_of(sizing, section, parts)
         keeps = float(sure.min()) >= job.state.bench.sure - 1e-9
         if len(parts) == len(members) or (keeps and not _run_away(sizing, section.adhesive, parts)):
             break
         capacity_s = bound_s * 0.93
     return parts
+
+
+def _more(sizing: Sizer, section: Section) -> float:
+    """Return how much more there is to set than was drawn: pieces, or patches, over the usual."""
+    if sizing.by_patch is None:
+        return section.piece_count / len(section.tesserae)
+    usual = sizing.patches(np.asarray(section.tesserae, dtype=np.int32)) or 1.0
+    return max(1.0, (section.patches or usual) / usual)
+
+
+def _sure_of(sizing: Sizer, section: Section, parts: list[np.ndarray]) -> np.ndarray:
+    """Return how sure each part is, with its share of the pieces, and of the patches by their bed. (k,)"""
+    pieces = section.piece_count / len(section.tesserae)
+    bed_mm2 = np.array([sizing.bed_mm2(p) for p in parts])
+    cut = None
+    if section.patches is not None and sizing.by_patch is not None:
+        cut = np.maximum(1.0, section.patches * bed_mm2 / bed_mm2.sum()).tolist()
+    return sizing.in_time(section.adhesive, parts, [len(p) * pieces for p in parts], cut)
 
 
 def _run_away(sizing: Sizer, adhesive: str, parts: list[np.ndarray]) -> bool:
@@ -154,8 +213,7 @@ def _run_away(sizing: Sizer, adhesive: str, parts: list[np.ndarray]) -> bool:
 
 
 def _promises(job: Job, sizing: Sizer, section: Section, parts: list[np.ndarray]) -> tuple[Promise, ...]:
-    more = section.piece_count / len(section.tesserae)
-    sure = sizing.in_time(section.adhesive, parts, [len(p) * more for p in parts])
+    sure = _sure_of(sizing, section, parts)
     free = max(job.state.used_numbers, default=0) + 1
     numbers = [section.number, *range(free, free + len(parts) - 1)]
     return tuple(

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -66,12 +67,19 @@ def begin_step(job: Job, mix_number: int, step: Step, *, ago_s: float = 0.0) -> 
 
 
 def count(job: Job, mix_number: int, placed: int, *, ago_s: float = 0.0) -> None:
-    """Say how many pieces are down. Optional; it sharpens what is foretold."""
+    """Say how many pieces, or patches, are down. Optional; it sharpens what is foretold."""
     mix = _running(job, mix_number)
-    most = job.section(mix.section).piece_count
+    most, unit = to_set(job, mix)
     if not 0 <= placed <= most:
-        raise CountOutOfRange(placed, 0, most, "pieces")
+        raise CountOutOfRange(placed, 0, most, unit)
     job.write(PiecesCounted(mix=mix_number, placed=placed, at_s=_at_s(job, mix, ago_s)))
+
+
+def to_set(job: Job, mix: Mix) -> tuple[int, str]:
+    """Return how many are to be set from a mix, and of what: pieces, or patches."""
+    if mix.patches is not None:
+        return mix.patches, "patches"
+    return job.section(mix.section).piece_count, "pieces"
 
 
 def pause(job: Job, mix_number: int, *, ago_s: float = 0.0) -> None:
@@ -114,7 +122,7 @@ def close(
     why: WhyLeft | None = None,
     ago_s: float = 0.0,
 ) -> None:
-    """End the glue-up: all placed, or so many left, or these tesserae of the drawing left.
+    """End the glue-up: all placed, or so many pieces or patches left, or these tesserae of the drawing left.
 
     Where only a number is known, the edge beside open ground is assumed and flagged. What is left goes
     back to drawn as sections of its own until the ground is divided anew (`opening.divide_anew`).
@@ -122,10 +130,11 @@ def close(
     mix = _running(job, mix_number)
     section = job.section(mix.section)
     at_s = _at_s(job, mix, ago_s)
-    tesserae, assumed, left_pieces = _left(job, section, left)
-    if left_pieces and why is None:
+    over = _left(job, mix, section, left)
+    tesserae = over.tesserae
+    if over.pieces and why is None:
         raise WrongOrder("pieces were left, and no reason is told", "say why: it decides what is learned")
-    closed = _closing(job, mix, section, at_s, tesserae, left_pieces, assumed, why)
+    closed = _closing(job, mix, section, at_s, over, why)
     events: list[Event] = [closed]
     if tesserae:
         bare = bare_promises(job, section, tesserae)
@@ -135,20 +144,42 @@ def close(
     job.write(*events, marks=[(cure_key(mix_number), mark)])
 
 
-def _left(job: Job, section: Section, left: int | Sequence[int]) -> tuple[tuple[int, ...], bool, int]:
-    """Return the tesserae left, whether they are only assumed, and how many pieces that is."""
+@dataclass(frozen=True)
+class _Left:
+    """What a glue-up leaves over. assumed: only a number was told, so the open edge is taken."""
+
+    tesserae: tuple[int, ...]
+    pieces: int
+    patches: int
+    assumed: bool
+
+
+def _left(job: Job, mix: Mix, section: Section, left: int | Sequence[int]) -> _Left:
+    """Return what is left over, told as a number of what was to be set or as tesserae of the drawing."""
     pieces, drawn = section.piece_count, len(section.tesserae)
+    whole, unit = to_set(job, mix)
     if isinstance(left, int):
-        if not 0 <= left <= pieces:
-            raise CountOutOfRange(left, 0, pieces, "pieces left")
-        on_drawing = drawn if left == pieces else min(drawn - 1, round(left * drawn / pieces))
+        if not 0 <= left <= whole:
+            raise CountOutOfRange(left, 0, whole, f"{unit} left")
+        on_drawing = drawn if left == whole else min(drawn - 1, round(left * drawn / whole))
         if left and not on_drawing:
             on_drawing = min(1, drawn - 1)
-        return edge_strip(job, section, on_drawing), left > 0, left
+        of_pieces = left if mix.patches is None else _share(left, whole, pieces)
+        return _Left(edge_strip(job, section, on_drawing), of_pieces, left, left > 0)
     chosen = tuple(sorted(set(left)))
     if not set(chosen) <= set(section.tesserae):
         raise WrongOrder(f"a piece is not of section {section.number}", "tap only pieces of this section")
-    return chosen, False, pieces if len(chosen) == drawn else min(pieces, round(len(chosen) * pieces / drawn))
+    if len(chosen) == drawn:
+        return _Left(chosen, pieces, whole, False)
+    bed_mm2 = bed_area_mm2(job.panel)
+    part = float(bed_mm2[list(chosen)].sum() / bed_mm2[list(section.tesserae)].sum())
+    patches = min(whole - 1, round(part * whole))  # something was set
+    return _Left(chosen, min(pieces, round(len(chosen) * pieces / drawn)), patches, False)
+
+
+def _share(left: int, whole: int, pieces: int) -> int:
+    """Return the pieces in so many of the patches: all in all of them, none in none, else at least one."""
+    return pieces if left == whole else max(min(1, left), min(pieces - 1, round(pieces * left / whole)))
 
 
 def _closing(
@@ -156,28 +187,25 @@ def _closing(
     mix: Mix,
     section: Section,
     at_s: float,
-    left: tuple[int, ...],
-    left_pieces: int,
-    assumed: bool,
+    over: _Left,
     why: WhyLeft | None,
 ) -> MixClosed:
     assert mix.contact_utc is not None
-    assert mix.working_time_s is not None
-    placed = section.piece_count - left_pieces
+    assert mix.label_s is not None
+    placed = section.piece_count - over.pieces
     setting_s, steps_assumed, paused_s = setting_span_s(job, mix, section, at_s)
     size = sizer(job, mix.temperature_C)
-    kept = np.asarray([t for t in section.tesserae if t not in set(left)], dtype=np.int32)
+    kept = np.asarray([t for t in section.tesserae if t not in set(over.tesserae)], dtype=np.int32)
     small, medium, large = _by_class(size.counts(kept) if kept.size else np.zeros(3), placed)
     product = job.product(section.adhesive)
-    promised_s = mix.working_time_s
     return MixClosed(
         mix=mix.number,
         section=section.number,
         contact_utc=mix.contact_utc,
         placed=placed,
-        left=left,
-        left_assumed=assumed and bool(left),
-        why_left=why if left_pieces else None,
+        left=over.tesserae,
+        left_assumed=over.assumed and bool(over.tesserae),
+        why_left=why if over.pieces else None,
         small=small,
         medium=medium,
         large=large,
@@ -187,13 +215,15 @@ def _closing(
         finished_after_s=at_s,
         stringy_after_s=mix.stringy_s,
         temperature_C=mix.temperature_C,
-        label_s=promised_s,
+        label_s=mix.label_s,
         adhesive=section.adhesive,
         firm_s=cure_s(product, "firm", mix.temperature_C),
         grout_s=cure_s(product, "grout", mix.temperature_C),
-        in_time=not left_pieces and at_s <= (mix.stringy_s or math.inf),
+        in_time=not over.pieces and at_s <= (mix.stringy_s or math.inf),
         hands=job.state.bench.hands,
         unsure=job.reading(mix.number).unsure,
+        patches=None if mix.patches is None else mix.patches - over.patches,
+        bed_mm2=size.bed_mm2(kept),
     )
 
 

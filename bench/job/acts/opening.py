@@ -12,6 +12,7 @@ from bench.adhesive import Product, find_product, product_toml, shipped_products
 from bench.book import Clock, Store
 from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
 from bench.drawing import Panel
+from bench.job.faults import WrongOrder
 from bench.job.ground import bare_ground, section_numbers
 from bench.job.job import Job
 from bench.job.learning import learn_for
@@ -151,6 +152,8 @@ def set_bench(job: Job, bench: BenchSet) -> None:
     of its file. Nothing is divided where nothing is bare, or where no section depends on the change.
     """
     before = job.state.bench
+    if bench.by_patch != before.by_patch and job.state.running_mixes:
+        raise WrongOrder("a mix runs, and it is counted as it was begun", "finish the glue-up, then set it")
     chosen = bench.adhesive if bench.adhesive != before.adhesive else None
 
     def look_up(name: str) -> Product:
@@ -170,9 +173,13 @@ def set_bench(job: Job, bench: BenchSet) -> None:
     job.forget_products()
 
 
-_DIVIDES_NOTHING = {"hand", "transfer", "scale_g", "cumulative", "hours_a_day"}
+_DIVIDES_NOTHING = {"hand", "transfer", "scale_g", "cumulative", "hours_a_day", "laying_hours_a_day"}
+_OF_PIECES, _OF_PATCHES = {"pace_per_min"}, {"patch_cm2", "patches_per_min"}
 
 
 def _divides(before: BenchSet, after: BenchSet) -> bool:
-    """Tell whether a section depends on what was changed."""
-    return before.model_dump(exclude=_DIVIDES_NOTHING) != after.model_dump(exclude=_DIVIDES_NOTHING)
+    """Tell whether a section depends on what was changed; patch and face-down are set alike."""
+    if before.by_patch != after.by_patch:
+        return True
+    nothing = _DIVIDES_NOTHING | (_OF_PIECES if after.by_patch else _OF_PATCHES)
+    return before.model_dump(exclude=nothing) != after.model_dump(exclude=nothing)

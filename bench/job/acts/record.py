@@ -2,8 +2,16 @@
 
 from __future__ import annotations
 
-from bench.book.events import ActUndone, ContactCorrected, ContactMade, Envelope, NoteWritten, PanelOpened
-from bench.job.faults import NothingToUndo
+from bench.book.events import (
+    ActUndone,
+    ContactCorrected,
+    ContactMade,
+    Envelope,
+    Event,
+    NoteWritten,
+    PanelOpened,
+)
+from bench.job.faults import NoSuchEntry, NothingToUndo
 from bench.job.fold import undone_acts
 from bench.job.job import Job
 
@@ -45,9 +53,28 @@ def undo(job: Job) -> Envelope:
     return act[0]
 
 
-def note(job: Job, text: str) -> None:
-    """Keep the maker's own words in the book; blank text is refused."""
+def note(job: Job, text: str, *, about: int | None = None) -> None:
+    """Keep the maker's own words in the book, on an entry of this panel where one is named by its number.
+
+    Blank text is refused, and so is an entry that is not there, was taken back, or is a note itself.
+    """
     words = text.strip()
     if not words:
         raise NothingToUndo("there is nothing to write")
-    job.write(NoteWritten(text=words[:4000]))
+    if about is not None:
+        _check_about(job, about)
+    job.write(NoteWritten(text=words[:4000], about=about))
+
+
+def may_be_noted(event: Event) -> bool:
+    """Tell whether words may stand on such an entry."""
+    return not isinstance(event, NoteWritten | ActUndone)
+
+
+def _check_about(job: Job, about: int) -> None:
+    entries = job.store.events(job.panel_id)
+    entry = next((x for x in entries if x.seq == about), None)
+    if entry is None or not may_be_noted(entry.event):
+        raise NoSuchEntry(about)
+    if entry.act_id in undone_acts(entries):
+        raise NoSuchEntry(about, taken_back=True)

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import Literal
 
-# dot: seen exactly; ring: as it was reckoned; cross: missed; up: at least so much
-Mark = Literal["dot", "ring", "cross", "up"]
+# dot: seen exactly; ring: as it was reckoned; cross: missed; up: at least so much; square: weighed afterwards
+Mark = Literal["dot", "ring", "cross", "up", "square"]
 
 
 @dataclass(frozen=True)
@@ -69,7 +69,7 @@ class Graph:
     """One graph. key: its name in code; says: what is to be seen in it, in a sentence.
 
     Without a spot there is nothing to draw, and `says` tells what will be seen. Spots come oldest first.
-    in_order: x counts them.
+    in_order: x counts them. about: what it is of, by its name in the book; "" for the hands.
     """
 
     key: str
@@ -82,6 +82,7 @@ class Graph:
     bands: tuple[Band, ...] = ()
     marks: tuple[Named, ...] = ()
     in_order: bool = False
+    about: str = ""
 
 
 def newest(graph: Graph, count: int) -> Graph:

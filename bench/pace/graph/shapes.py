@@ -23,6 +23,8 @@ def outline(mark: Mark) -> tuple[tuple[Point, ...], ...]:
         return ((-0.9, -0.9), (0.9, 0.9)), ((-0.9, 0.9), (0.9, -0.9))
     if mark == "up":
         return (((-1.0, -0.75), (1.0, -0.75), (0.0, 1.1), (-1.0, -0.75)),)
+    if mark == "square":
+        return (((-0.85, -0.85), (0.85, -0.85), (0.85, 0.85), (-0.85, 0.85), (-0.85, -0.85)),)
     turn = [2 * math.pi * k / 16 for k in range(17)]
     return (tuple((math.cos(t), math.sin(t)) for t in turn),)
 

@@ -21,17 +21,20 @@ from bench.screens.flash import flash
 
 TO_THE_CAUTIONS = "To the cautions"
 TOO_MUCH = "Too much for one mix"
+WORTH_SAYING = 0.02  # of the label's time
 
 
 def time_at(job: Job, number: int, temperature_C: float) -> tuple[float, float]:
     """Return a section's working time and how sure it is in time, in a room of this temperature. [s, 0..1]
 
+    The time is what the book has shown, which is the label's until something went stringy sooner.
     Raises OutsideRange where its adhesive may not be used.
     """
     section = job.section(number)
     measures = sizer(job, temperature_C)
     mass_g = measures.batch(section.adhesive, np.asarray(section.tesserae, dtype=np.int32)).total_g
     time_s = measures.working_time_s(section.adhesive, mass_g=mass_g)
+    time_s = measures.known.life_of(section.adhesive).quantile_s(0.5, time_s)
     return time_s, dry.in_time(job, section, temperature_C=temperature_C)
 
 
@@ -40,6 +43,16 @@ def reckoned_words(job: Job, number: int) -> str:
     section, bench = job.section(number), job.state.bench
     reckoned = reckoned_g_per_cm2(job.product(section.adhesive), bench)
     return coverage_words(coverage_from_book(job.store, section.adhesive, bench), reckoned)
+
+
+def lasting_words(job: Job, number: int) -> str:
+    """Say where the book has shown another working time than the label's; "" where it has not."""
+    ratio = sizer(job).known.life_of(job.section(number).adhesive).quantile_s(0.5, 1.0)
+    if ratio < 1 - WORTH_SAYING:
+        return f"By your book {100 * (1 - ratio):.0f} % less than the label."
+    if ratio > 1 + WORTH_SAYING:
+        return f"As you allowed, {100 * (ratio - 1):.0f} % more than the label."
+    return ""
 
 
 def sure_words(sure: float, promised: float) -> str:
@@ -92,7 +105,8 @@ class CupRoom(CupStep):
             return
         self.minutes_text = f"{int(time_s / 60)} min"
         promised = job.state.bench.sure
-        said = ["to work from first contact.", sure_words(sure, promised), reckoned_words(job, self.section)]
+        shown = [lasting_words(job, self.section), reckoned_words(job, self.section)]
+        said = ["to work from first contact.", sure_words(sure, promised), *shown]
         self.time_text = " ".join(x for x in said if x)
         self.use_text, self.why_not = TO_THE_CAUTIONS if keeps(sure, promised) else TOO_MUCH, ""
 

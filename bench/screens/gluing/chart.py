@@ -7,7 +7,7 @@ from typing import Any
 from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, StringProperty
 
-from bench.job.glue_sheet import GlueSheet
+from bench.job.glue_sheet import GlueSheet, how_many
 from bench.job.state import Mix
 from bench.pace import Routine
 from bench.screens.parts.band import hatch
@@ -42,7 +42,7 @@ class PaceChart(Drawn):
         self.set_from_s = mix.steps_s.get("set", routine.stir_s + routine.spread_s(bed_mm2))
         self.clean_from_s = max(0.0, sheet.total_s - routine.clean_s(bed_mm2))
         self.counts = [tuple(count) for count in mix.counts]
-        self.placed_text = f"{sheet.placed} of {sheet.pieces}" if sheet.counted else f"{sheet.pieces} pieces"
+        self.placed_text = f"{sheet.placed} of {sheet.pieces}" if sheet.counted else how_many(sheet)
 
     # -- lines, in seconds and pieces -------------------------------------------------------------------
 

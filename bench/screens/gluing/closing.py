@@ -7,6 +7,7 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.properties import ListProperty, NumericProperty, StringProperty
 
+from bench.job.glue_sheet import how_many
 from bench.job.ground import section_numbers
 from bench.screens.gluing.view import GlueView
 
@@ -25,7 +26,7 @@ class GlueDone(GlueView):
     head_text = StringProperty("")
 
     def ask(self) -> None:
-        self.head_text = f"Section {self.glue.sheet.section}: {self.glue.sheet.pieces} pieces."
+        self.head_text = f"Section {self.glue.sheet.section}: {how_many(self.glue.sheet)}."
 
     def on_key(self, name: str) -> bool:
         if name == "a":

@@ -50,7 +50,7 @@ class GluePadLeft(GluePad):
 
     def ask(self) -> None:
         self.ids.pad.text = ""
-        self.title, self.unit = "How many are left?", "left"
+        self.title, self.unit = f"How many {self.glue.sheet.unit} are left?", "left"
         self.decimals, self.least, self.most = 0, 1, self.glue.sheet.pieces
 
     def back(self) -> None:

@@ -14,6 +14,7 @@ from bench.screens.stack import stack
 
 QUARTERS = ("¼", "½", "¾", "all")
 NARROW_DP = 600
+FEW_MANY = {"pieces": (5, 10), "patches": (1, 2)}  # that one touch counts
 LONG_ADVICE = 60  # letters; more than that is said in the smaller bold type
 
 
@@ -47,6 +48,7 @@ class GlueWork(Rows):
     next_step = StringProperty("")
     quarter_text = StringProperty(QUARTERS[0])
     can_count = BooleanProperty(True)
+    few, many = NumericProperty(5), NumericProperty(10)
     can_undo = BooleanProperty(False)
     paused = BooleanProperty(False)
     stringy = BooleanProperty(False)
@@ -90,6 +92,7 @@ class GlueWork(Rows):
         self.step, self.next_step = sheet.step, next_step
         self.paused, self.stringy, self.can_undo = sheet.paused, sheet.stringy, can_undo
         self.can_count = sheet.placed < sheet.pieces and not sheet.stringy
+        self.few, self.many = FEW_MANY[sheet.unit]
         self.quarter_text = QUARTERS[next_quarter(sheet) - 1]
 
     def offer_photo(self, there: bool, chosen: bool) -> None:

@@ -8,7 +8,7 @@ from bench.adhesive import find_product, shipped_products
 from bench.book.events import BenchSet
 from bench.drawing.lay import panel_of_study
 from bench.drawing.photo import Picture
-from bench.job.learning import learn
+from bench.job.learning import Stated, learn
 from bench.job.planning import plan_ground
 from bench.job.sizing import Sizer, products_of
 
@@ -20,7 +20,8 @@ def test_it_becomes_tesserae_and_sections_that_keep_the_promise(name):
     assert panel.tessera_count == pytest.approx(300 * 200 / 7.8**2, rel=0.08)
     bench = BenchSet(pace_per_min=5.0)
     products = products_of(panel, bench, find_product, shipped_products())
-    plan = plan_ground(Sizer(panel, bench, products, learn([], pace_per_min=5.0, now_utc=None)))
+    known = learn([], stated=Stated(pace_per_min=5.0), now_utc=None)
+    plan = plan_ground(Sizer(panel, bench, products, known))
     assert sorted(t for p in plan.promises for t in p.tesserae) == list(range(panel.tessera_count))
     assert min(p.in_time for p in plan.promises) >= 0.9 - 1e-9
     assert len(plan.promises) <= 1.2 * plan.lower_bound
