@@ -130,7 +130,11 @@ def ladder(product: Product, batch: Batch, scale: Scale, rungs: int = 7) -> tupl
 
 
 def scale_advice(product: Product, batch: Batch, scale: Scale) -> str:
-    """Return what to do when the scale cannot hold the ratio, in grams; "" when it can."""
+    """Return what to do when the scale cannot hold the ratio, in grams; "" when it can.
+
+    Mix more, use the finer scale that holds this little, tare, or join small sections to one that takes
+    the smallest batch.
+    """
     if batch.scale_ok:
         return ""
     wants = f"{batch.total_g:.1f} g is too little for a {scale.step_g:g} g scale"
@@ -140,4 +144,5 @@ def scale_advice(product: Product, batch: Batch, scale: Scale) -> str:
     ways += [f"use a {one.step_g:g} g scale" for one in list(holds)[:1]]
     if scale.cumulative and smallest_batch_g(product, Scale(scale.step_g)) <= batch.total_g:
         ways.append("tare between the parts")
-    return f"{wants}: {', '.join(ways)}, or set two small sections from one batch."
+    lacks_g = max(scale.step_g, batch.smallest_batch_g - batch.total_g)
+    return f"{wants}: {', '.join(ways)}, or join a small section that takes {lacks_g:.1f} g more."

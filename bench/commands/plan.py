@@ -11,7 +11,15 @@ from numpy.typing import NDArray
 
 from bench.adhesive import find_product, shipped_products
 from bench.book.events import BenchSet
-from bench.commands.options import DEFAULTS, add_adhesive, add_bed, add_drawing, add_promise, check_values
+from bench.commands.options import (
+    DEFAULTS,
+    add_adhesive,
+    add_bed,
+    add_drawing,
+    add_promise,
+    check_values,
+    number,
+)
 from bench.commands.output import table, write_file, write_json
 from bench.commands.reading import drawn
 from bench.drawing import Panel
@@ -31,7 +39,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_bed(parser)
     parser.add_argument("--prefer", choices=("forms", "fewest"), default="forms")
     parser.add_argument(
-        "--hours-a-day", type=float, default=DEFAULTS.hours_a_day, metavar="H", help="of glueing up"
+        "--hours-a-day", type=number, default=DEFAULTS.hours_a_day, metavar="H", help="of glueing up"
     )
     parser.add_argument("--json", metavar="FILE", help="write the plan as JSON; '-' is stdout")
     parser.add_argument("--picture", type=Path, metavar="FILE.png", help="draw the sections")

@@ -119,7 +119,9 @@ def _section_split(state: PanelState, event: e.SectionSplit, entry: Envelope) ->
 
 
 def _mix_opened(state: PanelState, event: e.MixOpened, entry: Envelope) -> None:
-    state.mixes[event.mix] = Mix(event.mix, event.section, event.temperature_C, entry.at_utc)
+    state.mixes[event.mix] = Mix(
+        event.mix, event.section, event.temperature_C, entry.at_utc, event.adhesive_C
+    )
     state.sections[event.section].mix = event.mix
 
 
@@ -145,6 +147,8 @@ def _hardener(state: PanelState, event: e.HardenerPoured, entry: Envelope) -> No
     mix = state.mixes[event.mix]
     mix.poured_resin_g, mix.poured_hardener_g = event.resin_g, event.hardener_g
     mix.poured_s = event.at_s
+    if event.working_time_s is not None:
+        mix.working_time_s = event.working_time_s
 
 
 def _put_away(state: PanelState, event: e.MixPutAway, entry: Envelope) -> None:

@@ -113,7 +113,7 @@ def _likely(job: Job, mix: Mix, spent_s: float, bed_mm2: float) -> tuple[int, in
     With a count it looks ahead from the moment of the last one, else from now by the time alone.
     """
     section = job.section(mix.section)
-    sizing = sizer(job, mix.temperature_C)
+    sizing = sizer(job, mix.temperature_C, mix.adhesive_C)
     left = sizing.counts(np.asarray(section.tesserae, dtype=np.int32)).astype(float)
     left *= (section.piece_count - mix.placed) / max(1.0, left.sum())
     at_s = mix.counts[-1][0] if mix.counts else spent_s

@@ -123,6 +123,7 @@ def test_what_the_scale_cannot_hold_is_answered_in_grams():
     said = scale_advice(PASTE, batch, coarse)
     assert f"mix {batch.smallest_batch_g:.1f} g" in said
     assert "use a 0.1 g scale" in said
+    assert f"join a small section that takes {batch.smallest_batch_g - batch.total_g:.1f} g more" in said
     assert scale_advice(PASTE, prescribe(PASTE, bed_area_mm2=6000), Scale()) == ""
 
 

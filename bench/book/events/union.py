@@ -43,7 +43,13 @@ from bench.book.events.panel import (
     SectionTakenUp,
 )
 from bench.book.events.photo import DryPhotographed
-from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
+from bench.book.events.stock import (
+    BottleBought,
+    BottleEmptied,
+    BottleOpened,
+    BottleUnsealed,
+    BottleWeighed,
+)
 
 Event = Annotated[
     PanelOpened
@@ -75,7 +81,9 @@ Event = Annotated[
     | CureConfirmed
     | SectionChipped
     | NoteWritten
+    | BottleBought
     | BottleOpened
+    | BottleUnsealed
     | BottleWeighed
     | BottleEmptied
     | ActUndone,
