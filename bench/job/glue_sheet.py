@@ -7,6 +7,7 @@ from typing import Literal
 
 import numpy as np
 
+from bench.adhesive import film_open_s
 from bench.book.events import Step
 from bench.job.acts.glueup import STEPS
 from bench.job.acts.opening import sizer
@@ -81,7 +82,7 @@ def glue_sheet(job: Job, mix_number: int) -> GlueSheet:
         likely_more=likely,
         leave=leave,
         mood=mood,
-        advice=_advice(mix, step, reading.unsure, leave, left_s),
+        advice=_advice(mix, step, reading.unsure, leave, left_s, closes=_film_closes_first(job, mix)),
     )
 
 
@@ -147,8 +148,17 @@ OVER_WORDS = "The working time is over. Pick the joints, scrape the open edge cl
 UNSURE_WORDS = "The clock changed. Take the working time as over: clean the edge, then say done."
 
 
-def _advice(mix: Mix, step: Step, unsure: bool, leave: int, left_s: float) -> str:
-    """Return the one sentence for the hands now; what is urgent comes first."""
+def _film_closes_first(job: Job, mix: Mix) -> bool:
+    """Tell whether the spread film closes before the mix may no longer be worked."""
+    film_s = film_open_s(job.product(job.section(mix.section).adhesive), mix.temperature_C)
+    return film_s is not None and film_s < (mix.working_time_s or 0.0)
+
+
+def _advice(mix: Mix, step: Step, unsure: bool, leave: int, left_s: float, *, closes: bool) -> str:
+    """Return the one sentence for the hands now; what is urgent comes first.
+
+    closes: the film, once spread, closes before the cup does.
+    """
     if unsure:
         return UNSURE_WORDS
     if mix.stringy_s is not None:
@@ -159,9 +169,12 @@ def _advice(mix: Mix, step: Step, unsure: bool, leave: int, left_s: float) -> st
         return "The hands rest, the adhesive does not."
     if leave > 0 and step == "set":
         return f"Leave the open edge: about {leave} pieces will not fit."
+    if closes and step == "spread":
+        return STRIPS_WORDS
     return _STEP_WORDS[step]
 
 
+STRIPS_WORDS = "Spread palm-sized strips, one at a time: the film closes before the cup does."
 _STEP_WORDS: dict[Step, str] = {
     "stir": "Stir slowly, scrape sides and bottom.",
     "spread": "Spread the bed thin and even, up to the line.",
