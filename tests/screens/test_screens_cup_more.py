@@ -58,7 +58,7 @@ def test_cold_bottles_gain_nothing_and_too_cold_ones_are_refused_where_they_are_
     assert "Cold bottles gain no time." in stage.find("says").text
     stage.tap("bottles")
     type_in(stage, "4")
-    assert "bottles at 4 °C" in stage.find("says").text.lower()
+    assert stage.find("says").text.startswith("Bottles at 4 °C are outside")
     assert stage.find("use_room").disabled
     assert complaints(stage) == {}
     tap_all(stage, "bottles", "beside")
@@ -111,8 +111,32 @@ def test_the_cup_is_fit_for_gloves_in_the_largest_type_too(stage: Stage, desk, s
     theme.text_scale = scale
     stage.resize(*size[:2], density=size[2])
     assert wrong_of(stage, STEPS) == {}
-    tap_all(stage, "back", "back")
+    tap_all(stage, "back")
     assert wrong_of(stage, GLUING) == {}
+
+
+@pytest.mark.parametrize("scale", [1.0, 1.5])
+@pytest.mark.parametrize("size", SIZES[:2])
+def test_the_mass_to_pour_is_the_largest_number_and_none_is_below_sixty(
+    stage: Stage, desk, size, scale
+) -> None:
+    from bench.screens.atcup.weigh import Mass
+    from bench.screens.parts.numbers import BareNumber
+    from bench.screens.theme import theme
+
+    theme.text_scale = scale
+    stage.resize(*size[:2], density=size[2])
+    tap_all(stage, "use_room", "read_it")
+    for taps, now in (([], "resin_g"), (["rung_2"], "hardener_g")):
+        tap_all(stage, *taps)
+        stage.frame(4)
+        sizes = {
+            w.test_name: next(c.font_size for c in w.children if isinstance(c, BareNumber))
+            for w in stage.widgets()
+            if isinstance(w, Mass)
+        }
+        assert max(sizes, key=sizes.get) == now
+        assert min(sizes.values()) >= 60
 
 
 @pytest.mark.parametrize("degrees", ["33", "45"])
@@ -135,6 +159,6 @@ def test_snug_type_is_never_below_the_usual_reading_size() -> None:
     for scale, least in ((1.0, usual), (1.25, usual), (1.5, usual)):
         theme.text_scale = scale
         assert least <= theme.snug <= theme.text
-    theme.text_scale = 0.85
+    theme.text_scale = 0.9
     assert theme.snug == theme.text
     theme.text_scale = 1.0

@@ -13,10 +13,11 @@ from bench.screens.stack import stack
 from bench.screens.theme import theme
 
 ONCE_A_DAY = "Small scales switch off and swallow slow drips: tap the pan and read again."
+LARGE_TYPE = 1.2  # of the usual; above it one line at a time
 
 
 class Mass(Plate):
-    """One mass, huge; `now` is the one to pour."""
+    """One mass; `now` is the one to pour, and huge: the other stands by at the least size for numbers."""
 
     text = StringProperty("")
     says = StringProperty("")
@@ -102,7 +103,8 @@ class CupWeigh(CupStep):
         bench = job.state.bench
         scale = Scale(step_g=bench.scale_g, cumulative=bench.cumulative)
         said = [scale_advice(shown.product, shown.batch, scale)]
-        if cup.is_first_today(job, job.mix(self.desk.mix)):
+        has_room = theme.text_scale <= LARGE_TYPE or not said[0]  # else the masses would shrink
+        if has_room and cup.is_first_today(job, job.mix(self.desk.mix)):
             said.append(ONCE_A_DAY)
         self.care_text = " ".join(x for x in said if x)
 
