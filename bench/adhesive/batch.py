@@ -8,6 +8,8 @@ from dataclasses import dataclass
 from bench.adhesive.product import Product
 from bench.adhesive.scale import USUAL_SCALE, Scale, checked_pour_g, sane
 
+MOST_JOINED = 1.5  # of a small section: another that may be joined to it
+
 
 @dataclass(frozen=True)
 class Batch:
@@ -130,7 +132,11 @@ def ladder(product: Product, batch: Batch, scale: Scale, rungs: int = 7) -> tupl
 
 
 def scale_advice(product: Product, batch: Batch, scale: Scale) -> str:
-    """Return what to do when the scale cannot hold the ratio, in grams; "" when it can."""
+    """Return what to do when the scale cannot hold the ratio, in grams; "" when it can.
+
+    Mix more, use the finer scale that holds this little, tare, or join another small section: that only
+    where one up to half as large again as this makes the smallest batch.
+    """
     if batch.scale_ok:
         return ""
     wants = f"{batch.total_g:.1f} g is too little for a {scale.step_g:g} g scale"
@@ -140,4 +146,9 @@ def scale_advice(product: Product, batch: Batch, scale: Scale) -> str:
     ways += [f"use a {one.step_g:g} g scale" for one in list(holds)[:1]]
     if scale.cumulative and smallest_batch_g(product, Scale(scale.step_g)) <= batch.total_g:
         ways.append("tare between the parts")
-    return f"{wants}: {', '.join(ways)}, or set two small sections from one batch."
+    lacks_g = batch.smallest_batch_g - batch.total_g
+    if lacks_g <= MOST_JOINED * batch.total_g:
+        ways.append(f"join another section that takes {lacks_g:.1f} g")
+    *most, last = ways
+    others = f"{', '.join(most)}, or " if most else ""
+    return f"{wants}: {others}{last}."

@@ -30,7 +30,7 @@ TODAY = (
     "Swallowed: rinse the mouth, no vomiting, get help.",
     "Tablet: in its sleeve, changed with the gloves.",
 )
-_AFTERWARDS = "{0} No {1} or rinsing water down the drain. No dry sanding before full cure."
+_AFTERWARDS = "{0} No {1}, rinsing or grout water down the drain. No dry sanding before full cure."
 _LEFT_MIXED = "The left-over cup cools outdoors on stone.", "resin, hardener"
 _LEFT_READY = "Left-overs harden in the open.", "adhesive"
 
@@ -45,18 +45,26 @@ class Caution:
 
 
 def cautions(
-    product: Product, *, temperature_C: float, mass_g: float, first_today: bool
+    product: Product,
+    *,
+    temperature_C: float,
+    mass_g: float,
+    first_today: bool,
+    mix_C: float | None = None,
+    burns: bool = False,
 ) -> tuple[Caution, ...]:
     """Return the groups to be read and acknowledged before the gloves go on.
 
     In full at the first mix of the day (and whenever product, batch or room have changed: the caller
-    knows); after that the product, the batch and the four that always stand. Raises as
-    `working_time_s` does.
+    knows); after that what is new, which is this batch, and the four that always stand. mix_C: the
+    bottles', where they were kept warm or cold. burns: the maker looked, and the hardener's label lists
+    H314 though the file does not. Raises as `working_time_s` does.
     """
-    product_says = [Caution("First", (FIRST_OF_ALL,)), *_parts(product)]
-    batch_says = _this_batch(product, temperature_C, mass_g)
+    first = Caution("First", (FIRST_OF_ALL,))
+    batch_says = _this_batch(product, temperature_C, mass_g, mix_C)
     if not first_today:
-        return (*product_says, batch_says, Caution("As always", ALWAYS))
+        return (first, batch_says, Caution("As always", ALWAYS))
+    product_says = [first, *_parts(product, burns)]
     afterwards = _AFTERWARDS.format(*(_LEFT_MIXED if product.is_two_part else _LEFT_READY))
     today = Caution("Gloves, eyes, air, skin", (*ALWAYS, *TODAY))
     return (*product_says, batch_says, today, Caution("Afterwards", (afterwards,)))
@@ -67,12 +75,18 @@ def asks_after_hardener(product: Product) -> bool:
     return product.is_two_part and _BURNS not in _codes(product.hazard.hardener)
 
 
-def _parts(product: Product) -> list[Caution]:
+def _parts(product: Product, burns: bool) -> list[Caution]:
     if not product.is_two_part:
         return [_part("The adhesive", product.hazard.resin, product.hazard.revision)]
     resin = _part("Resin", product.hazard.resin, product.hazard.revision)
     hardener = _part("Hardener", product.hazard.hardener, product.hazard.revision)
-    if asks_after_hardener(product):
+    if burns and asks_after_hardener(product):
+        listed = (f"{_BURNS} {hazards.wording(_BURNS)}", *(x for x in hardener.lines if hardener.codes))
+        codes = (_BURNS, *hardener.codes)
+        title = hardener.title.replace("Warning", "Danger")
+        title = title if "Danger" in title else title.replace("Hardener", "Hardener: Danger")
+        hardener = Caution(title, listed, codes)
+    elif asks_after_hardener(product):
         ask = "No H314 is listed: read its label before you open it."
         hardener = Caution(hardener.title, (*hardener.lines, ask), hardener.codes)
     return [resin, hardener]
@@ -94,19 +108,20 @@ def _codes(part: PartHazards | None) -> tuple[str, ...]:
     return part.statements if part else ()
 
 
-def _this_batch(product: Product, temperature_C: float, mass_g: float) -> Caution:
-    minutes = working_time_s(product, temperature_C=temperature_C, mass_g=mass_g) / 60
-    lines = [f"{mass_g:.1f} g at {temperature_C:g} °C: {int(minutes)} minutes."]
+def _this_batch(product: Product, temperature_C: float, mass_g: float, mix_C: float | None) -> Caution:
+    minutes = working_time_s(product, temperature_C=temperature_C, mass_g=mass_g, mix_C=mix_C) / 60
+    bottles = "" if mix_C is None else f", bottles at {mix_C:g} °C"
+    lines = [f"{mass_g:.1f} g at {temperature_C:g} °C{bottles}: {int(minutes)} minutes."]
     if product.is_two_part:
-        lines += _heat_lines(product, temperature_C, mass_g)
+        lines += _heat_lines(product, temperature_C, mass_g, mix_C)
     film_s = film_open_s(product, temperature_C)
     if film_s is not None and film_s < minutes * 60:
         lines.append(f"The spread film closes after {int(film_s / 60)} minutes: spread palm-sized strips.")
     return Caution("This batch", tuple(lines))
 
 
-def _heat_lines(product: Product, temperature_C: float, mass_g: float) -> list[str]:
-    left = exotherm(product, mass_g=mass_g, temperature_C=temperature_C)
+def _heat_lines(product: Product, temperature_C: float, mass_g: float, mix_C: float | None) -> list[str]:
+    left = exotherm(product, mass_g=mass_g, temperature_C=temperature_C, mix_C=mix_C)
     if left.to_hot_s is None:
         return ["A full cup warms itself and goes early, so spread it once stirred."]
     lines = [
@@ -114,7 +129,7 @@ def _heat_lines(product: Product, temperature_C: float, mass_g: float) -> list[s
         "Spread it at once; put a cup that warms down outdoors on stone, never hold it or cover it.",
     ]
     if left.runs_away:
-        cups = cups_needed(product, mass_g=mass_g, temperature_C=temperature_C)
+        cups = cups_needed(product, mass_g=mass_g, temperature_C=temperature_C, mix_C=mix_C)
         lines.append(f"Too much for one cup: mix {cups} cups of {mass_g / cups:.1f} g, one after the other.")
     return lines
 

@@ -48,15 +48,23 @@ class NoSuchAdhesive(Fault):
 
 
 class OutsideRange(Fault):
-    """It is too cold or too hot for the adhesive. The range is the product's own, or the usual one."""
+    """It is too cold or too hot for the adhesive. The range is the product's own, or the usual one.
 
-    def __init__(self, name: str, temperature_C: float, range_C: tuple[float, float]) -> None:
+    bottles: it is they that are too cold or too hot, not the room.
+    """
+
+    def __init__(
+        self, name: str, temperature_C: float, range_C: tuple[float, float], *, bottles: bool = False
+    ) -> None:
         low_C, high_C = range_C
         self.remedy = (
             "warm the room and the bottles" if temperature_C < low_C else "work in a cooler hour or room"
         )
+        if bottles:
+            self.remedy = "let the closed bottles come to the room's temperature"
+        told = f"bottles at {temperature_C:g} °C are" if bottles else f"{temperature_C:g} °C is"
         super().__init__(
-            f"{temperature_C:g} °C is outside the {low_C:g} to {high_C:g} °C in which {name} may be used",
+            f"{told} outside the {low_C:g} to {high_C:g} °C in which {name} may be used",
             where="temperature",
             todo=f"{self.remedy}, and ask the data sheet; {_unit_hint(temperature_C)}".removesuffix("; "),
         )

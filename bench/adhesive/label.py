@@ -161,6 +161,7 @@ def _silent(flat: Mapping[str, Any]) -> tuple[str, ...]:
         "shelf_life_months",
         "working_time.method",
         "working_time.film_open_minutes",
+        "working_time.activation_kJ_per_mol",
         "working_time.range_C",
         "service.range_C",
         "hazard.resin.statements",

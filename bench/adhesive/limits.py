@@ -8,11 +8,11 @@ from bench.adhesive.product import Product
 LARGEST_MIX_G = 20_000.0
 
 
-def check_temperature(product: Product, temperature_C: float) -> None:
-    """Raise OutsideRange unless the product may be used at this temperature."""
+def check_temperature(product: Product, temperature_C: float, *, bottles: bool = False) -> None:
+    """Raise OutsideRange unless the product may be used at this temperature of the room, or the bottles."""
     low_C, high_C = product.range_C
     if not low_C <= temperature_C <= high_C:
-        raise OutsideRange(product.name, temperature_C, product.range_C)
+        raise OutsideRange(product.name, temperature_C, product.range_C, bottles=bottles)
 
 
 def check_mass(mass_g: float) -> None:

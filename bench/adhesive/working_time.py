@@ -17,11 +17,13 @@ def working_time_s(
     which the cup's own heat has taken it as far as the label lets it go. So colder or smaller never
     lengthens. Of a ready adhesive, which makes no heat, the open time. mix_C: the temperature of bottles
     that were kept warm or cold; warm ones shorten, cold ones are credited with nothing. Raises
-    OutsideRange where the product may not be used, AmountNotAllowed for a mass that is none.
+    OutsideRange where the product may not be used, room or bottles, AmountNotAllowed for a mass that is
+    none.
     """
     warmest_C = temperature_C if mix_C is None else max(temperature_C, mix_C)
     check_temperature(product, temperature_C)
-    check_temperature(product, warmest_C)
+    if mix_C is not None:
+        check_temperature(product, mix_C, bottles=True)
     check_mass(mass_g)
     least_s = product.working_time.minutes * 60 / _faster(product, warmest_C)
     if not product.is_two_part:

@@ -104,7 +104,7 @@ MIGRATIONS = (
         4,
         (
             # bottles, weighed cups, hardener as poured, revised drawings, hours of laying and lives allowed
-            # are entries too; and rows are sealed: those written before stay as they are, without one
+            # are entries too; and rows are sealed: those written before stay as they are, without a seal
             "ALTER TABLE event ADD COLUMN seal INTEGER",
             "ALTER TABLE countdown ADD COLUMN seal INTEGER",
             # a file that was damaged beyond its backups may be put in again

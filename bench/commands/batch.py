@@ -10,13 +10,16 @@ from typing import Any
 from bench.adhesive import (
     Batch,
     Poured,
+    Product,
     Scale,
     find_product,
     judge_poured,
     poured_words,
     prescribe,
+    scale_advice,
     working_time_s,
 )
+from bench.adhesive.scale import checked_reading_g
 from bench.commands.options import DEFAULTS, add_adhesive, add_bed, check_values, number
 from bench.commands.output import write_json
 from bench.job.cup_heat import CupHeat, cup_heat, heat_words
@@ -30,6 +33,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--residue-g", type=number, default=DEFAULTS.residue_g, help="what stays on cup and stick"
     )
+    parser.add_argument(
+        "--bottles", type=number, metavar="C", help="of the bottles, °C, where they were kept cold or warm"
+    )
     parser.add_argument("--poured-resin-g", type=number, help="resin already in the cup")
     parser.add_argument("--poured-hardener-g", type=number, help="hardener already on it: judges the ratio")
     parser.add_argument("--cumulative", action="store_true", help="the scale is not tared between the parts")
@@ -40,6 +46,7 @@ def run(args: argparse.Namespace) -> int:
     check_values(args)
     product = find_product(args.adhesive)
     scale = Scale(step_g=args.scale_g, cumulative=args.cumulative)
+    _check_readings(args, product, scale)
     batch = prescribe(
         product,
         bed_area_mm2=args.area_cm2 * 100.0,
@@ -52,16 +59,30 @@ def run(args: argparse.Namespace) -> int:
     poured = None
     if args.poured_hardener_g is not None:
         poured = judge_poured(product, resin_g=batch.resin_g, hardener_g=args.poured_hardener_g, scale=scale)
-    time_s = working_time_s(product, temperature_C=args.temperature, mass_g=batch.total_g)
-    heat = cup_heat(product, mass_g=batch.total_g, temperature_C=args.temperature, bed_mm=args.bed_mm)
+    mass_g = batch.total_g if poured is None else poured.resin_g + poured.hardener_g
+    time_s = working_time_s(product, temperature_C=args.temperature, mass_g=mass_g, mix_C=args.bottles)
+    heat = cup_heat(
+        product, mass_g=mass_g, temperature_C=args.temperature, bed_mm=args.bed_mm, mix_C=args.bottles
+    )
     data = _figures(batch, time_s, poured, heat)
     if args.json != "-":
-        print(_report(product.name, product.is_two_part, data))
+        advice = scale_advice(product, batch, scale) or "the scale holds the ratio"
+        print(_report(product.name, product.is_two_part, data, advice))
         said = [*(poured_words(poured, tolerance=product.tolerance) if poured else ()), _warms(heat)]
         print("".join(f"{words.rstrip('.')}.\n" for words in said if words), end="")
     if args.json is not None:
         write_json(data, args.json)
     return 0
+
+
+def _check_readings(args: argparse.Namespace, product: Product, scale: Scale) -> None:
+    """Raise what is wrong with readings of the scale: 0.0, kilograms, hardener before resin."""
+    resin_g, hardener_g = args.poured_resin_g, args.poured_hardener_g
+    if resin_g == 0 and hardener_g:
+        judge_poured(product, resin_g=0.0, hardener_g=hardener_g, scale=scale)
+    for field, mass_g in (("poured_resin_g", resin_g), ("poured_hardener_g", hardener_g)):
+        if mass_g is not None:
+            checked_reading_g(field, mass_g, scale.step_g)
 
 
 def _figures(
@@ -96,21 +117,13 @@ def _warms(heat: CupHeat | None) -> str:
     return "" if heat is None else ". ".join(heat_words(heat))
 
 
-def _report(name: str, two_part: bool, data: Mapping[str, Any]) -> str:
+def _report(name: str, two_part: bool, data: Mapping[str, Any], advice: str) -> str:
     if not two_part:
         return f"{name}: {data['total_g']:.1f} g, open for {data['working_time_s'] / 60:.0f} min"
     error = data["worst_ratio_error"]
-    held = (
-        "the scale holds the ratio"
-        if data["scale_ok"]
-        else (
-            "this scale cannot hold the ratio: "
-            f"mix {data['smallest_batch_g']:.1f} g or more, or use a finer one"
-        )
-    )
     off = f"{100 * error:.1f} %" if math.isfinite(error) else "without bound"
     return (
         f"{name}: resin {data['resin_g']:.2f} g, hardener {data['hardener_g']:.2f} g, "
         f"{data['total_g']:.2f} g in all\n"
-        f"working time {data['working_time_s'] / 60:.1f} min; ratio off by at most {off}: {held}"
+        f"working time {data['working_time_s'] / 60:.1f} min; ratio off by at most {off}: {advice}"
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 
-from bench.commands.options import ValueOutOfRange, add_drawing, check_values
+from bench.commands.options import ValueOutOfRange, add_drawing, check_values, number
 from bench.commands.output import caution_lines, table, write_json
 from bench.commands.reading import drawn
 from bench.drawing import Panel
@@ -28,16 +28,16 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_drawing(parser)
     usual = joint_depth_mm()
     parser.add_argument(
-        "--depth-mm", type=float, help=f"of the joints; else the glass less {ADHESIVE_LEFT_MM:g}: {usual:g}"
+        "--depth-mm", type=number, help=f"of the joints; else the glass less {ADHESIVE_LEFT_MM:g}: {usual:g}"
     )
-    parser.add_argument("--glass-mm", type=float, default=GLASS_MM, help="thickness of the glass")
+    parser.add_argument("--glass-mm", type=number, default=GLASS_MM, help="thickness of the glass")
     parser.add_argument(
-        "--grout-density", type=float, default=POWDER_G_PER_CM3, help="g of dry powder in a cm³ of joint"
+        "--grout-density", type=number, default=POWDER_G_PER_CM3, help="g of dry powder in a cm³ of joint"
     )
-    parser.add_argument("--water", type=float, default=WATER_SHARE, help="share of the powder, by mass")
-    parser.add_argument("--waste", type=float, default=WASTE, help="share lost, e.g. 0.1")
-    parser.add_argument("--backer-g-cm2", type=float, help="mass of the backer board, to tell the weight")
-    parser.add_argument("--bed-g-cm2", type=float, help="mass of the adhesive bed, to tell the weight")
+    parser.add_argument("--water", type=number, default=WATER_SHARE, help="share of the powder, by mass")
+    parser.add_argument("--waste", type=number, default=WASTE, help="share lost, e.g. 0.1")
+    parser.add_argument("--backer-g-cm2", type=number, help="mass of the backer board, to tell the weight")
+    parser.add_argument("--bed-g-cm2", type=number, help="mass of the adhesive bed, to tell the weight")
     parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
 
 

@@ -9,7 +9,7 @@ from typing import Any
 
 from bench.adhesive import find_product
 from bench.commands.glass_words import Found, pair_rows, report
-from bench.commands.options import add_drawing, check_values
+from bench.commands.options import add_drawing, check_values, number
 from bench.commands.output import write_file, write_json
 from bench.commands.reading import drawn
 from bench.fault import Fault
@@ -46,10 +46,10 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         help=f"sizes of sheets there are, {USUAL_SHEET.long_mm}x{USUAL_SHEET.short_mm} if none is given",
     )
     parser.add_argument(
-        "--cut-waste", type=float, default=DEFAULT_CUT_WASTE, help="share of a sheet that is not laid"
+        "--cut-waste", type=number, default=DEFAULT_CUT_WASTE, help="share of a sheet that is not laid"
     )
     parser.add_argument(
-        "--like", type=float, default=0.0, metavar="DE", help="ΔE00 up to which colours are one glass"
+        "--like", type=number, default=0.0, metavar="DE", help="ΔE00 up to which colours are one glass"
     )
     parser.add_argument("--stock", type=Path, metavar="FILE.csv", help="sheets on hand")
     parser.add_argument(

@@ -18,7 +18,10 @@ class ValueOutOfRange(Fault):
 
     def __init__(self, option: str, value: float, allowed: str) -> None:
         self.option, self.value, self.allowed = option, value, allowed
-        super().__init__(f"{value:g} cannot be", where=option, todo=f"give {allowed}")
+        hint = ""
+        if option == "--working-time" and 0 < value < 3:
+            hint = f"; if hours are meant, that is {60 * value:g} minutes"
+        super().__init__(f"{value:g} cannot be", where=option, todo=f"give {allowed}{hint}")
 
 
 DEFAULTS = BenchSet()
@@ -28,7 +31,8 @@ RANGES: dict[str, tuple[float, float, bool, str]] = {
     "--width-mm": (5, 20_000, True, "millimetres from 5 to 20000"),
     "--height-mm": (5, 20_000, True, "millimetres from 5 to 20000"),
     "--pace": (0, 120, False, "medium tesserae a minute, more than 0 and at most 120"),
-    "--working-time": (0, 24 * 60, False, "minutes, more than 0 and at most 1440"),
+    "--working-time": (3, 480, True, "minutes, from 3 to 480"),
+    "--bottles": (-10, 60, True, "degrees Celsius from -10 to 60"),
     "--temperature": (-10, 60, True, "degrees Celsius from -10 to 60"),
     "--patch-cm2": (1, 2000, True, "cm² of bed from 1 to 2000"),
     "--half-life": (0, 1000, False, "glue-ups, more than 0 and at most 1000"),
@@ -52,7 +56,7 @@ RANGES: dict[str, tuple[float, float, bool, str]] = {
     "--bed-g-cm2": (0, 100, True, "g of adhesive in a cm², from 0 to 100"),
     "--cut-waste": (0, 0.95, True, "the share of a sheet that is not laid, from 0 to 0.95, e.g. 0.35"),
     "--like": (0, 20, True, "ΔE00 up to which colours are one glass, from 0 (equal ones alone) to 20"),
-    "--poured-resin-g": (0, 10_000, False, "grams, more than 0 and at most 10000"),
+    "--poured-resin-g": (0, 10_000, True, "grams, at most 10000"),
     "--poured-hardener-g": (0, 10_000, True, "grams, at most 10000"),
 }
 
@@ -80,16 +84,16 @@ def check_values(args: argparse.Namespace) -> None:
 def add_drawing(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("drawing", type=Path, metavar="DRAWING", help="an SVG drawing; a picture with --as")
     parser.add_argument("--as", dest="way", choices=WAYS, help="read a picture as this")
-    parser.add_argument("--width-mm", type=float, help="true width of the page")
-    parser.add_argument("--height-mm", type=float, help="true height of the page")
+    parser.add_argument("--width-mm", type=number, help="true width of the page")
+    parser.add_argument("--height-mm", type=number, help="true height of the page")
     parser.add_argument(
-        "--gap-mm", type=float, help="as lines: breaks up to this are closed, 1.5 unless given"
+        "--gap-mm", type=number, help="as lines: breaks up to this are closed, 1.5 unless given"
     )
     parser.add_argument(
         "--colours", type=Path, metavar="PICTURE", help="as lines: a second picture to take the colours from"
     )
-    parser.add_argument("--piece-mm", type=float, default=6.0, help="as study: edge of a tessera")
-    parser.add_argument("--joint-mm", type=float, default=0.8, help="as study: width of the joints")
+    parser.add_argument("--piece-mm", type=number, default=6.0, help="as study: edge of a tessera")
+    parser.add_argument("--joint-mm", type=number, default=0.8, help="as study: width of the joints")
 
 
 def add_adhesive(parser: argparse.ArgumentParser) -> None:
@@ -97,18 +101,18 @@ def add_adhesive(parser: argparse.ArgumentParser) -> None:
         "--adhesive", default=DEFAULTS.adhesive, metavar="NAME|FILE.toml", help="a shipped type or a file"
     )
     parser.add_argument(
-        "--temperature", type=float, default=DEFAULTS.temperature_C, metavar="C", help="of the room, °C"
+        "--temperature", type=number, default=DEFAULTS.temperature_C, metavar="C", help="of the room, °C"
     )
 
 
 def add_promise(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--pace",
-        type=float,
+        type=number,
         metavar="PER_MIN",
         help="medium tesserae, or usual patches, set a minute; else the book's",
     )
-    parser.add_argument("--working-time", type=float, metavar="MIN", help="in place of the label's minutes")
+    parser.add_argument("--working-time", type=number, metavar="MIN", help="in place of the label's minutes")
     parser.add_argument(
         "--hands", type=int, default=DEFAULTS.hands, metavar="PAIRS", help="pairs of hands at one mix"
     )
@@ -130,7 +134,7 @@ def add_transfer(parser: argparse.ArgumentParser) -> None:
     )
     parser.add_argument(
         "--patch-cm2",
-        type=float,
+        type=number,
         metavar="A",
         help=f"bed of a usual patch, {DEFAULTS.patch_cm2:g} cm² unless told",
     )
@@ -157,5 +161,5 @@ def stated_of(args: argparse.Namespace) -> Stated:
 
 
 def add_bed(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--bed-mm", type=float, default=DEFAULTS.bed_mm, help="thickness of the bed")
-    parser.add_argument("--scale-g", type=float, default=DEFAULTS.scale_g, help="step of the scale")
+    parser.add_argument("--bed-mm", type=number, default=DEFAULTS.bed_mm, help="thickness of the bed")
+    parser.add_argument("--scale-g", type=number, default=DEFAULTS.scale_g, help="step of the scale")

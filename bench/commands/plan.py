@@ -19,6 +19,7 @@ from bench.commands.options import (
     add_promise,
     add_transfer,
     check_values,
+    number,
 )
 from bench.commands.output import table, write_file, write_json
 from bench.commands.reading import drawn
@@ -40,11 +41,11 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_bed(parser)
     parser.add_argument("--prefer", choices=("forms", "fewest"), default="forms")
     parser.add_argument(
-        "--hours-a-day", type=float, default=DEFAULTS.hours_a_day, metavar="H", help="of glueing up"
+        "--hours-a-day", type=number, default=DEFAULTS.hours_a_day, metavar="H", help="of glueing up"
     )
     parser.add_argument(
         "--laying-hours-a-day",
-        type=float,
+        type=number,
         default=DEFAULTS.laying_hours_a_day,
         metavar="H",
         help="of laying dry, beside the glueing up",

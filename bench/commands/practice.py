@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from bench.commands.options import ValueOutOfRange
+from bench.commands.options import ValueOutOfRange, number
 from bench.drawing.load import load_drawing
 from bench.resources import resource
 
@@ -13,7 +13,7 @@ from bench.resources import resource
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--drawing", type=Path, metavar="DRAWING.svg", help="instead of the demo")
     parser.add_argument("--pictures", type=Path, metavar="FOLDER", help="draw offscreen into this folder")
-    parser.add_argument("--factor", type=float, default=10.0, help="how much faster the clock runs")
+    parser.add_argument("--factor", type=number, default=10.0, help="how much faster the clock runs")
     parser.add_argument("--seed", type=int, default=0, help="of the made-up hand")
 
 

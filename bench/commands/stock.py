@@ -14,7 +14,7 @@ from bench.job.foretelling import forecast_left, left_of, told
 from bench.job.job import Job
 from bench.job.stock import Bottle, stock_of
 from bench.job.stock_need import Lasting, lasting, needs_of, today_of
-from bench.job.stock_words import lasting_words
+from bench.job.stock_words import lasting_words, past_words
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -62,9 +62,10 @@ def stock_json(job: Job) -> dict[str, Any]:
                 "net_g": b.net_g,
                 "left_g": b.left_g,
                 "taken_g": b.taken_g,
-                "opened": b.opened.isoformat(),
+                "opened": None if b.opened is None else b.opened.isoformat(),
                 "good_until": _day(b),
                 "past_its_date": b.is_past(today),
+                "warning": past_words(b) if b.is_past(today) and not b.emptied else "",
                 "empty": b.emptied,
             }
             for _, b in sorted(stock.bottles.items())
@@ -106,9 +107,9 @@ def report(data: dict[str, Any]) -> str:
             b["lot"] or "–",
             f"{b['left_g']:.1f}",
             f"{b['net_g']:g}",
-            b["opened"],
+            b["opened"] or "–",
             b["good_until"] or "–",
-            "empty" if b["empty"] else "past its date" if b["past_its_date"] else "in use",
+            _said(b),
         )
         for b in data["bottles"]
     ]
@@ -119,10 +120,20 @@ def report(data: dict[str, Any]) -> str:
     ]
     panel = data["panel"]
     lines = needs or ["nothing"]
-    return "\n".join([bottles, "", f"{panel['name']} (panel {panel['panel_id']}) still takes:", *lines])
+    past = [b["warning"] for b in data["bottles"] if b["warning"]]
+    takes = f"{panel['name']} (panel {panel['panel_id']}) still takes:"
+    return "\n".join([bottles, *past, "", takes, *lines])
 
 
 def _had(need: dict[str, Any]) -> str:
     if need["left_g"] is None:
         return str(need["lasts"])
     return f"{need['left_g']:.1f} g left, {need['lasts'][:1].lower()}{need['lasts'][1:]}"
+
+
+def _said(bottle: dict[str, Any]) -> str:
+    if bottle["empty"]:
+        return "empty"
+    if bottle["past_its_date"]:
+        return "past its date"
+    return "in use" if bottle["opened"] else "unopened"

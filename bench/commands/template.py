@@ -11,7 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.commands.draw import sections_of
-from bench.commands.options import add_drawing, check_values
+from bench.commands.options import add_drawing, check_values, number
 from bench.commands.output import write_file
 from bench.commands.reading import drawn
 from bench.drawing import Panel
@@ -68,7 +68,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--mirrored", action="store_true", help="for pieces laid face down")
     parser.add_argument("--paper", default="A4", help=f"{', '.join(PAPERS_MM)} or e.g. 610x914 mm")
     parser.add_argument(
-        "--like", type=float, default=5.0, metavar="DE", help="ΔE00 up to which colours share a letter"
+        "--like", type=number, default=5.0, metavar="DE", help="ΔE00 up to which colours share a letter"
     )
     parser.add_argument("--pdf", type=Path, metavar="FILE.pdf")
     parser.add_argument("--svg", type=Path, metavar="FILE.svg", help="where all fits one sheet")

@@ -22,24 +22,30 @@ class CupHeat:
         return self.in_cup.mass_g / self.cups
 
 
-def cup_heat(product: Product, *, mass_g: float, temperature_C: float, bed_mm: float) -> CupHeat | None:
+def cup_heat(
+    product: Product, *, mass_g: float, temperature_C: float, bed_mm: float, mix_C: float | None = None
+) -> CupHeat | None:
     """Return the heat of a mix where it is worth showing: above 40 g, or when it comes to 60 °C; else None.
 
-    A ready adhesive makes no heat: None.
+    mix_C: the bottles', where they were kept warm or cold. A ready adhesive makes no heat: None.
     """
     if not product.is_two_part:
         return None
-    in_cup = exotherm(product, mass_g=mass_g, temperature_C=temperature_C)
+    in_cup = exotherm(product, mass_g=mass_g, temperature_C=temperature_C, mix_C=mix_C)
     if not in_cup.worth_showing:
         return None
-    cups = cups_needed(product, mass_g=mass_g, temperature_C=temperature_C) if in_cup.runs_away else 1
-    spread = exotherm(product, mass_g=mass_g, temperature_C=temperature_C, spread_mm=bed_mm)
+    cups = 1
+    if in_cup.runs_away:
+        cups = cups_needed(product, mass_g=mass_g, temperature_C=temperature_C, mix_C=mix_C)
+    spread = exotherm(product, mass_g=mass_g, temperature_C=temperature_C, mix_C=mix_C, spread_mm=bed_mm)
     return CupHeat(in_cup, spread, cups)
 
 
-def check_cup(product: Product, *, mass_g: float, temperature_C: float, bed_mm: float) -> None:
+def check_cup(
+    product: Product, *, mass_g: float, temperature_C: float, bed_mm: float, mix_C: float | None = None
+) -> None:
     """Raise RunsAway where one cup of this mass would run away."""
-    heat = cup_heat(product, mass_g=mass_g, temperature_C=temperature_C, bed_mm=bed_mm)
+    heat = cup_heat(product, mass_g=mass_g, temperature_C=temperature_C, bed_mm=bed_mm, mix_C=mix_C)
     if heat is not None and heat.cups > 1:
         raise RunsAway(mass_g, heat.cups, temperature_C)
 

@@ -58,6 +58,17 @@ class CautionsNotRead(Fault):
         )
 
 
+class LabelNotRead(Fault):
+    """The hardener's file lists no H314, and nobody has said whether its label does."""
+
+    def __init__(self, mix: int) -> None:
+        self.mix = mix
+        super().__init__(
+            "nobody has looked whether H314 is on the hardener's label",
+            todo="read the label of the hardener and say whether it is",
+        )
+
+
 class AlreadyStarted(Fault):
     def __init__(self, mix: int) -> None:
         self.mix = mix
@@ -258,6 +269,18 @@ class NoSuchBottle(Fault):
         self.number = number
         what = f"bottle {number} is empty" if emptied else f"there is no bottle {number}"
         super().__init__(what, todo="choose one that is in use")
+
+
+class NotOpen(Fault):
+    def __init__(self, number: int) -> None:
+        self.number = number
+        super().__init__(f"bottle {number} stands unopened", todo="open it first")
+
+
+class AlreadyOpen(Fault):
+    def __init__(self, number: int, opened: date) -> None:
+        self.number, self.opened = number, opened
+        super().__init__(f"bottle {number} is open since {opened}", todo="weigh it, or say that it is empty")
 
 
 class OtherProduct(Fault):

@@ -122,7 +122,9 @@ def _section_split(state: PanelState, event: e.SectionSplit, entry: Envelope) ->
 
 
 def _mix_opened(state: PanelState, event: e.MixOpened, entry: Envelope) -> None:
-    state.mixes[event.mix] = Mix(event.mix, event.section, event.temperature_C, entry.at_utc)
+    state.mixes[event.mix] = Mix(
+        event.mix, event.section, event.temperature_C, entry.at_utc, event.adhesive_C
+    )
     state.sections[event.section].mix = event.mix
 
 
@@ -148,6 +150,10 @@ def _hardener(state: PanelState, event: e.HardenerPoured, entry: Envelope) -> No
     mix = state.mixes[event.mix]
     mix.poured_resin_g, mix.poured_hardener_g = event.resin_g, event.hardener_g
     mix.poured_s = event.at_s
+    if event.working_time_s is not None:
+        if mix.label_s is not None and mix.working_time_s:
+            mix.label_s *= event.working_time_s / mix.working_time_s
+        mix.working_time_s = event.working_time_s
 
 
 def _put_away(state: PanelState, event: e.MixPutAway, entry: Envelope) -> None:

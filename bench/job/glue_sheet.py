@@ -7,6 +7,7 @@ from typing import Literal
 
 import numpy as np
 
+from bench.adhesive import film_open_s
 from bench.book.events import Step
 from bench.job.acts.glueup import STEPS, to_set
 from bench.job.acts.opening import sizer
@@ -118,7 +119,7 @@ def _likely(job: Job, mix: Mix, spent_s: float, bed_mm2: float) -> tuple[int, in
     With a count it looks ahead from the moment of the last one, else from now by the time alone.
     """
     section = job.section(mix.section)
-    sizing = sizer(job, mix.temperature_C)
+    sizing = sizer(job, mix.temperature_C, mix.adhesive_C)
     whole, _ = to_set(job, mix)
     left = sizing.effort(
         np.asarray(section.tesserae, dtype=np.int32), pieces=section.piece_count, patches=mix.patches
@@ -156,6 +157,12 @@ OVER_WORDS = "The working time is over. Pick the joints, scrape the open edge cl
 UNSURE_WORDS = "The clock changed. Take the working time as over: clean the edge, then say done."
 
 
+def _film_closes_first(job: Job, mix: Mix) -> bool:
+    """Tell whether the spread film closes before the mix may no longer be worked."""
+    film_s = film_open_s(job.product(job.section(mix.section).adhesive), mix.temperature_C)
+    return film_s is not None and film_s < (mix.working_time_s or 0.0)
+
+
 def _advice(job: Job, mix: Mix, step: Step, likely: int | None, leave: int, left_s: float) -> str:
     """Return the one sentence for the hands now; what is urgent comes first. likely: None: clock unsure."""
     if likely is None:
@@ -166,6 +173,8 @@ def _advice(job: Job, mix: Mix, step: Step, likely: int | None, leave: int, left
         return OVER_WORDS
     if mix.is_paused:
         return "The hands rest, the adhesive does not."
+    if step == "spread" and _film_closes_first(job, mix):
+        return STRIPS_WORDS
     return _STEP_WORDS[step] if step != "set" else _setting_words(job, mix, likely, leave)
 
 
@@ -190,6 +199,7 @@ def unit_of_one(unit: str) -> str:
     return "patch" if unit == "patches" else "piece"
 
 
+STRIPS_WORDS = "Spread palm-sized strips, one at a time: the film closes before the cup does."
 _STEP_WORDS: dict[Step, str] = {
     "stir": "Stir slowly, scrape sides and bottom.",
     "spread": "Spread the bed thin and even, up to the line.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from bench.adhesive import Product, find_product, parse_product
@@ -153,9 +154,15 @@ class Job:
         return cd.read(self.glue_mark(mix), self.clock)
 
     def glue_mark(self, mix: int) -> Mark:
-        """Return where the countdown of a mix stood when it was last noted down."""
+        """Return where the countdown of a mix stood when it was last noted down.
+
+        The time it counts down from is the book's: what is poured late may shorten it, and undo give it back.
+        """
         mark = self.store.countdown(self.panel_id, glue_key(mix))
-        return self._mark_from_book(mix) if mark is None else mark
+        if mark is None:
+            return self._mark_from_book(mix)
+        total_s = self.mix(mix).working_time_s
+        return mark if total_s is None else replace(mark, total_s=total_s)
 
     def _mark_from_book(self, number: int) -> Mark:
         """Rebuild a lost countdown row from the book; and read it as unsure."""

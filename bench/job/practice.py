@@ -108,7 +108,7 @@ def play(
     yield Moment("cup", "How warm is the room? It decides the working time", number)
     mix = cup.open_mix(job, number, job.state.bench.temperature_C)
     yield Moment("cup", "Cautions before gloves go on", number, mix)
-    cup.acknowledge(job, mix)
+    cup.acknowledge(job, mix, burns=False)
     yield Moment("cup", "Resin and hardener by mass", number, mix)
     cup.first_contact(job, mix)
     yield from _glue_up(job, mix, advance, rng, hand)

@@ -135,10 +135,12 @@ class Sizer:
         products: Mapping[str, Product],
         known: Known,
         temperature_C: float | None = None,
+        adhesive_C: float | None = None,
     ) -> None:
         known = replace(known, hands=known.hands.together(bench.hands))
         self.panel, self.bench, self.known = panel, bench, known
         self.temperature_C = bench.temperature_C if temperature_C is None else temperature_C
+        self.adhesive_C = adhesive_C  # the bottles', where they were kept colder or warmer than the room
         self.products = {name: working_product(p, bench) for name, p in products.items()}
         self.tessera_adhesive = adhesives_of(panel, bench)
         self.bed_area_mm2 = bed_area_mm2(panel)
@@ -165,7 +167,12 @@ class Sizer:
 
     def working_time_s(self, adhesive: str, *, mass_g: float = _TYPICAL_MASS_G) -> float:
         """Return how long a mix of this mass may be worked in this room. [s]"""
-        return working_time_s(self.products[adhesive], temperature_C=self.temperature_C, mass_g=mass_g)
+        return working_time_s(
+            self.products[adhesive],
+            temperature_C=self.temperature_C,
+            mass_g=mass_g,
+            mix_C=self.adhesive_C,
+        )
 
     def divider_s(self, sizing: Sizing) -> FloatArray:
         """Return what each tessera counts for the divider's linear bound. (n,) [s]

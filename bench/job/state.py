@@ -54,6 +54,7 @@ class Mix:
     section: int
     temperature_C: float
     opened_utc: datetime
+    adhesive_C: float | None = None  # the bottles', where they were kept colder or warmer than the room
     acknowledged: bool = False
     shown: tuple[str, ...] = ()
     taken: dict[Part, BottleTaken] = field(default_factory=dict)  # which bottle each part comes out of
@@ -96,7 +97,8 @@ class Mix:
     def mixed_g(self) -> float:
         """What is in the cup, or will be: as poured where that was told, else as prescribed. [g]"""
         if self.poured_resin_g is not None:
-            return self.poured_resin_g + (self.hardener_target_g or 0.0)
+            told_g = self.poured_hardener_g
+            return self.poured_resin_g + ((self.hardener_target_g or 0.0) if told_g is None else told_g)
         return self.batch.total_g if self.batch is not None else 0.0
 
     def paused_s(self, until_s: float) -> float:

@@ -3,9 +3,9 @@
 Bottles belong to the workshop and to no panel, so their events stand in a book of their own (WORKSHOP);
 which bottle a mix came out of, and the grams, stand in the panel's book. Both are folded together in the
 order in which they were written. A bottle is charged when hardener meets resin, or when resin that was
-poured is put away; never below nothing: the rest comes out of the other bottles of that part, and what
-none of them was reckoned to hold is kept as `overdrawn_g` until the bottle is weighed again. Acts that were
-undone do not count, on either side.
+poured is put away, and corrected when both readings are told; never below nothing: the rest comes out of
+the other bottles of that part, and what none of them was reckoned to hold is kept as `overdrawn_g` until
+the bottle is weighed again. Acts that were undone do not count, on either side.
 """
 
 from __future__ import annotations
@@ -13,6 +13,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
+from typing import Any
 
 from bench.book import Store
 from bench.book import events as e
@@ -20,16 +21,20 @@ from bench.book.events import Envelope, Part
 from bench.job.fold import undone_acts
 
 STOCK_KINDS = (
+    "bottle_bought",
     "bottle_opened",
+    "bottle_unsealed",
     "bottle_weighed",
     "bottle_emptied",
     "bottle_taken",
     "batch_prescribed",
     "resin_poured",
+    "hardener_poured",
     "contact_made",
     "mix_put_away",
     "act_undone",
 )
+_OF_THE_WORKSHOP = (e.BottleBought, e.BottleOpened, e.BottleUnsealed, e.BottleWeighed, e.BottleEmptied)
 PARTS_OF_TWO: tuple[Part, Part] = ("resin", "hardener")
 
 
@@ -37,7 +42,8 @@ PARTS_OF_TWO: tuple[Part, Part] = ("resin", "hardener")
 class Bottle:
     """One bottle. net_g + corrected_g − taken_g is left_g, always. [g]
 
-    corrected_g: what weighing and emptying changed. overdrawn_g: poured beyond what was reckoned to be in it.
+    opened: None while it stands unopened. made: when it was filled, as its label says. corrected_g: what
+    weighing and emptying changed. overdrawn_g: poured beyond what was reckoned to be in it.
     """
 
     number: int
@@ -45,8 +51,9 @@ class Bottle:
     part: Part
     lot: str
     net_g: float
-    opened: date
+    opened: date | None
     bought: date | None
+    made: date | None
     best_before: date | None
     shelf_life_months: int | None
     left_g: float
@@ -57,11 +64,19 @@ class Bottle:
 
     @property
     def last_day(self) -> date | None:
-        """The last day on which it is good, the earlier of label and shelf life; None: unknown."""
+        """The last day on which it is good, the earlier of label and shelf life; None: unknown.
+
+        A shelf life counts from the day it was made, from the purchase where that is not known.
+        """
         days = [] if self.best_before is None else [self.best_before]
-        if self.bought is not None and self.shelf_life_months is not None:
-            days.append(months_after(self.bought, self.shelf_life_months))
+        since = self.bought if self.made is None else self.made
+        if since is not None and self.shelf_life_months is not None:
+            days.append(months_after(since, self.shelf_life_months))
         return min(days, default=None)
+
+    @property
+    def is_sealed(self) -> bool:
+        return self.opened is None
 
     def is_past(self, today: date) -> bool:
         """Tell whether it is past its date."""
@@ -73,6 +88,13 @@ class Bottle:
         self.left_g -= drawn_g
         self.taken_g += drawn_g
         return grams - drawn_g
+
+    def give_back(self, grams: float) -> None:
+        """Hold again what was charged and not poured: first what was poured beyond its reckoning. [g]"""
+        overdrawn_g = min(self.overdrawn_g, grams)
+        self.overdrawn_g -= overdrawn_g
+        self.left_g += grams - overdrawn_g
+        self.taken_g -= grams - overdrawn_g
 
     def correct(self, left_g: float) -> None:
         self.corrected_g += left_g - self.left_g
@@ -100,20 +122,28 @@ class Stock:
     act_ids: list[str] = field(default_factory=list)  # of the workshop's own book, oldest first
 
     def in_use(self, product: str, part: Part) -> list[Bottle]:
-        """Return the bottles of a part that are not empty, the one opened first before the others."""
-        found = [b for b in self.bottles.values() if (b.product, b.part) == (product, part) and not b.emptied]
-        return sorted(found, key=lambda b: (b.opened, b.number))
+        """Return the open bottles of a part that are not empty, the one opened first before the others."""
+        found = [b for b in self._of(product, part) if b.opened is not None and not b.emptied]
+        return sorted(found, key=lambda b: (b.opened or date.max, b.number))
+
+    def sealed(self, product: str, part: Part) -> list[Bottle]:
+        """Return the unopened bottles of a part, the one that is good for the shortest first."""
+        found = [b for b in self._of(product, part) if b.is_sealed and not b.emptied]
+        return sorted(found, key=lambda b: (b.last_day or date.max, b.number))
+
+    def _of(self, product: str, part: Part) -> list[Bottle]:
+        return [b for b in self.bottles.values() if (b.product, b.part) == (product, part)]
 
     def left_g(self, product: str, part: Part) -> float | None:
-        """Return what is left of a part in all its bottles; None where nobody ever told of one. [g]"""
-        known = [b for b in self.bottles.values() if (b.product, b.part) == (product, part)]
+        """Return what is left of a part, unopened bottles too; None where nobody ever told of one. [g]"""
+        known = self._of(product, part)
         return sum(b.left_g for b in known) if known else None
 
     def bottle_for(self, product: str, part: Part, needed_g: float, today: date) -> Bottle | None:
         """Return the bottle that a mix comes out of unless the maker says otherwise, None where none is.
 
-        The one opened first that is within its date and holds enough; else the fullest within its date;
-        else the fullest.
+        Of the open ones: the one opened first that is within its date and holds enough; else the fullest
+        within its date; else the fullest. An unopened one is opened by the maker's word alone.
         """
         bottles = self.in_use(product, part)
         good = [b for b in bottles if not b.is_past(today)]
@@ -151,7 +181,7 @@ def fold_stock(entries: Iterable[Envelope]) -> Stock:
     undone = undone_acts(told)
     stock = Stock()
     for entry in told:
-        if isinstance(entry.event, e.BottleOpened):
+        if isinstance(entry.event, e.BottleOpened | e.BottleBought):
             stock.newest_number = max(stock.newest_number, entry.event.bottle)
         if entry.act_id not in undone:
             apply_stock(stock, entry)
@@ -161,10 +191,12 @@ def fold_stock(entries: Iterable[Envelope]) -> Stock:
 def apply_stock(stock: Stock, entry: Envelope) -> None:
     """Bring the stock forward by one event that counts; what does not concern it changes nothing."""
     event = entry.event
-    if isinstance(event, e.BottleOpened | e.BottleWeighed | e.BottleEmptied):
+    if isinstance(event, _OF_THE_WORKSHOP):
         if not stock.act_ids or stock.act_ids[-1] != entry.act_id:
             stock.act_ids.append(entry.act_id)
         _of_the_workshop(stock, event)
+    elif isinstance(event, e.HardenerPoured):
+        _as_weighed(stock, stock.draws.setdefault((entry.panel_id, event.mix), _Draw()), event)
     elif isinstance(
         event, e.BottleTaken | e.BatchPrescribed | e.ResinPoured | e.ContactMade | e.MixPutAway
     ):
@@ -173,8 +205,8 @@ def apply_stock(stock: Stock, entry: Envelope) -> None:
             _of_a_mix(stock, draw, event)
 
 
-def _of_the_workshop(stock: Stock, event: e.BottleOpened | e.BottleWeighed | e.BottleEmptied) -> None:
-    if isinstance(event, e.BottleOpened):
+def _of_the_workshop(stock: Stock, event: Any) -> None:
+    if isinstance(event, e.BottleOpened | e.BottleBought):
         stock.newest_number = max(stock.newest_number, event.bottle)
         stock.bottles[event.bottle] = Bottle(
             number=event.bottle,
@@ -182,14 +214,18 @@ def _of_the_workshop(stock: Stock, event: e.BottleOpened | e.BottleWeighed | e.B
             part=event.part,
             lot=event.lot,
             net_g=event.net_g,
-            opened=event.opened,
+            opened=event.opened if isinstance(event, e.BottleOpened) else None,
             bought=event.bought,
+            made=event.made,
             best_before=event.best_before,
             shelf_life_months=event.shelf_life_months,
             left_g=event.net_g,
         )
         return
     bottle = stock.bottles[event.bottle]
+    if isinstance(event, e.BottleUnsealed):
+        bottle.opened = event.opened
+        return
     bottle.correct(event.left_g if isinstance(event, e.BottleWeighed) else 0.0)
     bottle.emptied = isinstance(event, e.BottleEmptied)
 
@@ -213,6 +249,20 @@ def _of_a_mix(
             bottle = stock.bottles.get(number)
             if bottle is not None and (met or (draw.poured and part != "hardener")):
                 _take(stock, bottle, grams)
+
+
+def _as_weighed(stock: Stock, draw: _Draw, event: e.HardenerPoured) -> None:
+    """Charge what is in the cup beyond what was reckoned at first contact, or give back what is not."""
+    more_g = {"resin": event.resin_g - draw.resin_g, "hardener": event.hardener_g - draw.hardener_g}
+    draw.resin_g, draw.hardener_g = event.resin_g, event.hardener_g
+    for part, number in draw.bottles.items():
+        bottle = stock.bottles.get(number)
+        if bottle is None or part not in more_g:
+            continue
+        if more_g[part] >= 0:
+            _take(stock, bottle, more_g[part])
+        elif not bottle.emptied:
+            bottle.give_back(-more_g[part])
 
 
 def _take(stock: Stock, bottle: Bottle, grams: float) -> None:

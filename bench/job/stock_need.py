@@ -19,7 +19,10 @@ HAIR_G = 1e-6
 
 @dataclass(frozen=True)
 class Short:
-    """A part that a bottle does not hold enough of for one section. others_g: in other bottles. [g]"""
+    """A part that a bottle does not hold enough of for one section. others_g: in other bottles. [g]
+
+    none_open: there are bottles of it, and all stand unopened.
+    """
 
     section: int
     product: str
@@ -28,6 +31,7 @@ class Short:
     left_g: float
     lot: str
     others_g: float = 0.0
+    none_open: bool = False
 
 
 @dataclass(frozen=True)
@@ -74,7 +78,7 @@ def _short(
 ) -> Short:
     """Return what a section lacks; left_g: of the part in all bottles together. [g]"""
     if bottle is None:
-        return Short(section, product, part, needed_g, left_g, "")
+        return Short(section, product, part, needed_g, left_g, "", none_open=left_g > 0)
     rest_g = max(0.0, left_g - bottle.left_g)
     return Short(section, product, part, needed_g, bottle.left_g, bottle.lot, rest_g)
 
@@ -109,9 +113,9 @@ def lasting(
 
 @dataclass(frozen=True)
 class Drawn:
-    """What a mix at the cup takes out of which bottle; bottle None: nobody told of one.
+    """What a mix at the cup takes out of which bottle; bottle None: nobody told of an open one.
 
-    others: bottles that hold enough and are within their date, to be taken instead.
+    others: bottles that hold enough and are within their date, to be taken instead, or to be opened.
     """
 
     part: Part
@@ -133,12 +137,13 @@ def drawn_for(
         taken = mix.taken.get(part)
         bottle = stock.bottles.get(taken.bottle) if taken is not None else None
         lacks = None
-        if bottle is not None and bottle.left_g < needed_g - HAIR_G:
+        ready = stock.sealed(product, part)
+        if (bottle is None and ready) or (bottle is not None and bottle.left_g < needed_g - HAIR_G):
             all_g = stock.left_g(product, part) or 0.0
             lacks = _short(mix.section, product, part, needed_g, bottle, all_g)
         others = tuple(
             b
-            for b in stock.in_use(product, part)
+            for b in (*stock.in_use(product, part), *ready)
             if b is not bottle and not b.is_past(today) and b.left_g >= needed_g - HAIR_G
         )
         past = bottle is not None and bottle.is_past(today)

@@ -13,6 +13,9 @@ MOST_LOT_SIGNS = 12  # of a lot within a sentence
 
 def short_words(short: Short) -> str:
     """Say what a section lacks, e.g. 'Section 7 takes 6.2 g of hardener; 4.0 g are left in lot A12.'"""
+    if short.none_open and short.left_g >= short.needed_g - HAIR_G:
+        takes = f"Section {short.section} takes {short.needed_g:.1f} g of {short.part}"
+        return f"{takes}, and none is open: open one."
     lot = short.lot if len(short.lot) <= MOST_LOT_SIGNS else f"{short.lot[: MOST_LOT_SIGNS - 1]}…"
     left_g, where = short.left_g, f" in lot {lot}" if lot else ""
     all_g = left_g + short.others_g
@@ -53,6 +56,8 @@ def bottle_name(bottle: Bottle) -> str:
 def left_words(bottle: Bottle, today: date) -> str:
     """Say in one line what is left in a bottle, and until when it is good."""
     left = f"{bottle.left_g:.1f} of {bottle.net_g:g} g left"
+    if bottle.is_sealed:
+        left = f"{bottle.net_g:g} g, unopened"
     day = bottle.last_day
     if day is None:
         return left
@@ -61,9 +66,8 @@ def left_words(bottle: Bottle, today: date) -> str:
 
 def bottle_lines(bottle: Bottle, today: date) -> tuple[str, ...]:
     """Return what is known of a bottle, a fact a line."""
-    lines = [left_words(bottle, today), f"Opened {day_words(bottle.opened)}"]
-    if bottle.bought is not None:
-        lines.append(f"Bought {day_words(bottle.bought)}")
+    days = (("Opened", bottle.opened), ("Bought", bottle.bought), ("Made", bottle.made))
+    lines = [left_words(bottle, today), *(f"{what} {day_words(day)}" for what, day in days if day)]
     if bottle.overdrawn_g > 0.05:
         lines.append(f"{bottle.overdrawn_g:.1f} g more were poured than were reckoned to be in it: weigh it.")
     return tuple(lines)

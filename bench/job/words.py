@@ -150,7 +150,9 @@ def _prescribed(x: e.BatchPrescribed) -> str:
 def _hardener(x: e.HardenerPoured) -> str:
     side = "too much" if x.ratio_error > 0 else "too little"
     off = f"{100 * abs(x.ratio_error):.1f} % {side} hardener"
-    return f"{_minutes(x.at_s)}: {x.resin_g:g} g resin and {x.hardener_g:g} g hardener in the cup, {off}"
+    shorter = "" if x.working_time_s is None else f"; {_minutes(x.working_time_s)} to work"
+    poured = f"{x.resin_g:g} g resin and {x.hardener_g:g} g hardener in the cup"
+    return f"{_minutes(x.at_s)}: {poured}, {off}{shorter}"
 
 
 _CUP = {"scraped": "scraped clean", "over": "some left over", "short": "it ran short"}
@@ -192,9 +194,14 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.SectionSplit: lambda x: (
         f"Section {x.section} split into {', '.join(str(p.number) for p in x.parts)}, a mix each"
     ),
-    e.MixOpened: lambda x: f"At the cup for section {x.section}, {x.temperature_C:g} °C",
+    e.MixOpened: lambda x: (
+        f"At the cup for section {x.section}, {x.temperature_C:g} °C"
+        + ("" if x.adhesive_C is None else f", bottles at {x.adhesive_C:g} °C")
+    ),
     e.BottleTaken: _taken,
-    e.CautionsAcknowledged: lambda x: "Cautions read before gloves went on",
+    e.CautionsAcknowledged: lambda x: (
+        "Cautions read before gloves went on" + ("; the hardener's label lists H314" if x.burns else "")
+    ),
     e.BatchPrescribed: _prescribed,
     e.ResinPoured: lambda x: f"{x.resin_g:g} g resin in the cup, {x.hardener_target_g:.2f} g hardener to it",
     e.HardenerPoured: _hardener,
@@ -218,6 +225,10 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.BottleOpened: lambda x: (
         f"Bottle {x.bottle} opened: {x.product}, {part_words(x.part, x.lot)}, {x.net_g:g} g"
     ),
+    e.BottleBought: lambda x: (
+        f"Bottle {x.bottle} stands ready, unopened: {x.product}, {part_words(x.part, x.lot)}, {x.net_g:g} g"
+    ),
+    e.BottleUnsealed: lambda x: f"Bottle {x.bottle} opened",
     e.BottleWeighed: lambda x: f"Bottle {x.bottle} weighed: {x.left_g:g} g left",
     e.BottleEmptied: lambda x: f"Bottle {x.bottle} is empty",
     e.ActUndone: lambda x: "Took back the act before",

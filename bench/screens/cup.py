@@ -15,7 +15,14 @@ from bench.screens.atcup.read import CupAid, CupRead
 from bench.screens.atcup.room import CupRoom
 from bench.screens.atcup.step import CupStep
 from bench.screens.atcup.stocked import CupStock, stock_owed
-from bench.screens.atcup.typed import CupLate, CupPadHardener, CupPadLate, CupPadResin, CupPadRoom
+from bench.screens.atcup.typed import (
+    CupLate,
+    CupPadBottles,
+    CupPadHardener,
+    CupPadLate,
+    CupPadResin,
+    CupPadRoom,
+)
 from bench.screens.atcup.warms import CupWarms
 from bench.screens.atcup.weigh import CupWeigh
 from bench.screens.fault_card import FaultCard
@@ -49,6 +56,7 @@ STEPS: dict[str, type[CupStep]] = {
     "weigh": CupWeigh,
     "late": CupLate,
     "pad room": CupPadRoom,
+    "pad bottles": CupPadBottles,
     "pad resin": CupPadResin,
     "pad hardener": CupPadHardener,
     "pad late": CupPadLate,
@@ -71,6 +79,7 @@ class CupScreen(Keyed, Screen):
         self._stocked: set[int] = set()  # mixes whose bottles hold too little, and it was seen
         self._body: CupStep | None = None
         self._room_C: float | None = None
+        self._bottles_C: float | None = None
         self._about: tuple[Any, ...] = ()
         super().__init__(**kwargs)
         self._practice = practice_plate(self)
@@ -91,7 +100,8 @@ class CupScreen(Keyed, Screen):
         base = self._base()
         about = (self.job, self.desk.section, base)
         if self._about != about:
-            self._about, self._aside, self._room_C, self._body = about, "", None, None
+            self._about, self._aside, self._body = about, "", None
+            self._room_C = self._bottles_C = None
         step = self._aside or base
         if step != self.step or self._body is None:
             self._show(step)
@@ -130,8 +140,10 @@ class CupScreen(Keyed, Screen):
             self._room_C = self._body.temperature_C
         self.step = step
         self._body = STEPS[step](desk=self.desk, turn=self.turn)
-        if isinstance(self._body, CupRoom) and self._room_C is not None:
-            self._body.temperature_C = self._room_C
+        if isinstance(self._body, CupRoom):
+            self._body.adhesive_C = self._bottles_C
+            if self._room_C is not None:
+                self._body.temperature_C = self._room_C
         self._place()
 
     def _place(self, *_: object) -> None:
@@ -149,6 +161,9 @@ class CupScreen(Keyed, Screen):
             view = ""
         elif view.startswith("room "):
             self._room_C, view = float(view.removeprefix("room ")), ""
+        elif view.startswith("bottles"):
+            typed = view.removeprefix("bottles").strip()
+            self._bottles_C, view = float(typed) if typed else None, ""
         self._aside = view
         self.refresh()
 

@@ -5,6 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import timedelta
 
+import numpy as np
+
+from bench.adhesive import Scale, scale_advice
 from bench.job.acts.opening import sizer
 from bench.job.advice import SectionSheet, section_sheet, shorts
 from bench.job.calendar import Day, calendar
@@ -41,6 +44,7 @@ def section_facts(job: Job, number: int) -> SectionFacts:
             *_size_lines(sheet),
             job.product(sheet.adhesive).name,
             *(short_words(short) for short in shorts(job).get(number, ())),
+            *_scale_lines(job, sheet),
             *_cure_lines(sheet),
         ),
         act=act,
@@ -62,6 +66,17 @@ def _size_lines(sheet: SectionSheet) -> tuple[str, ...]:
     if sheet.life == "drawn":
         minutes += f", {sheet.laying_h:.1f} h to lay"
     return (size, minutes, f"sure of {100 * sheet.in_time:.0f} in 100")
+
+
+def _scale_lines(job: Job, sheet: SectionSheet) -> tuple[str, ...]:
+    """Say, while it can still be joined to another, that a section takes too little for the scale."""
+    if sheet.life not in ("drawn", "dry"):
+        return ()
+    measures, bench = sizer(job), job.state.bench
+    batch = measures.batch(sheet.adhesive, np.asarray(sheet.tesserae, dtype=np.int32))
+    product, scale = measures.products[sheet.adhesive], Scale(bench.scale_g, bench.cumulative)
+    said = scale_advice(product, batch, scale)
+    return (said,) if said else ()
 
 
 def _cure_lines(sheet: SectionSheet) -> tuple[str, ...]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from datetime import date
 from typing import Any
 
 from kivy.properties import NumericProperty, StringProperty
@@ -54,7 +55,7 @@ class StockScreen(Screen):
     def refresh(self) -> None:
         found = stock_of(self.job.store)
         in_use = [b for b in found.bottles.values() if not b.emptied]
-        self._bottles = sorted(in_use, key=lambda b: (b.product, b.part != "resin", b.opened, b.number))
+        self._bottles = sorted(in_use, key=_place)
         newest = stock.newest_stock_act(self.job)
         self.undo_text = short(words(newest), 60) if newest is not None else ""
         self.lasts = self._how_far()
@@ -168,7 +169,12 @@ class StockScreen(Screen):
             self.back()
             return
         lines = "\n".join(bottle_lines(bottle, today_of(self.job)))
-        self._parts["bottle"].show(bottle_name(bottle), lines, can_take=stock.can_take(self.job, bottle))
+        self._parts["bottle"].show(
+            bottle_name(bottle),
+            lines,
+            can_take=stock.can_take(self.job, bottle),
+            sealed=bottle.is_sealed,
+        )
         self._put(self._parts["bottle"])
 
     def take(self) -> None:
@@ -178,6 +184,14 @@ class StockScreen(Screen):
             done, _ = self.desk.attempt(stock.take_from, mix.number, number)
             if done:
                 self.desk.go("cup")
+
+    def open_or_weigh(self) -> None:
+        """Open a bottle that stands ready, with one tap; weigh one that is open."""
+        number = self._opened
+        if next(b for b in self._bottles if b.number == number).is_sealed:
+            self.desk.attempt(stock.unseal_bottle, number)
+        else:
+            self.weigh()
 
     def weigh(self) -> None:
         """Ask what the scale says is left in the bottle that is open."""
@@ -197,3 +211,9 @@ class StockScreen(Screen):
         number = self._opened
         self.back()
         self.desk.attempt(stock.empty_bottle, number)
+
+
+def _place(bottle: Bottle) -> tuple[object, ...]:
+    """Return where a bottle stands in the list: by product and part, open ones before unopened."""
+    opened = bottle.opened or date.max
+    return bottle.product, bottle.part != "resin", bottle.is_sealed, opened, bottle.number

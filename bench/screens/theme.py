@@ -74,7 +74,8 @@ class Theme(EventDispatcher):
     """Hold what every screen looks like; a change is seen at once everywhere.
 
     Lengths come out in pixels. `text_scale` is the reader's wish, 0.85 to 1.5; it moves text, never
-    targets. `left_handed` puts the acts under the left hand.
+    targets. `snug` is text where the bench has no room to grow: the usual size, or small type enlarged
+    where that is more. `left_handed` puts the acts under the left hand.
     """
 
     look = OptionProperty("light", options=tuple(LOOKS))
@@ -126,6 +127,10 @@ class Theme(EventDispatcher):
     border = AliasProperty(lambda self: self._length("border"), bind=("_dp",))
     text = AliasProperty(lambda self: self._type("text"), bind=("_sp", "text_scale"))
     small = AliasProperty(lambda self: self._type("small"), bind=("_sp", "text_scale"))
+    snug = AliasProperty(
+        lambda self: max(self._type("small"), min(self._type("text"), round(TEXT_SP * self._sp))),
+        bind=("_sp", "text_scale"),
+    )
     head = AliasProperty(lambda self: self._type("head"), bind=("_sp", "text_scale"))
     number = AliasProperty(lambda self: self._type("number"), bind=("_sp", "text_scale"))
 

@@ -121,9 +121,17 @@ def test_what_the_scale_cannot_hold_is_answered_in_grams():
     coarse = Scale(1)
     batch = prescribe(PASTE, bed_area_mm2=6000, scale=coarse)
     said = scale_advice(PASTE, batch, coarse)
-    assert f"mix {batch.smallest_batch_g:.1f} g" in said
-    assert "use a 0.1 g scale" in said
+    assert f"mix {batch.smallest_batch_g:.1f} g, or use a 0.1 g scale." in said
+    assert "join" not in said  # eight sections of this size would make one batch
     assert scale_advice(PASTE, prescribe(PASTE, bed_area_mm2=6000), Scale()) == ""
+
+
+def test_two_small_sections_are_joined_to_what_the_scale_can_hold():
+    small = prescribe(PASTE, bed_area_mm2=2500)
+    lacks_g = small.smallest_batch_g - small.total_g
+    assert not small.scale_ok
+    assert f"or join another section that takes {lacks_g:.1f} g." in scale_advice(PASTE, small, Scale())
+    assert small.total_g + lacks_g == pytest.approx(smallest_batch_g(PASTE, Scale()))
 
 
 def test_a_cumulative_scale_that_misses_by_little_is_told_to_tare():

@@ -94,6 +94,13 @@ def test_bottles_kept_warm_shorten_and_cold_ones_are_credited_with_nothing():
     assert working_time_s(PASTE, temperature_C=23, mass_g=10, mix_C=12) == usual
 
 
+@pytest.mark.parametrize("mix_C", [4.0, 41.0])
+def test_bottles_outside_the_range_are_refused_with_what_to_do(mix_C):
+    with pytest.raises(OutsideRange, match=f"bottles at {mix_C:g} °C are outside") as caught:
+        working_time_s(PASTE, temperature_C=23, mass_g=10, mix_C=mix_C)
+    assert "let the closed bottles come to the room's temperature" in caught.value.todo
+
+
 def test_a_ready_adhesive_has_an_open_time_that_mass_does_not_touch():
     ready = find_product("white-ready")
     assert working_time_s(ready, temperature_C=23, mass_g=1000) == 20 * 60

@@ -23,6 +23,7 @@ from bench.adhesive import (
     kettle,
     ladder,
     prescribe,
+    scale_advice,
     shipped_products,
     working_time_s,
 )
@@ -93,11 +94,17 @@ def breaches(
     high_C = product.range_C[1]
     warmer_s = working_time_s(product, temperature_C=min(high_C, room_C + 3), mass_g=batch.total_g)
     larger_s = working_time_s(product, temperature_C=room_C, mass_g=2 * batch.total_g)
+    bottles = {"temperature_C": room_C, "mass_g": batch.total_g}
+    warm_s = working_time_s(product, **bottles, mix_C=min(high_C, room_C + 3))
+    cold_s = working_time_s(product, **bottles, mix_C=max(product.range_C[0], room_C - 3))
     more = prescribe(product, bed_area_mm2=1.5 * batch.bed_area_mm2, scale=scale)
     found = {
         "mass balance": batch.resin_g + batch.hardener_g == batch.total_g,
         "working time": 0 < lasts_s <= product.working_time.minutes * 60,
         "warmer is no longer": warmer_s <= lasts_s * (1 + 1e-6),
+        "warm bottles are no longer": warm_s <= lasts_s * (1 + 1e-6),
+        "cold bottles gain nothing": cold_s == lasts_s,
+        "what the scale cannot hold is answered": bool(scale_advice(product, batch, scale)) != batch.scale_ok,
         "larger is no longer": larger_s <= lasts_s * (1 + 1e-6),
         "more area takes no less": more.resin_g >= batch.resin_g and more.hardener_g >= batch.hardener_g,
         "scale": batch.scale_ok == (batch.worst_ratio_error <= product.tolerance),

@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from bench.adhesive import AmountNotAllowed, exotherm, find_product
+from bench.adhesive import AmountNotAllowed, OutsideRange, exotherm, find_product, working_time_s
 from bench.book.events import BenchSet, HardenerPoured
 from bench.job.acts import cup, dry, glueup, pouring, record
 from bench.job.acts.opening import open_panel
@@ -176,7 +176,7 @@ def test_resin_for_more_than_one_cup_is_refused_before_the_hardener(job):
     job._products["white-paste"] = find_product("clear-fast")
     dry.lay(job, 1)
     waiting = cup.open_mix(job, 1, 28.0)
-    cup.acknowledge(job, waiting)
+    cup.acknowledge(job, waiting, burns=False)
     with pytest.raises(RunsAway):
         cup.pour_resin(job, waiting, 20 * job.mix(waiting).batch.resin_g)
     assert job.mix(waiting).poured_resin_g is None
@@ -185,3 +185,109 @@ def test_resin_for_more_than_one_cup_is_refused_before_the_hardener(job):
 def test_a_small_cup_shows_no_curve(job):
     dry.lay(job, 1)
     assert cup.heat(job, cup.open_mix(job, 1, 21.0)) is None
+
+
+# -- more in the cup than was promised for ---------------------------------------------------------------
+
+
+def small_test_mass(product):
+    """A label measured with 10 g: twice as much warms itself, and may be worked for less long."""
+    timed = product.working_time.model_copy(update={"test_mass_g": 10.0})
+    return product.model_copy(update={"working_time": timed})
+
+
+@pytest.fixture
+def quick(store, clock):
+    bench = BenchSet(pace_per_min=5.0, adhesive="white-paste", temperature_C=23.0)
+    job = open_panel(store, clock, grid_svg(12, 8), "grid.svg", bench=bench)
+    job._products["white-paste"] = small_test_mass(find_product("white-paste"))
+    return job, start_mix(job, job.state.with_stage("drawn")[0].number)
+
+
+def test_resin_added_late_makes_the_batch_larger_and_the_working_time_follows(quick):
+    """ASTM D2471 and ISO 9514 ask for the volume with the gel time: more mass gels sooner."""
+    job, mix = quick
+    promised_s = job.mix(mix).working_time_s
+    job.clock.advance(40)
+    now = pouring.keep_poured(job, mix, resin_g=18.0, hardener_g=11.0, resin_added_g=4.0)
+    product = job.product("white-paste")
+    expected_s = working_time_s(product, temperature_C=23.0, mass_g=now.resin_g + now.hardener_g)
+    assert expected_s < promised_s - 10
+    assert job.mix(mix).working_time_s == pytest.approx(expected_s)
+    assert job.reading(mix).spent_s == pytest.approx(40)
+    assert job.reading(mix).left_s == pytest.approx(expected_s - 40)
+    assert glue_sheet(job, mix).total_s == pytest.approx(expected_s)
+    assert "to work" in next(line.text for line in book_lines(job) if "in the cup" in line.text)
+    assert fold(job.store.events(job.panel_id)) == job.state
+
+
+def test_undo_gives_the_promised_time_back_and_less_in_the_cup_never_lengthens_it(quick):
+    job, mix = quick
+    promised_s = job.mix(mix).working_time_s
+    pouring.keep_poured(job, mix, resin_g=20.0, hardener_g=10.0)
+    assert job.reading(mix).left_s < promised_s
+    record.undo(job)
+    assert job.reading(mix).left_s == pytest.approx(promised_s)
+    pouring.keep_poured(job, mix, resin_g=1.0, hardener_g=0.5)
+    assert job.reading(mix).left_s == pytest.approx(promised_s)
+
+
+def test_a_shorter_time_survives_the_clocks_being_written_down_and_the_book_being_read_again(quick):
+    job, mix = quick
+    pouring.keep_poured(job, mix, resin_g=20.0, hardener_g=10.0)
+    left_s = job.reading(mix).left_s
+    job.remark()
+    job.clock.advance(30)
+    again = Job(job.store, job.clock, job.panel_id)
+    assert again.reading(mix).left_s == pytest.approx(left_s - 30)
+
+
+def test_before_first_contact_the_countdown_is_for_what_is_in_the_cup(job):
+    job._products["white-paste"] = small_test_mass(find_product("white-paste"))
+    dry.lay(job, 1)
+    mix = cup.open_mix(job, 1, 23.0)
+    cup.acknowledge(job, mix)
+    hardener_g = cup.pour_resin(job, mix, 20.0)
+    cup.first_contact(job, mix)
+    product = job.product("white-paste")
+    expected_s = working_time_s(product, temperature_C=23.0, mass_g=20.0 + hardener_g)
+    assert job.reading(mix).left_s == pytest.approx(expected_s)
+    assert expected_s < product.working_time.minutes * 60 - 10
+
+
+def test_resin_that_would_make_a_cup_run_away_is_not_added(quick):
+    job, mix = quick
+    seq, left_s = job.store.last_seq(job.panel_id), job.reading(mix).left_s
+    with pytest.raises(RunsAway, match="would run away"):
+        pouring.keep_poured(job, mix, resin_g=100.0, hardener_g=200.0, resin_added_g=300.0)
+    assert (job.store.last_seq(job.panel_id), job.reading(mix).left_s) == (seq, left_s)
+
+
+def test_what_a_cup_took_is_what_was_weighed_not_what_was_prescribed(job, mix):
+    pouring.keep_poured(job, mix, resin_g=6.0, hardener_g=3.6, resin_added_g=1.2)
+    assert job.mix(mix).mixed_g == pytest.approx(10.8)
+
+
+# -- bottles kept warm or cold -----------------------------------------------------------------------------
+
+
+def test_bottles_kept_warm_shorten_the_promise_and_cold_ones_gain_nothing(job):
+    dry.lay(job, 1)
+    times = {}
+    for adhesive_C in (None, 33.0, 12.0):
+        mix = cup.open_mix(job, 1, 21.0, adhesive_C=adhesive_C)
+        times[adhesive_C] = cup.sheet(job, mix)
+        assert job.mix(mix).adhesive_C == adhesive_C
+        cup.put_away(job, mix)
+    assert times[33.0].working_time_s < times[None].working_time_s
+    assert times[33.0].in_time < times[None].in_time
+    assert times[12.0].working_time_s == times[None].working_time_s
+    assert any("bottles at 33 °C" in line.text for line in book_lines(job))
+
+
+def test_bottles_too_cold_for_the_product_are_refused_and_nothing_is_written(job):
+    dry.lay(job, 1)
+    seq = job.store.last_seq(job.panel_id)
+    with pytest.raises(OutsideRange, match="bottles at 4 °C"):
+        cup.open_mix(job, 1, 21.0, adhesive_C=4.0)
+    assert job.store.last_seq(job.panel_id) == seq

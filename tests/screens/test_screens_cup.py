@@ -178,7 +178,7 @@ def test_a_cumulative_scale_is_told_by_what_it_will_show(stage: Stage) -> None:
         to_the_cup(stage, desk)
         to_the_scale(stage)
         total_g = cup.sheet(desk.job, desk.mix).batch.total_g
-        assert f"2 · Hardener, until the scale shows {total_g:.1f} g" in stage.texts()
+        assert f"2 · Hardener, to {total_g:.1f} g in all" in stage.texts()
 
 
 @pytest.mark.parametrize("how", ["touch", "enter", "spacebar"])

@@ -74,7 +74,7 @@ def read_out_two_parts(stage: Stage, desk, *, grout_h: str = "24") -> None:
     tap(stage, "option_0")  # EN 14022
     number(stage, "40", "10", "35", "4", "8", grout_h, "23", "-20", "60")
     tap(stage, "code_H315", "code_H317", "codes_done", "code_H314", "codes_done", "option_0")
-    number(stage, "12")
+    number(stage, "12", "3", "60.5")  # months, the ratio within 3 %, 60.5 kJ/mol
 
 
 def keep(stage: Stage) -> None:
@@ -95,8 +95,10 @@ def test_a_label_is_read_out_kept_as_a_file_and_used_at_once(stage: Stage, desk,
         "test_temperature_C": 23,
         "method": "EN 14022",
         "film_open_minutes": 40,
+        "activation_kJ_per_mol": 60.5,
         "range_C": (10, 35),
     }
+    assert product.tolerance == 0.03
     assert product.service.range_C == (-20, 60)
     assert product.hazard.resin.statements == ("H315", "H317")
     assert product.hazard.hardener.statements == ("H314",)
@@ -135,7 +137,7 @@ def test_one_that_is_ready_is_asked_nothing_about_a_hardener(stage: Stage, desk,
     number(stage, "1.6", "20", "23")
     tap(stage, "option_3", "label_silent", "label_silent")
     number(stage, "12", "24", "48", "23")
-    tap(stage, "label_silent", "codes_done", "option_0", "label_silent")
+    tap(stage, "label_silent", "codes_done", "option_0", "label_silent", "label_silent")
     keep(stage)
     product = find_product(str(home / "data" / "adhesives" / "ready.toml"))
     assert not product.is_two_part

@@ -59,6 +59,8 @@ def test_a_bottle_is_told_of_by_touches_alone(stage: Stage, at_stock, size) -> N
     assert complaints(stage) == {}
     stage.tap("answer_1")
     assert complaints(stage) == {}
+    stage.tap("answer_0")  # it is open
+    assert complaints(stage) == {}
     type_in(stage, "125.5")
     for sign in "A12-7X":
         stage.tap(f"lot_{sign}")
@@ -78,8 +80,8 @@ def test_a_bottle_is_told_of_by_touches_alone(stage: Stage, at_stock, size) -> N
 
 
 def test_nothing_printed_and_no_lot_is_fine_too(stage: Stage, at_stock) -> None:
-    stage.tap("add_bottle")
-    stage.tap("answer_0")
+    for name in ("add_bottle", "answer_0", "answer_0"):
+        stage.tap(name)
     type_in(stage, "250")
     stage.tap("lot_use")
     stage.tap("answer_1")
@@ -94,11 +96,11 @@ def test_nothing_printed_and_no_lot_is_fine_too(stage: Stage, at_stock) -> None:
 def test_whatever_is_left_unanswered_leaves_nothing_behind(stage: Stage, at_stock) -> None:
     stage.tap("add_bottle")
     stage.tap("answers_leave")
-    stage.tap("add_bottle")
-    stage.tap("answer_0")
+    for name in ("add_bottle", "answer_0", "answers_leave", "add_bottle", "answer_0", "answer_1"):
+        stage.tap(name)
     stage.tap("pad_leave")
-    stage.tap("add_bottle")
-    stage.tap("answer_0")
+    for name in ("add_bottle", "answer_0", "answer_0"):
+        stage.tap(name)
     type_in(stage, "250")
     stage.tap("lot_leave")
     assert bottles(at_stock) == []
@@ -311,3 +313,50 @@ def test_no_cup_is_asked_for_while_a_mix_runs(stage: Stage, desk) -> None:
     desk.go("book")
     stage.frame(2)
     assert "weigh_cup" not in stage.names()
+
+
+# -- unopened ones ----------------------------------------------------------------------------------------
+
+
+def with_shelf_life(desk, months: int = 12) -> None:
+    product = desk.job.product("white-paste")
+    desk.job._products["white-paste"] = product.model_copy(update={"shelf_life_months": months})
+
+
+@pytest.mark.parametrize("size", SIZES[:2])
+def test_an_unopened_bottle_is_told_of_with_when_it_was_made_and_opened_by_one_tap(
+    stage: Stage, at_stock, size
+) -> None:
+    stage.resize(*size)
+    stage.run(1)
+    with_shelf_life(at_stock)
+    for name in ("add_bottle", "answer_1", "answer_1"):  # hardener, unopened
+        stage.tap(name)
+    type_in(stage, "90")
+    stage.tap("lot_use")
+    assert complaints(stage) == {}
+    stage.tap("answer_1")  # when it was made
+    type_in(stage, "1")
+    type_in(stage, "2026")
+    (bottle,) = bottles(at_stock)
+    assert (bottle.is_sealed, bottle.made, bottle.last_day) == (True, date(2026, 1, 1), date(2027, 1, 1))
+    assert stage.find("bottle_1").says == "90 g, unopened, good until 1 Jan 2027"
+    stage.tap("bottle_1")
+    assert complaints(stage) == {}
+    stage.tap("unseal_bottle")
+    stage.run(1)
+    assert not bottles(at_stock)[0].is_sealed
+    assert "weigh_bottle" in stage.names()
+
+
+def test_at_the_cup_an_unopened_bottle_is_opened_by_one_tap(stage: Stage, desk) -> None:
+    stock.buy_bottle(desk.job, PASTE, "hardener", net_g=90.0, lot="B03")
+    to_the_cup(stage, desk)
+    assert "None is open" in stage.texts()
+    assert stage.find("stock_says").text.endswith("and none is open: open one.")
+    fine(stage)
+    stage.tap("take_1")
+    stage.run(1)
+    assert "cautions" in stage.names()
+    assert not bottles(desk)[0].is_sealed
+    assert desk.job.mix(1).taken["hardener"].lot == "B03"

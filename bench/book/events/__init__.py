@@ -44,7 +44,13 @@ from bench.book.events.panel import (
     SectionTakenUp,
 )
 from bench.book.events.photo import DryPhotographed, PhotoCorrection, PhotoFrame
-from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
+from bench.book.events.stock import (
+    BottleBought,
+    BottleEmptied,
+    BottleOpened,
+    BottleUnsealed,
+    BottleWeighed,
+)
 from bench.book.events.union import EVENTS, Envelope, Event, event_json, read_events
 
 __all__ = [
@@ -52,9 +58,11 @@ __all__ = [
     "ActUndone",
     "BatchPrescribed",
     "BenchSet",
+    "BottleBought",
     "BottleEmptied",
     "BottleOpened",
     "BottleTaken",
+    "BottleUnsealed",
     "BottleWeighed",
     "CautionsAcknowledged",
     "ContactCorrected",

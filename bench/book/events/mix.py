@@ -11,12 +11,16 @@ from bench.book.events.base import Entry, Grams, Lot, Part, Seconds, Share, Step
 
 
 class MixOpened(Entry):
-    """The maker went to the cup for a section, with the room's temperature asked again."""
+    """The maker went to the cup for a section, with the room's temperature asked again.
+
+    adhesive_C: the bottles', where they were kept colder or warmer than the room; None: as the room.
+    """
 
     kind: Literal["mix_opened"] = "mix_opened"
     mix: int = Field(ge=1)
     section: int
     temperature_C: float = Field(ge=-10, le=60)
+    adhesive_C: float | None = Field(default=None, ge=-10, le=60)
 
 
 class BottleTaken(Entry):
@@ -34,12 +38,16 @@ class BottleTaken(Entry):
 
 
 class CautionsAcknowledged(Entry):
-    """The cautions for this mix were read before gloves went on; their wording is kept."""
+    """The cautions for this mix were read before gloves went on; their wording is kept.
+
+    burns: what the maker found on the hardener's label where its file lists no H314; None: not asked.
+    """
 
     kind: Literal["cautions_acknowledged"] = "cautions_acknowledged"
     mix: int
     product_sha256: str
     shown: tuple[str, ...]
+    burns: bool | None = None
 
 
 class BatchPrescribed(Entry):
@@ -67,7 +75,11 @@ class ResinPoured(Entry):
 
 
 class HardenerPoured(Entry):
-    """Both parts are in the cup, as the scale showed them; what is added later is told anew."""
+    """Both parts are in the cup, as the scale showed them; what is added later is told anew.
+
+    working_time_s: where so much may be worked for less long than was promised, the time from first
+    contact that counts from here on.
+    """
 
     kind: Literal["hardener_poured"] = "hardener_poured"
     mix: int
@@ -76,6 +88,7 @@ class HardenerPoured(Entry):
     ratio_error: float  # + too much hardener, a fraction of the ratio
     worst_ratio_error: float | None  # None: without bound on this scale
     at_s: Seconds
+    working_time_s: Seconds | None = None
 
 
 class MixPutAway(Entry):

@@ -14,7 +14,7 @@ class BottleOpened(Entry):
     """A bottle, tube or tin was opened: what is in it, by its label.
 
     product: the name on the label, as the adhesive's file has it. net_g: what is in it when it is told of.
-    bought, best_before: None where nobody knows, or nothing is printed.
+    bought, made, best_before: None where nobody knows, or nothing is printed.
     """
 
     kind: Literal["bottle_opened"] = "bottle_opened"
@@ -25,6 +25,7 @@ class BottleOpened(Entry):
     net_g: Grams
     opened: date
     bought: date | None = None
+    made: date | None = None
     best_before: date | None = None
     shelf_life_months: int | None = Field(default=None, ge=1, le=240)
 
@@ -42,3 +43,30 @@ class BottleEmptied(Entry):
 
     kind: Literal["bottle_emptied"] = "bottle_emptied"
     bottle: int = Field(ge=1)
+
+
+class BottleBought(Entry):
+    """An unopened bottle, tube or tin stands ready: what is in it, by its label.
+
+    bought, made, best_before: None where nobody knows, or nothing is printed. It is opened by a
+    BottleUnsealed of the same number.
+    """
+
+    kind: Literal["bottle_bought"] = "bottle_bought"
+    bottle: int = Field(ge=1)
+    product: str = Field(min_length=1, max_length=80)
+    part: Part
+    lot: Lot = ""
+    net_g: Grams
+    bought: date | None = None
+    made: date | None = None
+    best_before: date | None = None
+    shelf_life_months: int | None = Field(default=None, ge=1, le=240)
+
+
+class BottleUnsealed(Entry):
+    """A bottle that stood ready was opened, and is in use from that day on."""
+
+    kind: Literal["bottle_unsealed"] = "bottle_unsealed"
+    bottle: int = Field(ge=1)
+    opened: date

@@ -45,7 +45,13 @@ from bench.book.events.panel import (
     SectionTakenUp,
 )
 from bench.book.events.photo import DryPhotographed
-from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
+from bench.book.events.stock import (
+    BottleBought,
+    BottleEmptied,
+    BottleOpened,
+    BottleUnsealed,
+    BottleWeighed,
+)
 from bench.book.events.upcast import upcast
 
 Event = Annotated[
@@ -80,7 +86,9 @@ Event = Annotated[
     | CureConfirmed
     | SectionChipped
     | NoteWritten
+    | BottleBought
     | BottleOpened
+    | BottleUnsealed
     | BottleWeighed
     | BottleEmptied
     | ActUndone,

@@ -17,7 +17,6 @@ from bench.adhesive import (
     asks_after_hardener,
     cautions,
     ladder,
-    working_time_s,
 )
 from bench.adhesive.scale import checked_reading_g
 from bench.book import countdown as cd
@@ -39,6 +38,7 @@ from bench.job.faults import (
     CautionsNotRead,
     CupInUse,
     GramsOutOfRange,
+    LabelNotRead,
     LotPast,
     NotRunning,
     TimeOutOfRange,
@@ -47,8 +47,14 @@ from bench.job.faults import (
 from bench.job.ground import soft_neighbours
 from bench.job.job import Job, glue_key
 from bench.job.learning import coverage_from_book
-from bench.job.mixing import amounts_g, batch_and_time, learned_time_s, settled_resin_g
-from bench.job.sizing import working_product
+from bench.job.mixing import (
+    amounts_g,
+    batch_and_time,
+    learned_time_s,
+    settled_resin_g,
+    times_for_s,
+    warmth_of,
+)
 from bench.job.state import Mix
 from bench.job.stock import stock_of
 from bench.job.stock_need import Drawn, drawn_for, today_of
@@ -56,7 +62,7 @@ from bench.job.stock_words import past_words
 from bench.pace import Coverage
 
 MOST_BACK_DATED_S = 3600.0
-ROOM_CHANGED_C, BATCH_GREW = 3.0, 1.5  # from which the cautions are read in full again
+ROOM_CHANGED_C, BATCH_CHANGED = 3.0, 1.5  # from which the cautions are read in full again
 
 
 @dataclass(frozen=True, eq=False)
@@ -83,11 +89,14 @@ class CupSheet:
     drawn: tuple[Drawn, ...]
 
 
-def open_mix(job: Job, number: int, temperature_C: float) -> int:
+def open_mix(
+    job: Job, number: int, temperature_C: float, *, adhesive_C: float | None = None
+) -> int:
     """Go to the cup for a dry section; return the mix's number. One cup is made ready at a time.
 
-    Each part comes out of the workshop's bottle opened first that suffices, until `stock.take_from` says
-    otherwise. A temperature outside the product's range raises OutsideRange and writes nothing.
+    adhesive_C: the bottles', where they were kept colder or warmer than the room. Each part comes out of
+    the workshop's bottle opened first that suffices, until `stock.take_from` says otherwise. A
+    temperature outside the product's range raises OutsideRange and writes nothing.
     """
     section = job.section(number)
     if section.stage != "dry":
@@ -98,23 +107,29 @@ def open_mix(job: Job, number: int, temperature_C: float) -> int:
     soft = soft_neighbours(job, number)
     if soft:
         raise BesideSoftWork(number, soft)
-    product, batch, _ = batch_and_time(job, section, temperature_C)
+    product, batch, _ = batch_and_time(job, section, temperature_C, adhesive_C=adhesive_C)
     mix = max(job.state.mixes, default=0) + 1
     stock, today = stock_of(job.store), today_of(job)
     bottles = [stock.bottle_for(product.name, p, g, today) for p, g in amounts_g(product, batch).items()]
     job.write(
-        MixOpened(mix=mix, section=number, temperature_C=temperature_C),
+        MixOpened(mix=mix, section=number, temperature_C=temperature_C, adhesive_C=adhesive_C),
         *(taken(mix, bottle) for bottle in bottles if bottle is not None),
     )
     return mix
 
 
-def sheet(job: Job, mix_number: int) -> CupSheet:
-    """Return what the cup shows for a mix, worked out from what is known now."""
+def sheet(job: Job, mix_number: int, *, burns: bool | None = None) -> CupSheet:
+    """Return what the cup shows for a mix, worked out from what is known now.
+
+    burns: what the maker found on a hardener's label whose file lists no H314; None: not asked yet.
+    """
     mix = job.mix(mix_number)
     section = job.section(mix.section)
-    product, batch, label_s = batch_and_time(job, section, mix.temperature_C, settled_resin_g(mix))
-    sure = in_time(job, section, temperature_C=mix.temperature_C)
+    product, batch, label_s = batch_and_time(
+        job, section, mix.temperature_C, settled_resin_g(mix), adhesive_C=mix.adhesive_C
+    )
+    sure = in_time(job, section, temperature_C=mix.temperature_C, adhesive_C=mix.adhesive_C)
+    in_full = reads_all(job, mix, batch.total_g)
     return CupSheet(
         mix=mix.number,
         section=section.number,
@@ -128,9 +143,11 @@ def sheet(job: Job, mix_number: int) -> CupSheet:
             product,
             temperature_C=mix.temperature_C,
             mass_g=batch.total_g,
-            first_today=reads_all(job, mix, batch.total_g),
+            first_today=in_full,
+            mix_C=mix.adhesive_C,
+            burns=bool(burns),
         ),
-        asks_after_hardener=asks_after_hardener(product),
+        asks_after_hardener=in_full and asks_after_hardener(product),
         in_time=sure,
         fits=sure >= job.state.bench.sure - 1e-9,
         coverage=coverage_from_book(job.store, section.adhesive, job.state.bench),
@@ -148,8 +165,7 @@ def _in_cup(job: Job, mix: Mix, resin_g: float | None = None) -> dict[str, Any]:
     product, batch, _ = batch_and_time(job, job.section(mix.section), mix.temperature_C)
     resin_g = mix.poured_resin_g if resin_g is None else resin_g
     mass_g = batch.total_g if resin_g is None else resin_g * (1 + product.mass_ratio)
-    bed_mm = job.state.bench.bed_mm
-    return {"product": product, "mass_g": mass_g, "temperature_C": mix.temperature_C, "bed_mm": bed_mm}
+    return warmth_of(job, mix, mass_g)
 
 
 def scale_of(job: Job) -> Scale:
@@ -169,8 +185,8 @@ def is_first_today(job: Job, mix: Mix) -> bool:
 def reads_all(job: Job, mix: Mix, total_g: float) -> bool:
     """Tell whether all cautions are due: at the day's first mix, and where what was read no longer holds.
 
-    That is another product than at the last mix read for today, a room warmer or colder by ROOM_CHANGED_C,
-    or a batch larger by BATCH_GREW.
+    That is another product than at the last mix read for today, room or bottles warmer or colder by
+    ROOM_CHANGED_C, or a batch larger or smaller by BATCH_CHANGED times.
     """
     today = mix.opened_utc.date()
     read = [
@@ -184,19 +200,28 @@ def reads_all(job: Job, mix: Mix, total_g: float) -> bool:
     assert last.batch is not None
     section = job.state.sections.get(last.section)
     other_product = section is None or section.adhesive != job.section(mix.section).adhesive
-    other_room = abs(last.temperature_C - mix.temperature_C) >= ROOM_CHANGED_C
-    return other_product or other_room or total_g > BATCH_GREW * last.batch.total_g
+    other_room = any(abs(a - b) >= ROOM_CHANGED_C for a, b in zip(_warmth(last), _warmth(mix), strict=True))
+    small_g, large_g = sorted((total_g, last.batch.total_g))
+    return other_product or other_room or large_g > BATCH_CHANGED * small_g
 
 
-def acknowledge(job: Job, mix_number: int) -> None:
+def _warmth(mix: Mix) -> tuple[float, float]:
+    """Return the room's temperature and the bottles'. [°C]"""
+    return mix.temperature_C, mix.temperature_C if mix.adhesive_C is None else mix.adhesive_C
+
+
+def acknowledge(job: Job, mix_number: int, *, burns: bool | None = None) -> None:
     """Say that the cautions were read, before gloves go on; keep their wording and the batch promised.
 
-    A cup that would run away is refused: RunsAway. Raises LotPast for a bottle past its date that was not
-    taken knowingly.
+    burns: whether H314 is on the hardener's label, where its file does not list it. A cup that would run
+    away is refused: RunsAway. Raises LabelNotRead where that is owed, LotPast for a bottle past its date
+    that was not taken knowingly.
     """
     mix = _at_cup(job, mix_number)
     check_cup(**_in_cup(job, mix))
-    shown = sheet(job, mix_number)
+    shown = sheet(job, mix_number, burns=burns)
+    if shown.asks_after_hardener and burns is None:
+        raise LabelNotRead(mix_number)
     owed = [d.bottle for d in shown.drawn if d.past and not d.knowing]
     past = tuple(past_words(bottle) for bottle in owed if bottle is not None)
     if past:
@@ -209,6 +234,7 @@ def acknowledge(job: Job, mix_number: int) -> None:
             mix=mix.number,
             product_sha256=job.state.bench.products.get(section.adhesive, ""),
             shown=tuple(f"{c.title}: {' '.join(c.lines)}" for c in shown.cautions),
+            burns=burns if shown.asks_after_hardener else None,
         ),
         BatchPrescribed(
             mix=mix.number,
@@ -264,13 +290,7 @@ def first_contact(job: Job, mix_number: int, *, back_dated_s: float = 0.0) -> No
         raise CautionsNotRead(mix_number)
     _check_back_dating(back_dated_s)
     section = job.section(mix.section)
-    time_s = mix.batch.working_time_s
-    label_s = time_s if mix.batch.label_s is None else mix.batch.label_s
-    if mix.poured_resin_g is not None:
-        product = working_product(job.product(section.adhesive), job.state.bench)
-        mass_g = mix.poured_resin_g + (mix.hardener_target_g or 0.0)
-        poured_s = working_time_s(product, temperature_C=mix.temperature_C, mass_g=mass_g)
-        time_s, label_s = time_s * min(1.0, poured_s / label_s), min(label_s, poured_s)
+    time_s, label_s = times_for_s(job, mix, mix.mixed_g)
     mark = cd.start(time_s, job.clock, since_s=back_dated_s)
     job.write(
         ContactMade(

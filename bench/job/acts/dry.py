@@ -78,12 +78,13 @@ def in_time(
     pieces: float | None = None,
     patches: float | None = None,
     temperature_C: float | None = None,
+    adhesive_C: float | None = None,
 ) -> float:
     """Return the probability that a section of so many pieces is done in time, as things are now.
 
     patches: where it is set by the patch; None: as many as it is said to be set in, or as are usual.
     """
-    found = sizer(job, temperature_C).in_time(
+    found = sizer(job, temperature_C, adhesive_C).in_time(
         section.adhesive,
         [np.asarray(section.tesserae, dtype=np.int32)],
         [section.piece_count if pieces is None else pieces],
@@ -102,14 +103,16 @@ def take_up(job: Job, number: int) -> None:
     job.write(SectionTakenUp(section=number))
 
 
-def split(job: Job, number: int, *, temperature_C: float | None = None) -> tuple[int, ...]:
+def split(
+    job: Job, number: int, *, temperature_C: float | None = None, adhesive_C: float | None = None
+) -> tuple[int, ...]:
     """Part a dry section so that each part fits one mix at this temperature; return their numbers.
 
     The pieces stay where they lie. The first part keeps the number, the others get new ones. Where one
     mix suffices already, the section is halved all the same: the maker asked for it.
     """
     section = _to_split(job, number)
-    sizing = sizer(job, temperature_C)
+    sizing = sizer(job, temperature_C, adhesive_C)
     return _keep_split(job, section, sizing, parts_for(job, sizing, section))
 
 
@@ -206,6 +209,7 @@ def _run_away(sizing: Sizer, adhesive: str, parts: list[np.ndarray]) -> bool:
             mass_g=sizing.batch(adhesive, part).total_g,
             temperature_C=sizing.temperature_C,
             bed_mm=sizing.bench.bed_mm,
+            mix_C=sizing.adhesive_C,
         )
         if heat is not None and heat.cups > 1:
             return True

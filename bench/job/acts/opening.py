@@ -82,14 +82,14 @@ def with_white_for_clear(bench: BenchSet, product: Product) -> BenchSet:
     return bench.model_copy(update={"clear_glass_adhesive": bench.adhesive})
 
 
-def sizer(job: Job, temperature_C: float | None = None) -> Sizer:
-    """Return the measures of a panel with what the book teaches now."""
+def sizer(job: Job, temperature_C: float | None = None, adhesive_C: float | None = None) -> Sizer:
+    """Return the measures of a panel with what the book teaches now, in this room, from such bottles."""
     bench = job.state.bench
     in_use = (s.adhesive for s in job.state.sections.values())  # laid before the bench was set, perhaps
     names = dict.fromkeys([*adhesives_of(job.panel, bench), *in_use])
     products = job.products(tuple(names))
     known = learn_for(job.store, bench, products, job.clock.utc())
-    return Sizer(job.panel, bench, products, known, temperature_C)
+    return Sizer(job.panel, bench, products, known, temperature_C, adhesive_C)
 
 
 def divide_anew(job: Job, *, why: str = AFTER_GLUE_UP, seed: int = 0) -> bool:

@@ -8,9 +8,10 @@ from bench.adhesive import Poured, judge_poured
 from bench.adhesive.scale import checked_reading_g
 from bench.book.events import HardenerPoured
 from bench.job.acts.cup import scale_of
+from bench.job.cup_heat import check_cup
 from bench.job.faults import GramsOutOfRange, NotRunning, WrongOrder
 from bench.job.job import Job
-from bench.job.sizing import working_product
+from bench.job.mixing import product_of_mix, time_for_s, warmth_of
 from bench.job.state import Mix
 
 MOST_TIMES = 20.0  # as far off what belongs in the cup as a slip of the pen is taken for a reading
@@ -30,7 +31,7 @@ def judge_cup(job: Job, mix_number: int, *, resin_g: float, hardener_g: float) -
     resin), GramsOutOfRange for hardener that is out of all proportion.
     """
     mix = job.mix(mix_number)
-    product = working_product(job.product(job.section(mix.section).adhesive), job.state.bench)
+    product = product_of_mix(job, mix)
     scale = scale_of(job)
     for field, mass_g in (("poured_resin_g", resin_g), ("poured_hardener_g", hardener_g)):
         if mass_g != 0:  # what a bare scale means depends on both
@@ -53,8 +54,10 @@ def keep_poured(
 ) -> Poured:
     """Tell what is in the cup, and what was then added to put it right; return the cup as it is now.
 
-    Stirring begins anew from here; first contact's clock is not touched. Only while it is stirred or
-    spread: once pieces are set nothing can be added. Raises as `judge_cup` does.
+    Stirring begins anew from here; first contact's clock runs on, counting down from less where so much
+    may be worked for less long than was promised, never from more. Only while it is stirred or spread:
+    once pieces are set nothing can be added. Raises as `judge_cup` does, RunsAway where what is added
+    would be too much for one cup.
     """
     mix = job.mix(mix_number)
     if not mix.is_running:
@@ -65,15 +68,23 @@ def keep_poured(
     cups = [judge_cup(job, mix_number, resin_g=resin_g, hardener_g=hardener_g)]
     if resin_added_g or hardener_added_g:
         resin_g, hardener_g = resin_g + resin_added_g, hardener_g + hardener_added_g
+        check_added(job, mix_number, resin_g + hardener_g)
         cups.append(judge_cup(job, mix_number, resin_g=resin_g, hardener_g=hardener_g))
-    job.write(*(_hardener(mix_number, poured, at_s) for poured in cups))
+    job.write(*(_hardener(job, mix, poured, at_s) for poured in cups))
     return cups[-1]
 
 
-def _hardener(mix: int, poured: Poured, at_s: float) -> HardenerPoured:
+def check_added(job: Job, mix_number: int, mass_g: float) -> None:
+    """Raise RunsAway where a cup of this mass, once more is added, would run away."""
+    check_cup(**warmth_of(job, job.mix(mix_number), mass_g))
+
+
+def _hardener(job: Job, mix: Mix, poured: Poured, at_s: float) -> HardenerPoured:
     worst = poured.worst_ratio_error
+    time_s = time_for_s(job, mix, poured.resin_g + poured.hardener_g)
     return HardenerPoured(
-        mix=mix,
+        working_time_s=time_s if time_s != mix.working_time_s else None,
+        mix=mix.number,
         resin_g=poured.resin_g,
         hardener_g=poured.hardener_g,
         ratio_error=poured.ratio_error,

@@ -1,4 +1,4 @@
-"""The workshop's bottles: open one, weigh it, say that it is empty, take another for a mix, take it back.
+"""The workshop's bottles: buy and open them, weigh them, say that one is empty, take one for a mix, undo.
 
 Bottles belong to no panel, so these acts are written in the workshop's own book, and undone there; only
 which bottle a mix comes out of is written in the panel's.
@@ -13,14 +13,17 @@ from datetime import date
 from bench.book import WORKSHOP
 from bench.book.events import (
     ActUndone,
+    BottleBought,
     BottleEmptied,
     BottleOpened,
     BottleTaken,
+    BottleUnsealed,
     BottleWeighed,
     Event,
     Part,
 )
 from bench.job.faults import (
+    AlreadyOpen,
     AlreadyStarted,
     BottleGrams,
     BottleInUse,
@@ -28,6 +31,7 @@ from bench.job.faults import (
     LotUnreadable,
     NoSuchBottle,
     NothingToUndo,
+    NotOpen,
     NotRunning,
     OtherProduct,
 )
@@ -51,6 +55,7 @@ def open_bottle(
     lot: str = "",
     opened: date | None = None,
     bought: date | None = None,
+    made: date | None = None,
     best_before: date | None = None,
     shelf_life_months: int | None = None,
 ) -> int:
@@ -59,14 +64,8 @@ def open_bottle(
     product: the name on its label. opened: today if None. A best-before date that is past is kept, and
     named before mixing.
     """
-    today = today_of(job)
-    opened = today if opened is None else opened
-    _grams("what is in the bottle", net_g, 0.0, MOST_NET_G, nothing=False)
-    for what, day in (("opened", opened), ("bought", bought)):
-        if day is not None and not FIRST_DAY <= day <= today:
-            raise DayOutOfRange(what, day, FIRST_DAY, today)
-    if best_before is not None and not FIRST_DAY <= best_before <= LAST_DAY:
-        raise DayOutOfRange("best before", best_before, FIRST_DAY, LAST_DAY)
+    opened = today_of(job) if opened is None else opened
+    _check_bottle(job, net_g, best_before, opened=opened, bought=bought, made=made)
     number = stock_of(job.store).newest_number + 1
     event = BottleOpened(
         bottle=number,
@@ -76,11 +75,61 @@ def open_bottle(
         net_g=net_g,
         opened=opened,
         bought=bought,
+        made=made,
         best_before=best_before,
         shelf_life_months=shelf_life_months,
     )
     _write(job, event)
     return number
+
+
+def buy_bottle(
+    job: Job,
+    product: str,
+    part: Part,
+    *,
+    net_g: float,
+    lot: str = "",
+    bought: date | None = None,
+    made: date | None = None,
+    best_before: date | None = None,
+    shelf_life_months: int | None = None,
+) -> int:
+    """Tell of a bottle that stands unopened; return its number. It counts for what is left."""
+    _check_bottle(job, net_g, best_before, bought=bought, made=made)
+    number = stock_of(job.store).newest_number + 1
+    event = BottleBought(
+        bottle=number,
+        product=product,
+        part=part,
+        lot=_lot(lot),
+        net_g=net_g,
+        bought=bought,
+        made=made,
+        best_before=best_before,
+        shelf_life_months=shelf_life_months,
+    )
+    _write(job, event)
+    return number
+
+
+def unseal_bottle(job: Job, number: int) -> None:
+    """Open a bottle that stood ready: it is in use from today on."""
+    bottle = bottle_in_use(stock_of(job.store), number, sealed=True)
+    if bottle.opened is not None:
+        raise AlreadyOpen(number, bottle.opened)
+    _write(job, BottleUnsealed(bottle=number, opened=today_of(job)))
+
+
+def _check_bottle(job: Job, net_g: float, best_before: date | None, **days: date | None) -> None:
+    """Raise what cannot be of a bottle: its grams, or a day."""
+    today = today_of(job)
+    _grams("what is in the bottle", net_g, 0.0, MOST_NET_G, nothing=False)
+    for what, day in days.items():
+        if day is not None and not FIRST_DAY <= day <= today:
+            raise DayOutOfRange(what, day, FIRST_DAY, today)
+    if best_before is not None and not FIRST_DAY <= best_before <= LAST_DAY:
+        raise DayOutOfRange("best before", best_before, FIRST_DAY, LAST_DAY)
 
 
 def _lot(text: str) -> str:
@@ -104,32 +153,43 @@ def weigh_bottle(job: Job, number: int, left_g: float) -> None:
 
 
 def empty_bottle(job: Job, number: int) -> None:
-    """Say that a bottle is empty, or is no longer used."""
-    bottle_in_use(stock_of(job.store), number)
+    """Say that a bottle is empty, or is no longer used, opened or not."""
+    bottle_in_use(stock_of(job.store), number, sealed=True)
     _write(job, BottleEmptied(bottle=number))
 
 
-def bottle_in_use(stock: Stock, number: int) -> Bottle:
-    """Return a bottle that is not empty, or raise NoSuchBottle."""
+def bottle_in_use(stock: Stock, number: int, *, sealed: bool = False) -> Bottle:
+    """Return a bottle that is not empty, or raise NoSuchBottle; NotOpen for one that is not yet opened.
+
+    sealed: an unopened one will do.
+    """
     bottle = stock.bottles.get(number)
     if bottle is None or bottle.emptied:
         raise NoSuchBottle(number, emptied=bottle is not None)
+    if bottle.is_sealed and not sealed:
+        raise NotOpen(number)
     return bottle
 
 
 def take_from(job: Job, mix_number: int, bottle_number: int, *, knowing: bool = False) -> None:
-    """Say which bottle a mix at the cup comes out of; knowing: although it is past its date."""
+    """Say which bottle a mix at the cup comes out of; knowing: although it is past its date.
+
+    One that stood unopened is opened by it, in one act of the book.
+    """
     mix = job.mix(mix_number)
     if mix.contact_utc is not None:
         raise AlreadyStarted(mix_number)
     if mix.put_away:
         raise NotRunning(mix_number)
-    bottle = bottle_in_use(stock_of(job.store), bottle_number)
+    bottle = bottle_in_use(stock_of(job.store), bottle_number, sealed=True)
     product = job.product(job.section(mix.section).adhesive)
     parts: Sequence[Part] = ("resin", "hardener") if product.is_two_part else ("adhesive",)
     if bottle.product != product.name or bottle.part not in parts:
         raise OtherProduct(bottle_number, bottle.product, product.name)
-    job.write(taken(mix_number, bottle, knowing=knowing))
+    with job.store.together():
+        if bottle.is_sealed:
+            unseal_bottle(job, bottle_number)
+        job.write(taken(mix_number, bottle, knowing=knowing))
 
 
 def can_take(job: Job, bottle: Bottle) -> bool:
@@ -165,7 +225,7 @@ def undo_stock(job: Job) -> Event:
     if not living:
         raise NothingToUndo("nothing has been done to the bottles yet")
     act_id, events = living[-1][0], [x for act, x in living if act == living[-1][0]]
-    opened = {x.bottle for x in events if isinstance(x, BottleOpened)}
+    opened = {x.bottle for x in events if isinstance(x, BottleOpened | BottleBought | BottleUnsealed)}
     used = {n for draw in stock_of(job.store).draws.values() for n in draw.bottles.values()}
     if opened & used:
         raise BottleInUse(min(opened & used))

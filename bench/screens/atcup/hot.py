@@ -18,7 +18,9 @@ class CupSplit(CupStep):
         done, _ = self.desk.attempt(cup.put_away, mix.number)
         if not done:
             return
-        parted, _ = self.desk.attempt(dry.split, mix.section, temperature_C=mix.temperature_C)
+        parted, _ = self.desk.attempt(
+            dry.split, mix.section, temperature_C=mix.temperature_C, adhesive_C=mix.adhesive_C
+        )
         if parted:
             self.desk.go("dry", section=mix.section)
 

@@ -7,13 +7,10 @@ from typing import Any
 from kivy.properties import ListProperty, StringProperty
 
 from bench.adhesive import first_aid
-from bench.adhesive.hazards import wording
-from bench.job.acts import cup, record
+from bench.job.acts import cup
 from bench.screens.atcup.caution_sheet import CODE, CautionSheet  # noqa: F401 - the sheet is named by its kv file
 from bench.screens.atcup.step import CupStep, Turn
 from bench.screens.stack import stack
-
-LISTED = f"H314 {wording('H314')}"
 
 
 class CupRead(CupStep):
@@ -29,13 +26,14 @@ class CupRead(CupStep):
         super().__init__(desk=desk, turn=turn, **kwargs)
 
     def refresh(self) -> None:
-        shown = cup.sheet(self.desk.job, self.desk.mix)
+        shown = cup.sheet(self.desk.job, self.desk.mix, burns=self._burns())
         self.section = shown.section
         owed = shown.asks_after_hardener and not self.answer
         self.groups = [(c.title, c.lines) for c in shown.cautions]
-        if self.answer == "yes":
-            self.groups.insert(0, ("Hardener: Danger", (LISTED,)))
         stack(self, [self.ids.sheet, self.ids.question if owed else self.ids.acts])
+
+    def _burns(self) -> bool | None:
+        return {"yes": True, "no": False}.get(self.answer)
 
     def say(self, answer: str) -> None:
         """Answer what the hardener's label lists."""
@@ -48,9 +46,7 @@ class CupRead(CupStep):
 
     def acknowledge(self) -> None:
         """Say that all of it was read; what the label lists is kept in the book with it."""
-        done, _ = self.desk.attempt(cup.acknowledge, self.desk.mix)
-        if done and self.answer == "yes":
-            self.desk.attempt(record.note, f"The hardener's label lists H314: {wording('H314')}.")
+        self.desk.attempt(cup.acknowledge, self.desk.mix, burns=self._burns())
 
     def act_on_key(self) -> bool:
         return True  # a foot on the pedal has read nothing: only a touch, or the focus, acknowledges

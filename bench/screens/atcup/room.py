@@ -22,20 +22,24 @@ from bench.screens.flash import flash
 TO_THE_CAUTIONS = "To the cautions"
 TOO_MUCH = "Too much for one mix"
 WORTH_SAYING = 0.02  # of the label's time
+NOTHING_GAINED = "Cold bottles gain no time."
 
 
-def time_at(job: Job, number: int, temperature_C: float) -> tuple[float, float]:
+def time_at(
+    job: Job, number: int, temperature_C: float, adhesive_C: float | None = None
+) -> tuple[float, float]:
     """Return a section's working time and how sure it is in time, in a room of this temperature. [s, 0..1]
 
     The time is what the book has shown, which is the label's until something went stringy sooner.
+    adhesive_C: the bottles', None where they are as warm as the room.
     Raises OutsideRange where its adhesive may not be used.
     """
     section = job.section(number)
-    measures = sizer(job, temperature_C)
+    measures = sizer(job, temperature_C, adhesive_C)
     mass_g = measures.batch(section.adhesive, np.asarray(section.tesserae, dtype=np.int32)).total_g
     time_s = measures.working_time_s(section.adhesive, mass_g=mass_g)
     time_s = measures.known.life_of(section.adhesive).quantile_s(0.5, time_s)
-    return time_s, dry.in_time(job, section, temperature_C=temperature_C)
+    return time_s, dry.in_time(job, section, temperature_C=temperature_C, adhesive_C=adhesive_C)
 
 
 def reckoned_words(job: Job, number: int) -> str:
@@ -60,6 +64,12 @@ def sure_words(sure: float, promised: float) -> str:
     return f"Sure of {100 * sure:.0f} in 100; promised {100 * promised:.0f}."
 
 
+def bottles_words(adhesive_C: float | None) -> str:
+    """Say how warm the bottles are, and how to tell it."""
+    as_told = "As warm as the room" if adhesive_C is None else f"Kept at {adhesive_C:g} °C"
+    return f"{as_told}. Tap if they were kept cold or warm."
+
+
 def keeps(sure: float, promised: float) -> bool:
     """Whether the promise is kept, the last digit forgiven."""
     return sure >= promised - 1e-9
@@ -69,12 +79,14 @@ class CupRoom(CupStep):
     """Set the temperature in whole degrees, or type it; the working time follows at once."""
 
     temperature_C = NumericProperty(21.0)
+    adhesive_C = NumericProperty(None, allownone=True)
     head_text = StringProperty("")
     degrees_text = StringProperty("")
     minutes_text = StringProperty("")
     time_text = StringProperty("")
     use_text = StringProperty("")
     why_not = StringProperty("")
+    bottles_text = StringProperty("")
 
     def __init__(self, *, desk: Any, turn: Turn, **kwargs: Any) -> None:
         super().__init__(desk=desk, turn=turn, temperature_C=desk.job.state.bench.temperature_C, **kwargs)
@@ -88,6 +100,9 @@ class CupRoom(CupStep):
         if self.section:
             self._reckon()
 
+    def on_adhesive_C(self, *_: object) -> None:
+        self.on_temperature_C()
+
     def step(self, degrees: int) -> None:
         """Go to the next whole degree up or down."""
         whole = np.floor(self.temperature_C) if degrees > 0 else np.ceil(self.temperature_C)
@@ -96,8 +111,9 @@ class CupRoom(CupStep):
     def _reckon(self) -> None:
         job = self.desk.job
         self.degrees_text = f"{self.temperature_C:g} °C"
+        self.bottles_text = bottles_words(self.adhesive_C)
         try:
-            time_s, sure = time_at(job, self.section, self.temperature_C)
+            time_s, sure = time_at(job, self.section, self.temperature_C, self.adhesive_C)
         except Fault as fault:
             self.minutes_text, self.time_text = "–", fault.what[:1].upper() + fault.what[1:] + "."
             remedy = fault.remedy if isinstance(fault, OutsideRange) else "not in this room"
@@ -107,12 +123,16 @@ class CupRoom(CupStep):
         promised = job.state.bench.sure
         shown = [lasting_words(job, self.section), reckoned_words(job, self.section)]
         said = ["to work from first contact.", sure_words(sure, promised), *shown]
+        if self.adhesive_C is not None and self.adhesive_C < self.temperature_C:
+            said.append(NOTHING_GAINED)
         self.time_text = " ".join(x for x in said if x)
         self.use_text, self.why_not = TO_THE_CAUTIONS if keeps(sure, promised) else TOO_MUCH, ""
 
     def use(self) -> None:
         """Go to the cup at this temperature."""
-        done, mix = self.desk.attempt(cup.open_mix, self.section, self.temperature_C)
+        done, mix = self.desk.attempt(
+            cup.open_mix, self.section, self.temperature_C, adhesive_C=self.adhesive_C
+        )
         if done:
             self.desk.mix = mix
 

@@ -23,6 +23,12 @@ class CupStep(Rows):
         self.turn = turn
         super().__init__(desk=desk, **kwargs)
 
+    @property
+    def is_two_part(self) -> bool:
+        """Whether the section's adhesive is mixed, and not ready as it comes."""
+        job = self.desk.job
+        return bool(job.product(job.section(self.desk.section).adhesive).is_two_part)
+
     def on_kv_post(self, _base: Any) -> None:
         # Kivy's ids alone would let a part go as soon as it is off the screen
         self._parts = [part.__self__ for part in self.ids.values()]

@@ -8,6 +8,7 @@ from kivy.properties import StringProperty
 
 from bench.job.acts import cup, stock
 from bench.job.acts.cup import CupSheet
+from bench.job.advice import lower_first
 from bench.job.stock_need import Drawn, today_of
 from bench.job.stock_words import bottle_name, left_words, past_words, short_words
 from bench.screens.atcup.step import CupStep
@@ -32,7 +33,9 @@ class CupStock(CupStep):
         self.section = shown.section
         self._owed = stock_owed(shown, seen=False)
         past = [d for d in self._owed if d.past and d.bottle is not None]
-        self.head_text = "Past its date" if past else f"Too little for section {shown.section}"
+        closed = all(d.short is not None and d.short.none_open for d in self._owed)
+        lacking = "None is open" if closed else f"Too little for section {shown.section}"
+        self.head_text = "Past its date" if past else lacking
         said = [past_words(d.bottle) for d in past if d.bottle is not None]
         said += [short_words(d.short) for d in self._owed if d.short is not None]
         if past:
@@ -45,8 +48,9 @@ class CupStock(CupStep):
         grid, today = self.ids.others, today_of(self.desk.job)
         grid.clear_widgets()
         for bottle in others[:MOST_OTHERS]:
+            act = "Open" if bottle.is_sealed else "Take"
             row = Choice(
-                text=f"Take {bottle_name(bottle)}",
+                text=f"{act} {lower_first(bottle_name(bottle))}",
                 says=left_words(bottle, today),
                 test_name=f"take_{bottle.number}",
             )
@@ -54,7 +58,7 @@ class CupStock(CupStep):
             grid.add_widget(row)
 
     def take(self, bottle: int) -> None:
-        """Take another bottle for this mix."""
+        """Take another bottle for this mix, and open it where it stood unopened."""
         self.desk.attempt(stock.take_from, self.desk.mix, bottle)
 
     def go_on(self) -> None:

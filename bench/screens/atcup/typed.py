@@ -61,13 +61,28 @@ class CupPadRoom(CupPad):
         self.turn(f"room {value:g}")
 
 
+class CupPadBottles(CupPad):
+    """Type how warm the bottles are, where they were kept cold or warm."""
+
+    def refresh(self) -> None:
+        self.title, self.unit, self.decimals = "How warm are the bottles?", "°C", 1
+        self.least, self.most, self.beside_text = 0.0, 60.0, "As the room"
+
+    def beside(self) -> None:
+        self.turn("bottles")
+
+    def use(self, value: float) -> None:
+        self.turn(f"bottles {value:g}")
+
+
 class CupPadResin(CupPad):
     """Type what the scale shows of resin; any number may be tried, since each slip has its own answer."""
 
     def refresh(self) -> None:
-        self.title, self.unit, self.decimals = "Resin in the cup, as the scale shows it", "g", 4
+        part = "Resin in the cup" if self.is_two_part else "Adhesive that is out"
+        self.title, self.unit, self.decimals = f"{part}, as the scale shows it", "g", 4
         self.least, self.most = 0.0, 5000.0
-        self.beside_text = "Hardener is in first"
+        self.beside_text = "Hardener is in first" if self.is_two_part else ""
 
     def beside(self) -> None:
         self.turn("pad hardener")
@@ -94,7 +109,8 @@ class CupPadLate(CupPad):
     """Type how many minutes ago hardener met resin."""
 
     def refresh(self) -> None:
-        self.title, self.unit, self.decimals = "How many minutes ago did they meet?", "min", 1
+        met = "did they meet" if self.is_two_part else "was it out"
+        self.title, self.unit, self.decimals = f"How many minutes ago {met}?", "min", 1
         self.use_text = "Start from then"
         self.least, self.most = 0.0, cup.MOST_BACK_DATED_S / 60
 
@@ -103,7 +119,14 @@ class CupPadLate(CupPad):
 
 
 class CupLate(CupStep):
-    """Resin met hardener a while ago: say when."""
+    """Resin met hardener a while ago, or what is ready was out: say when."""
+
+    head_text = StringProperty("")
+
+    def refresh(self) -> None:
+        self.head_text = (
+            "When did hardener meet resin?" if self.is_two_part else "When did the adhesive come out?"
+        )
 
     def start(self, minutes: float) -> None:
         """Start the clock so many minutes ago."""

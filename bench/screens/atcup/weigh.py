@@ -13,10 +13,11 @@ from bench.screens.stack import stack
 from bench.screens.theme import theme
 
 ONCE_A_DAY = "Small scales switch off and swallow slow drips: tap the pan and read again."
+LARGE_TYPE = 1.2  # of the usual; above it one line at a time
 
 
 class Mass(Plate):
-    """One mass, huge; `now` is the one to pour."""
+    """One mass; `now` is the one to pour, and huge: the other stands by at the least size for numbers."""
 
     text = StringProperty("")
     says = StringProperty("")
@@ -31,7 +32,7 @@ class CupWeigh(CupStep):
     resin_says = StringProperty("")
     hardener_says = StringProperty("")
     poured = BooleanProperty(False)
-    is_two_part = BooleanProperty(True)
+    mixed = BooleanProperty(True)
     rungs = ListProperty()
     prescribed = NumericProperty(-1)
     chosen = NumericProperty(-1)
@@ -43,9 +44,9 @@ class CupWeigh(CupStep):
         shown = cup.sheet(job, self.desk.mix)
         mix = job.mix(self.desk.mix)
         self.section = shown.section
-        self.is_two_part = shown.product.is_two_part
+        self.mixed = shown.product.is_two_part
         self.poured = mix.poured_resin_g is not None
-        self.act_text = "Hardener meets resin: start" if self.is_two_part else "The adhesive is out: start"
+        self.act_text = "Hardener meets resin: start" if self.mixed else "The adhesive is out: start"
         self._say_masses(shown, job.state.bench.cumulative)
         self._set_rungs(shown, mix.poured_resin_g)
         self._take_care(shown)
@@ -53,24 +54,28 @@ class CupWeigh(CupStep):
 
     def _lay_out(self) -> None:
         ids = self.ids
-        stack(ids.masses, [ids.resin, ids.hardener] if self.is_two_part else [ids.resin])
-        stack(ids.ladder_row, [ids.ladder, ids.type] if self.wide else [ids.ladder])
-        stack(ids.sides, [ids.met, *([] if self.wide else [ids.type]), ids.away, ids.elsewhere])
-        if not self.wide:
+        stack(ids.masses, [ids.resin, ids.hardener] if self.mixed else [ids.resin])
+        if self.mixed:
+            stack(ids.ladder_row, [ids.ladder, ids.type] if self.wide else [ids.ladder])
+            ids.type.size_hint = (0.16, 1) if self.wide else (1, None)
+        typed_here = [] if self.wide and self.mixed else [ids.type]
+        stack(ids.sides, [ids.met, *typed_here, ids.away, ids.elsewhere])
+        if typed_here:
+            ids.type.size_hint = (1, None)
             ids.type.height = max(theme.target, ids.type.minimum_height)
-        ladder = [ids.ladder_row] if self.is_two_part else []
+        ladder = [ids.ladder_row] if self.mixed else []
         stack(self, [ids.masses, *ladder, *([ids.care] if self.care_text else []), ids.acts])
 
     def _say_masses(self, shown: CupSheet, cumulative: bool) -> None:
         batch, step_g = shown.batch, self.desk.job.state.bench.scale_g
         self.resin_text = grams_text(batch.resin_g, step_g)
         self.hardener_text = grams_text(batch.hardener_g, step_g)
-        if not self.is_two_part:
+        if not self.mixed:
             self.resin_says = "Adhesive"
         else:
             self.resin_says = "Resin, in the cup" if self.poured else "1 · Resin first"
         if cumulative:
-            self.hardener_says = f"2 · Hardener, until the scale shows {grams_text(batch.total_g, step_g)}"
+            self.hardener_says = f"2 · Hardener, to {grams_text(batch.total_g, step_g)} in all"
         else:
             self.hardener_says = "2 · Hardener, tared"
 
@@ -98,7 +103,8 @@ class CupWeigh(CupStep):
         bench = job.state.bench
         scale = Scale(step_g=bench.scale_g, cumulative=bench.cumulative)
         said = [scale_advice(shown.product, shown.batch, scale)]
-        if cup.is_first_today(job, job.mix(self.desk.mix)):
+        has_room = theme.text_scale <= LARGE_TYPE or not said[0]  # else the masses would shrink
+        if has_room and cup.is_first_today(job, job.mix(self.desk.mix)):
             said.append(ONCE_A_DAY)
         self.care_text = " ".join(x for x in said if x)
 

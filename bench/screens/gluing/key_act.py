@@ -32,7 +32,8 @@ class KeyAct(SideAct):
         self._badge.clear()
         if not self.key_text or self.disabled:
             return
-        label = CoreLabel(text=self.key_text, font_name=FONT, font_size=round(_BADGE * theme.small))
+        badge_px = round(_BADGE * theme.small / max(1.0, theme.text_scale))  # it would lie over larger type
+        label = CoreLabel(text=self.key_text, font_name=FONT, font_size=badge_px)
         label.refresh()
         inverted = self.tone == "act" and not self.pressed
         self._badge.add(Color(*(theme.act_ink if inverted else theme.ink)))

@@ -22,7 +22,8 @@ class GlueLate(GlueView):
     def on_minutes(self, *_: object) -> None:
         unit = "minute" if self.minutes == 1 else "minutes"
         self.head_text = f"{self.minutes:g} {unit} ago:"
-        self.sooner_text = f"Met {self.minutes:g} min sooner"
+        met = "Met" if self.glue.sheet.stirs else "Was out"
+        self.sooner_text = f"{met} {self.minutes:g} min sooner"
 
     def tell(self, what: str) -> None:
         """Say what happened then."""

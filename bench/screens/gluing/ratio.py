@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
@@ -10,6 +11,7 @@ from bench.adhesive import Poured, poured_words
 from bench.fault import Fault
 from bench.job.acts import pouring
 from bench.job.acts.cup import scale_of
+from bench.job.mixing import time_for_s
 from bench.screens.atcup.weigh import grams_text
 from bench.screens.gluing.late import GluePad
 from bench.screens.gluing.view import GlueView
@@ -92,13 +94,28 @@ class GlueRatio(GlueView):
         said, todo = poured_words(poured, tolerance=self.tolerance)
         self.said, self.todo = f"{said}.", todo
         adds = poured.resin_to_add_g or poured.hardener_to_add_g
+        if adds:
+            self._check_added(poured, adds)
         part = "resin" if poured.resin_to_add_g else "hardener"
         self.act_text = f"{grams_text(adds, step_g)} of {part} is in" if adds else STIR_ON
+
+    def _check_added(self, poured: Poured, adds_g: float) -> None:
+        """Say of what is to be added that it would be too much for one cup, or costs working time."""
+        mix, mass_g = self._mix(), poured.resin_g + poured.hardener_g + adds_g
+        try:
+            pouring.check_added(self.glue.job, mix.number, mass_g)
+        except Fault as fault:
+            self.todo = f"Do not add {adds_g:g} g: {fault.what}. Take some out, or mix anew."
+            self.why_not = "Too much for one cup"
+            return
+        less_s = self.glue.sheet.total_s - time_for_s(self.glue.job, mix, mass_g)
+        if less_s >= 30:
+            self.todo += f" It then lasts {math.ceil(less_s / 60)} min less."
 
     def use(self) -> None:
         """Keep the readings; where something had to be added, it is in now, and the needle follows."""
         poured = self._poured
-        if poured is None:
+        if poured is None or self.why_not:
             return
         added = {"resin_added_g": poured.resin_to_add_g, "hardener_added_g": poured.hardener_to_add_g}
         told = {"resin_g": self.resin_g, "hardener_g": self.hardener_g}

@@ -32,7 +32,8 @@ class Number:
 class Question:
     """One thing on the label. fields: the file's, of which any one answers it; the first is what is typed.
 
-    may_be_silent: the file may leave it out. blend: the field that holds a blend instead. weighed: a density,
+    may_be_silent: the file may leave it out. percent: typed and said as a percentage of what the file has.
+    blend: the field that holds a blend instead. weighed: a density,
     which can be found on the bench.
     """
 
@@ -44,6 +45,7 @@ class Question:
     options: tuple[Option, ...] = ()
     numbers: tuple[Number, ...] = ()
     may_be_silent: bool = False
+    percent: bool = False
     blend: str = ""
     weighed: str = ""
     two_part: bool = False
@@ -210,6 +212,22 @@ QUESTIONS = (
     _number(
         "shelf_life", "Shelf life, unopened", "shelf_life_months", "months", may_be_silent=True
     ),
+    _number(
+        "tolerance",
+        "The mix ratio may be off by (usually 5 %)",
+        "ratio.tolerance",
+        "%",
+        may_be_silent=True,
+        percent=True,
+        two_part=True,
+    ),
+    _number(
+        "activation",
+        "Activation energy (usually 55)",
+        "working_time.activation_kJ_per_mol",
+        "kJ/mol",
+        may_be_silent=True,
+    ),
 )
 
 
@@ -249,6 +267,7 @@ def said(label: Label, question: Question) -> str:
         return ", ".join(value)
     if question.view == "numbers":
         values = value if isinstance(value, tuple) else (value,)
+        values = tuple(100 * x for x in values) if question.percent else values
         joint = " : " if question.way else " to "
         return f"{joint.join(f'{x:g}' for x in values)} {question.numbers[0].unit}".strip()
     return next((o.text for o in question.options if o.value == value), str(value))

@@ -96,7 +96,7 @@ class NumbersView(LabelView):
         if self._weighing:
             self.told(round(weighed_density_g_per_cm3(value), 3))
             return
-        self._typed.append(as_written(value))
+        self._typed.append(round(value / 100, 6) if self.question.percent else as_written(value))
         if len(self._typed) < len(self.question.numbers):
             self._next()
         else:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-from kivy.properties import BooleanProperty, OptionProperty, StringProperty
+from typing import Any
+
+from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from bench.screens.parts.fitting import LINE, fitted_px
 from bench.screens.parts.press import Pressable
+from bench.screens.theme import theme
 
 
 class Act(Pressable, BoxLayout):
@@ -13,6 +17,8 @@ class Act(Pressable, BoxLayout):
 
     Not to be had at the moment: set `why_not`; it is drawn hollow and says the reason under its name.
     `keep_room` keeps a line free for the reason, where coming and going would push other targets about.
+    `type_px` is the size its name comes out at: smaller where a word would be broken, or where the height
+    is given and the lines would leave it.
     """
 
     text = StringProperty("")
@@ -20,6 +26,24 @@ class Act(Pressable, BoxLayout):
     kind = OptionProperty("head", options=("head", "text"))
     keep_room = BooleanProperty(False)
     roomy = BooleanProperty(True)
+    type_px = NumericProperty(34)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        for name in ("text", "kind", "width", "height", "size_hint_y", "roomy", "why_not", "keep_room"):
+            self.fbind(name, self._fit)
+        theme.bind(text=self._fit, head=self._fit)
+        self._fit()
+
+    def _fit(self, *_: object) -> None:
+        most_px = theme.head if self.kind == "head" else theme.text
+        inset_px = 2 * (theme.gap if self.roomy else theme.gap / 2)
+        height_px = None
+        if self.size_hint_y is not None and self.height > theme.target:
+            reason_px = LINE * 1.1 * theme.snug if self.why_not or self.keep_room else 0
+            height_px = self.height - inset_px - reason_px
+        if self.width > 2 * inset_px:
+            self.type_px = fitted_px(self.text, most_px, self.width - inset_px, height_px)
 
 
 class SideAct(Act):

@@ -83,5 +83,5 @@ class Ladder(BoxLayout):
 
     def _height_px(self, count: int, side_by_side: bool) -> float:
         if side_by_side:
-            return max(2 * theme.target, 3.6 * theme.head)
+            return max(2 * theme.target, 3.6 * theme.head / max(1.0, theme.text_scale))
         return count * theme.target + (count - 1) * theme.gap

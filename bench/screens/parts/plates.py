@@ -13,6 +13,8 @@ from kivy.uix.label import Label
 from bench.screens.parts.band import hatch
 from bench.screens.theme import theme
 
+KINDS = ("text", "bold", "head", "small", "snug")
+
 
 class BareWords(Label):
     """Text that wraps to its width and is as high as it needs; colour and size are set where it is used.
@@ -27,22 +29,23 @@ class BareWords(Label):
 class Words(BareWords):
     """Text in ink on a plate.
 
-    kind: 'text' at reading size, 'bold' the same, 'head' larger, 'small' not for the bench.
+    kind: 'text' at reading size, 'bold' the same, 'head' larger, 'small' not for the bench, 'snug' where a
+    screen of the bench has no room for larger type: never below the usual reading size.
     """
 
-    kind = OptionProperty("text", options=("text", "bold", "head", "small"))
+    kind = OptionProperty("text", options=KINDS)
 
 
 class HeadWords(Words):
     """What a plate is about."""
 
-    kind = OptionProperty("head", options=("text", "bold", "head", "small"))
+    kind = OptionProperty("head", options=KINDS)
 
 
 class SmallWords(Words):
     """Lesser text, for what is read close by; never on Cup and Glue-up."""
 
-    kind = OptionProperty("small", options=("text", "bold", "head", "small"))
+    kind = OptionProperty("small", options=KINDS)
 
 
 class Plate(BoxLayout):

@@ -52,7 +52,7 @@ class Adding:
         self._screen = screen
         self._product: Product | None = None
         self._part: Part = "adhesive"
-        self._net_g, self._lot = 0.0, ""
+        self._sealed, self._net_g, self._lot = False, 0.0, ""
 
     def begin(self) -> None:
         """Ask what the bottle holds: a part of one of the panel's adhesives."""
@@ -65,6 +65,14 @@ class Adding:
 
     def _holds(self, product: Product, part: Part) -> None:
         self._product, self._part = product, part
+        answers = [
+            Answer("It is open", lambda: self._grams(sealed=False), "In use from today on"),
+            Answer("It is unopened", lambda: self._grams(sealed=True), "It stands ready; a tap opens it"),
+        ]
+        self._screen.ask_which("Is it open?", answers)
+
+    def _grams(self, *, sealed: bool) -> None:
+        self._sealed = sealed
         self._screen.ask_number(
             "Grams in it, as its label says",
             self._net,
@@ -80,26 +88,35 @@ class Adding:
 
     def _of_lot(self, lot: str) -> None:
         self._lot = lot
+        assert self._product is not None
+        made = [Answer("When it was made", self._made, "A month and year, as printed")]
         answers = [
-            Answer("A month and year", self._month, "Best before, as printed"),
+            Answer("Best before", self._month, "A month and year, as printed"),
+            *(made if self._product.shelf_life_months is not None else []),
             Answer("Nothing is printed", self._undated),
         ]
         self._screen.ask_which("How long is it good?", answers)
 
     def _month(self) -> None:
-        self._screen.ask_number("Best before: which month, 1 to 12?", self._year, least=1, most=12)
+        self._month_of("Best before", FAR_YEARS, lambda y, m: self._keep(best_before=last_of_month(y, m)))
 
-    def _year(self, month: float) -> None:
+    def _made(self) -> None:
+        self._month_of("Made", 0, lambda y, m: self._keep(made=date(y, m, 1)))
+
+    def _month_of(self, what: str, ahead_years: int, use: Callable[[int, int], object]) -> None:
+        """Ask for a month, then for its year, up to so many years ahead."""
         year = today_of(self._screen.job).year
         self._screen.ask_number(
-            "Best before: which year?",
-            lambda y: self._dated(last_of_month(int(y), int(month))),
-            least=year - FAR_YEARS,
-            most=year + FAR_YEARS,
+            f"{what}: which month, 1 to 12?",
+            lambda month: self._screen.ask_number(
+                f"{what}: which year?",
+                lambda y: use(int(y), int(month)),
+                least=year - FAR_YEARS,
+                most=year + ahead_years,
+            ),
+            least=1,
+            most=12,
         )
-
-    def _dated(self, best_before: date) -> None:
-        self._keep(best_before=best_before)
 
     def _undated(self) -> None:
         """Ask when it was bought, where the adhesive's file knows how long it keeps."""
@@ -118,16 +135,19 @@ class Adding:
     def _bought(self, months_ago: int) -> None:
         self._keep(bought=months_after(today_of(self._screen.job), -months_ago))
 
-    def _keep(self, *, bought: date | None = None, best_before: date | None = None) -> None:
+    def _keep(
+        self, *, bought: date | None = None, made: date | None = None, best_before: date | None = None
+    ) -> None:
         assert self._product is not None
         self._screen.back()
         self._screen.desk.attempt(
-            stock.open_bottle,
+            stock.buy_bottle if self._sealed else stock.open_bottle,
             self._product.name,
             self._part,
             net_g=self._net_g,
             lot=self._lot,
             bought=bought,
+            made=made,
             best_before=best_before,
             shelf_life_months=self._product.shelf_life_months,
         )

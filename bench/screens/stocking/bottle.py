@@ -25,17 +25,18 @@ class BottlePart(Rows):
 
     head = StringProperty("")
     lines = StringProperty("")
-    __events__ = ("on_weigh", "on_empty", "on_take", "on_close")
+    act_text = StringProperty("")
+    __events__ = ("on_act", "on_empty", "on_take", "on_close")
 
     def on_kv_post(self, _base: Any) -> None:
         self._acts = {name: self.ids[name].__self__ for name in ("take", "empty", "close")}
 
-    def show(self, head: str, lines: str, *, can_take: bool) -> None:
-        """Show a bottle; can_take: the mix at the cup could come out of it."""
-        self.head, self.lines = head, lines
+    def show(self, head: str, lines: str, *, can_take: bool, sealed: bool) -> None:
+        """Show a bottle; can_take: the mix at the cup could come out of it; sealed: it stands unopened."""
+        self.head, self.lines, self.act_text = head, lines, "Open it" if sealed else "Weigh it"
         stack(self.ids.acts, [act for name, act in self._acts.items() if can_take or name != "take"])
 
-    def on_weigh(self) -> None:
+    def on_act(self) -> None:
         """Bound by the screen."""
 
     def on_empty(self) -> None:
