@@ -15,7 +15,7 @@ from bench.finish.glass import RGB
 from bench.finish.grout import POWDER_G_PER_CM3, WASTE, WATER_SHARE, Grout, grout_for
 from bench.finish.joint_width import Sand, Widths, sand_for, width_samples
 from bench.finish.masking import GroutDay, border_mm, days_of_grout, strip_mm2
-from bench.finish.zones import joint_grid, shared_joints_mm2
+from bench.finish.zones import JointGrid, joint_grid, shared_joints_mm2
 
 LEAST_JOINT_MM2 = 1.0
 
@@ -108,13 +108,20 @@ class InksPlan:
 
 
 def plan_zones(
-    panel: Panel, zone: IntArray, names: Sequence[str], grouts: Sequence[Tint], mix: Mix
+    panel: Panel,
+    zone: IntArray,
+    names: Sequence[str],
+    grouts: Sequence[Tint],
+    mix: Mix,
+    *,
+    grid: JointGrid | None = None,
 ) -> ZonesPlan:
-    """Return the plan of zones. zone: (n,) by index into names. grouts: of each zone; equal ones are one.
+    """Return the plan of zones. zone: (n,) by index into names. grouts: of each zone; equal names are one.
 
+    grid: the panel's joints, where they were found before.
     Raises ZoneWithoutGrout for a zone without pieces or joints, AmountOutOfRange as `grout_for` does.
     """
-    grid = joint_grid(panel)
+    grid = joint_grid(panel) if grid is None else grid
     joint_mm2 = shared_joints_mm2(panel, grid, zone, len(names))
     for name, area in zip(names, joint_mm2.tolist(), strict=True):
         if area < LEAST_JOINT_MM2:
@@ -148,9 +155,16 @@ def plan_zones(
     return ZonesPlan(tuple(planned), _grouts(tints, of, planned, mix), days)
 
 
-def plan_inks(panel: Panel, zone: IntArray, names: Sequence[str], inks: Sequence[Tint | None]) -> InksPlan:
+def plan_inks(
+    panel: Panel,
+    zone: IntArray,
+    names: Sequence[str],
+    inks: Sequence[Tint | None],
+    *,
+    grid: JointGrid | None = None,
+) -> InksPlan:
     """Return the plan of inks over one neutral grout; None leaves a zone as it is grouted."""
-    joint_mm2 = shared_joints_mm2(panel, joint_grid(panel), zone, len(names))
+    joint_mm2 = shared_joints_mm2(panel, joint_grid(panel) if grid is None else grid, zone, len(names))
     inked = [k for k, ink in enumerate(inks) if ink is not None]
     tints, of = _told_apart([ink for ink in inks if ink is not None])
     areas = joint_mm2[inked]

@@ -9,6 +9,19 @@ from typing import Annotated
 
 from pydantic import Field, TypeAdapter
 
+from bench.book.events.finishing import (
+    ColourChosen,
+    GroutCautionsRead,
+    GroutTried,
+    InkTried,
+    PanelHung,
+    PanelSealed,
+    SunTold,
+    ZoneGrouted,
+    ZoneInked,
+    ZoneMasked,
+    ZonesDrawn,
+)
 from bench.book.events.mix import (
     BatchPrescribed,
     BottleTaken,
@@ -75,6 +88,17 @@ Event = Annotated[
     | CureConfirmed
     | SectionChipped
     | NoteWritten
+    | ZonesDrawn
+    | ColourChosen
+    | SunTold
+    | ZoneMasked
+    | GroutCautionsRead
+    | ZoneGrouted
+    | GroutTried
+    | InkTried
+    | ZoneInked
+    | PanelSealed
+    | PanelHung
     | BottleOpened
     | BottleWeighed
     | BottleEmptied
