@@ -115,16 +115,17 @@ def plan_zones(
     mix: Mix,
     *,
     grid: JointGrid | None = None,
+    bare: bool = False,
 ) -> ZonesPlan:
     """Return the plan of zones. zone: (n,) by index into names. grouts: of each zone; equal names are one.
 
-    grid: the panel's joints, where they were found before.
+    grid: the panel's joints, where they were found before. bare: zones without joints pass, and take none.
     Raises ZoneWithoutGrout for a zone without pieces or joints, AmountOutOfRange as `grout_for` does.
     """
     grid = joint_grid(panel) if grid is None else grid
     joint_mm2 = shared_joints_mm2(panel, grid, zone, len(names))
     for name, area in zip(names, joint_mm2.tolist(), strict=True):
-        if area < LEAST_JOINT_MM2:
+        if area < LEAST_JOINT_MM2 and not bare:
             raise ZoneWithoutGrout(name)
     border = border_mm(panel, zone, len(names))
     tints, of = _told_apart(grouts)

@@ -279,13 +279,16 @@ class Bench(RuleBasedStateMachine):
     @rule(
         pick=st.integers(0, 9),
         act=st.sampled_from(
-            [zoning.drop_zone, zoning.leave_ink, grouting.mask, grouting.read_cautions, inking.try_ink, inking.ink]
+            [
+                *(zoning.drop_zone, zoning.leave_ink, grouting.mask),
+                *(grouting.read_cautions, inking.try_ink, inking.ink),
+            ]
         ),
     )
     def finish_a_zone(self, pick, act):
         self.attempt(act, self.zone(pick))
 
-    @rule(pick=st.integers(0, 9), powder_g=st.sampled_from([0.0, 40.0]), water_g=st.sampled_from([12.0, 120.0]))
+    @rule(pick=st.integers(0, 9), powder_g=st.sampled_from([0.0, 40.0]), water_g=st.sampled_from([9.0, 99.0]))
     def grout(self, pick, powder_g, water_g):
         self.attempt(grouting.mask, self.zone(pick))
         self.attempt(grouting.read_cautions, self.zone(pick))
