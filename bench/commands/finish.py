@@ -43,7 +43,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--backer-g-cm2", type=float, help="mass of the backer board, to tell the weight")
     parser.add_argument("--bed-g-cm2", type=float, help="mass of the adhesive bed, to tell the weight")
     parser.add_argument(
-        "--zones", choices=ZONES, help="by the drawing's groups (else too), its colours, or all one; in JSON too"
+        "--zones", choices=ZONES, help="by the drawing's groups (usual), its colours, or one; also in JSON"
     )
     parser.add_argument("--sun", choices=SUNS, help="where it will hang, to tell what fades")
     parser.add_argument(

@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from datetime import UTC, timedelta
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from bench.job.finish_days import Step, finish_steps, step_words
 from bench.job.job import Job
+from bench.writing import CannotWrite, write_file
 
 if TYPE_CHECKING:
     from icalendar import Event
@@ -40,6 +42,18 @@ def calendar_file(job: Job) -> bytes:
             out.add_component(_event(job, step))
     found: bytes = out.to_ical()
     return found
+
+
+def write_calendar(job: Job, folder: Path) -> Path:
+    """Write the file into a folder, made if need be, and return where it is. Raises CannotWrite."""
+    name = "".join(c if c.isalnum() or c in " -_" else "-" for c in job.state.name).strip(" -") or "panel"
+    path = folder / f"{name}.ics"
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise CannotWrite(path, error.strerror or str(error)) from error
+    write_file(path, calendar_file(job))
+    return path
 
 
 def _event(job: Job, step: Step) -> Event:

@@ -32,6 +32,7 @@ SCREENS = (
     "cup",
     "glueup",
     "finish",
+    "grouting",
     "book",
     "open",
     "trace",

@@ -59,6 +59,9 @@ class FinishScreen(Screen):
         if self._ticks % LOOK_AGAIN_TICKS == 0:
             self.refresh()
 
+    def to_grouting(self) -> None:
+        self.desk.go("grouting")
+
     def to_panel(self) -> None:
         self.desk.go("panel")
 

@@ -1,0 +1,345 @@
+"""Grout, ink, seal: the panel in its zones, the one next act, and from when on the others may be done.
+
+Zones are drawn on the picture by finger: a stroke or a tap gathers whole pieces, and their joints go along.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+import numpy as np
+from kivy.properties import BooleanProperty, OptionProperty, StringProperty
+
+from bench.book import documents_folder
+from bench.fault import Fault
+from bench.finish import ZonesPlan
+from bench.job.acts import grouting, inking, record, zoning
+from bench.job.finish_advice import FinishNext, finish_next
+from bench.job.finish_days import when_lines
+from bench.job.ics import write_calendar
+from bench.job.words import words
+from bench.job.zone_words import sun_lines, wants_sun_zone, zone_lines
+from bench.job.zones import Laid, laid_zones, plan
+from bench.screens.finishing import parts
+from bench.screens.finishing.asking import Asking
+from bench.screens.parts.choice import short
+from bench.screens.parts.lot_pad import LotPad  # noqa: F401 - named by the kv file
+from bench.screens.parts.naming import AskName  # noqa: F401 - named by the kv file
+from bench.screens.parts.paged import Offer
+from bench.screens.screen import Screen
+
+LOOK_AGAIN_TICKS = 60
+NEW_ZONE = 10_000  # the number that pieces being gathered have on the picture
+DOES = {
+    "sun": "Say where",
+    "choose": "Choose a grout",
+    "mask": "It is masked",
+    "grout": "Mix and grout",
+    "try_ink": "It was tried",
+    "ink": "It is inked",
+    "try_dry": "Say how dry",
+    "seal": "It is sealed",
+    "hang": "It hangs",
+    "wait": "See when",
+    "done": "To the book",
+}
+ASKED = ("ask", "name", "lot", "few", "reading")
+
+
+class GroutingScreen(Screen):
+    """Show the zones, the next act of finishing, and the card of a zone that was tapped."""
+
+    beside = OptionProperty("next", options=("next", "zone", "when"))
+    inking = BooleanProperty(False)
+    undo_text = StringProperty("")
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._next = FinishNext("wait", 0, "", "")
+        self._zone = 0
+        self._gathered: dict[int, None] = {}
+        self._shown: Any = None
+        self._divided: Any = None
+        self._planned: tuple[Any, ZonesPlan | None, Laid] | None = None
+        self._use_lot: Callable[[str], object] = bool
+        self._closing: Callable[[], object] = bool
+        self._ticks = 0
+        self._asking = Asking(self)
+        super().__init__(**kwargs)
+        self._main = self.ids.main.__self__
+        self._parts = {"next": self.ids.next.__self__, **self.hold("zone", "when", *ASKED)}
+
+    # -- following the book ------------------------------------------------------------------------------
+
+    def arrive(self) -> None:
+        self._zone, self.beside = 0, "next"
+        self._parts["zone"].way, self._parts["when"].said = "", ""
+        self._gather_none()
+        self.back()
+
+    def refresh(self) -> None:
+        self._next = finish_next(self.job)
+        newest = record.newest_act(self.job)
+        self.undo_text = short(words(newest.event), 60) if newest else ""
+        if self._zone not in laid_zones(self.job).numbers:
+            self._zone = laid_zones(self.job).numbers[0]
+        self._draw()
+        self._fill()
+
+    def tick(self) -> None:
+        self._ticks += 1
+        if self._ticks % LOOK_AGAIN_TICKS == 0:
+            self.refresh()
+
+    def _draw(self) -> None:
+        picture, job = self.ids.picture, self.job
+        if self._shown is not job.panel:
+            picture.show(job.panel)
+            self._shown, self._divided = job.panel, None
+        laid = laid_zones(job)
+        numbers = np.array(laid.numbers, np.int32)[laid.label]
+        if self._gathered:
+            numbers[list(self._gathered)] = NEW_ZONE if self._parts["zone"].way == "new" else self._zone
+        zones = job.state.finish.zones
+        looks = {n: "hard" if n in zones and zones[n].grouted else "drawn" for n in laid.numbers if n}
+        pointed = self._zone if self.beside == "zone" else self._next.zone
+        state = (numbers.tobytes(), tuple(sorted(looks.items())), pointed)
+        if state != self._divided:
+            picture.divide(numbers, looks, pointed or None)
+            self._divided = state
+
+    def _fill(self) -> None:
+        getattr(self, f"_fill_{self.beside}")()
+        self.ids.split.put_side(self._parts[self.beside])
+
+    def _fill_next(self) -> None:
+        part = self._parts["next"]
+        part.headline, part.why, part.act_text = self._next.headline, self._next.why, DOES[self._next.act]
+
+    def _fill_zone(self) -> None:
+        part = self._parts["zone"]
+        planned, laid = self._plan()
+        part.head = short(laid.names[laid.numbers.index(self._zone)].capitalize(), 40)
+        part.may_keep = part.way == "new" and bool(self._gathered)
+        one = self.job.state.finish.zones.get(self._zone)
+        part.may_drop = one is not None and one.grouted is None
+        part.may_ink = one is not None and one.inked is None and not one.sealed
+        part.propose_text = "Sun zone" if wants_sun_zone(self.job) else "Propose"
+        if part.way:
+            part.head = "New zone" if part.way == "new" else part.head
+            part.says = parts.HOW_TO[part.way]
+        elif planned is not None:
+            part.says = "\n".join(zone_lines(self.job, laid, planned, self._zone))
+
+    def _fill_when(self) -> None:
+        """What is shown beside it says all."""
+
+    def _plan(self) -> tuple[ZonesPlan | None, Laid]:
+        """Return the plan of the zones, reckoned once for each state of the book."""
+        seq = self.job.store.last_seq(self.job.panel_id)
+        key = (self.job.panel_id, id(self.job.panel), seq, self.desk.version)
+        if self._planned is None or self._planned[0] != key:
+            laid = laid_zones(self.job)
+            try:
+                found: ZonesPlan | None = plan(self.job)
+            except Fault as fault:
+                found = None
+                self._parts["zone"].says = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+            self._planned = (key, found, laid)
+        return self._planned[1], self._planned[2]
+
+    # -- what has the room -------------------------------------------------------------------------------
+
+    def back(self) -> None:
+        """Show the picture again."""
+        self._put(self._main)
+
+    def _put(self, part: Any, *, alone: bool = True) -> None:
+        split = self.ids.split
+        split.alone = alone and part is not self._main
+        split.put_main(part)
+
+    def ask_few(self, head: str, offers: Sequence[Offer], says: str = "") -> None:
+        """Ask something that has few answers."""
+        self._parts["few"].ask(head, offers, says, keep_page=head == self._parts["few"].head)
+        self._put(self._parts["few"])
+
+    def ask_number(self, title: str, use: Callable[[float], object], **how: Any) -> None:
+        """Ask for a number."""
+        self._parts["ask"].ask(title, use, **how)
+        self._put(self._parts["ask"])
+
+    def ask_name(self, title: str, choices: Sequence[str], use: Callable[[str], object]) -> None:
+        """Ask for a name."""
+        self._parts["name"].ask(title, choices, use)
+        self._put(self._parts["name"])
+
+    def ask_lot(self, title: str, use: Callable[[str], object]) -> None:
+        """Ask for letters and digits."""
+        self._use_lot = use
+        self._parts["lot"].begin(title)
+        self._put(self._parts["lot"])
+
+    def use_lot(self, text: str) -> None:
+        self.back()
+        self._use_lot(text)
+
+    def read(self, head: str, lines: list[str], then: Callable[[], object]) -> None:
+        """Show what is to be read; `then` follows once it was."""
+        reading = self._parts["reading"]
+        reading.head, reading.lines, reading.page = head, lines, 0
+        self._closing = then
+        self._put(reading)
+
+    def close_reading(self) -> None:
+        self.back()
+        self._closing()
+
+    def read_sun(self) -> None:
+        """Show what the sun asks for."""
+        self.read("In that light", list(sun_lines(self.job)), bool)
+
+    # -- the next act ------------------------------------------------------------------------------------
+
+    def do_next(self) -> None:
+        """Do the one big act."""
+        act, number = self._next.act, self._next.zone
+        at_once = {
+            "mask": grouting.mask,
+            "try_ink": inking.try_ink,
+            "ink": inking.ink,
+        }
+        if act in at_once:
+            self.desk.attempt(at_once[act], number)
+        elif act == "seal":
+            self.desk.attempt(inking.seal)
+        else:
+            asks: dict[str, Callable[[], object]] = {
+                "sun": self._asking.sun,
+                "choose": lambda: self._asking.grout_name(number),
+                "grout": lambda: self._asking.grout(number),
+                "try_dry": lambda: self._asking.dry(number),
+                "hang": self._asking.hang,
+                "wait": self.show_when,
+                "done": lambda: self.desk.go("book"),
+            }
+            asks[act]()
+
+    def ask_sun(self) -> None:
+        self._asking.sun()
+
+    def figures(self) -> None:
+        self.desk.go("finish")
+
+    def undo(self) -> None:
+        self._gather_none()
+        self.desk.attempt(record.undo)
+
+    # -- from when on ------------------------------------------------------------------------------------
+
+    def show_when(self) -> None:
+        """Show what may be done now, and what from when."""
+        self.beside = "when"
+        self._parts["when"].said = ""
+        self._fill()
+        reading = self._parts["reading"]
+        reading.head, reading.lines, reading.page = "From when on", list(when_lines(self.job)), 0
+        self._closing = self.close
+        self._put(reading, alone=False)
+
+    def write_ics(self) -> None:
+        """Write the days as a calendar into the documents folder, and say where."""
+        done, path = self.desk.attempt(write_calendar, documents_folder())
+        if done:
+            self._parts["when"].said = f"Written: {path.name}, in {path.parent.name}."
+
+    def times(self) -> None:
+        self._asking.times()
+
+    def close(self) -> None:
+        """Go back to the next act."""
+        self.beside = "next"
+        self._gather_none()
+        self.back()
+        self.refresh()
+
+    # -- zones -------------------------------------------------------------------------------------------
+
+    def show_zones(self) -> None:
+        """Show the zones: the one that is next first."""
+        self.beside = "zone"
+        self.select(self._next.zone)
+
+    def select(self, number: int) -> None:
+        """Open a zone's card."""
+        self._zone = number
+        self.back()
+        self.refresh()
+
+    def tapped(self, tessera: int, number: int) -> None:
+        """Open the zone of a piece, or gather the piece."""
+        if self._parts["zone"].way and self.beside == "zone":
+            self._gather([tessera])
+        else:
+            self.beside = "zone"
+            self.select(number if number in self.job.state.finish.zones else 0)
+
+    def stroked(self, points_mm: list[tuple[float, float]]) -> None:
+        """Gather the pieces under a stroke."""
+        self.ids.picture.wipe()
+        self._gather(self.ids.picture.under(points_mm))
+
+    def _gather(self, tesserae: Sequence[int]) -> None:
+        way = self._parts["zone"].way
+        if way == "add" and tesserae:
+            self.desk.attempt(zoning.add_to_zone, self._zone, tesserae)
+            return
+        self._gathered.update(dict.fromkeys(tesserae))
+        self._draw()
+        self._fill()
+
+    def _gather_none(self) -> None:
+        self._gathered.clear()
+        self.inking = False
+        if "zone" in self._parts:
+            self._parts["zone"].way = ""
+
+    def follow_way(self) -> None:
+        """Draw with the finger, or move the picture again."""
+        self._gathered.clear()
+        self.inking = bool(self._parts["zone"].way)
+        self._draw()
+        self._fill()
+
+    def keep_zone(self) -> None:
+        """Keep what was gathered as a zone, under a name; with nothing gathered, go back to the next act."""
+        if not self._parts["zone"].may_keep:
+            self.close()
+            return
+        gathered = tuple(self._gathered)
+        names = tuple(dict.fromkeys((*self.job.panel.group_names, "focal", "outline", "ground", "border")))
+
+        def use(name: str) -> None:
+            self._gather_none()
+            done, number = self.desk.attempt(zoning.draw_zone, gathered, name)
+            self.select(number if done else self._zone)
+
+        self.ask_name("What is the zone called?", names, use)
+
+    def propose(self) -> None:
+        """Draw zones as the glass suggests; in the sun, one of all that is red or vivid."""
+        self._gather_none()
+        if wants_sun_zone(self.job):
+            done, number = self.desk.attempt(zoning.propose_for_sun)
+            self.select(number if done else self._zone)
+            return
+        self.soon("Looking at the colours …", lambda: self.desk.attempt(zoning.propose_zones))
+
+    def drop(self) -> None:
+        self.desk.attempt(zoning.drop_zone, self._zone)
+
+    def choose_grout(self) -> None:
+        self._asking.grout_name(self._zone)
+
+    def choose_ink(self) -> None:
+        self._asking.ink_name(self._zone)
