@@ -15,18 +15,24 @@ _EXAMPLES = (("Red", (178, 38, 42)), ("A vivid yellow", (232, 180, 20)), ("Grey"
 
 
 def zone_lines(job: Job, laid: Laid, plan: ZonesPlan, number: int) -> tuple[str, ...]:
-    """Return what a person is told of a zone, the shortest first."""
+    """Return what a person is told of a zone, first what must not be missed."""
     k = laid.numbers.index(number)
     one, planned = job.state.finish.zones.get(number), plan.zones[k]
     batch = next(g.batch for g in plan.grouts if k in g.zones)
     width = f", {planned.widths.p50_mm:.1f} mm wide" if planned.widths else ""
-    lines = [f"{planned.joint_mm2 / 100:.0f} cm² of joints{width}"]
-    lines.append(f"{planned.grout.powder_g:.0f} g {planned.sand}, {planned.grout.water_g:.0f} g water")
+    lines = [f"{planned.joint_mm2 / 100:.0f} cm²{width}"]
+    lines.append(f"{grams(planned.grout.powder_g)} {planned.sand}")
+    lines.append(f"{grams(planned.grout.water_g)} water")
     if batch is not None and batch.count > 1:
-        lines.append(f"{batch.count} batches of {batch.powder_g:.0f} g for this grout")
+        lines.append(f"{batch.count} × {grams(batch.powder_g)} of this grout")
     if planned.tape_mm and (one is None or one.grouted is None):
-        lines.append(f"{planned.tape_mm / 10:.0f} cm tape, {planned.masked_mm2 / 100:.0f} cm² covered")
-    return (*lines, *_done(job, number), *zone_in_sun(job, laid, number))
+        lines.append(f"Tape {planned.tape_mm / 10:.0f} cm, film {planned.masked_mm2 / 100:.0f} cm²")
+    return (*_done(job, number), *zone_in_sun(job, laid, number), *lines)
+
+
+def grams(mass_g: float) -> str:
+    """Say a mass: with a tenth of a gram where it is small."""
+    return f"{mass_g:.1f} g" if mass_g < 10 else f"{mass_g:.0f} g"
 
 
 def _done(job: Job, number: int) -> tuple[str, ...]:
@@ -56,7 +62,7 @@ def zone_in_sun(job: Job, laid: Laid, number: int) -> tuple[str, ...]:
     fading = fading_of(colour, sun)
     if not fading.through:
         return ()
-    return ("In direct sun: through-coloured grout, no ink.",)
+    return ("In this sun: no ink",)
 
 
 def sun_lines(job: Job) -> tuple[str, ...]:

@@ -17,6 +17,7 @@ from bench.finish import ZonesPlan
 from bench.job.acts import grouting, inking, record, zoning
 from bench.job.finish_advice import FinishNext, finish_next
 from bench.job.finish_days import when_lines
+from bench.job.finish_words import opened
 from bench.job.ics import write_calendar
 from bench.job.words import words
 from bench.job.zone_words import sun_lines, wants_sun_zone, zone_lines
@@ -47,6 +48,11 @@ DOES = {
 ASKED = ("ask", "name", "lot", "few", "reading")
 
 
+def stage_word(stage: str) -> str:
+    """Say what a zone's look means: a grouted one is drawn as what is hard."""
+    return "grouted" if stage == "hard" else stage
+
+
 class GroutingScreen(Screen):
     """Show the zones, the next act of finishing, and the card of a zone that was tapped."""
 
@@ -64,9 +70,12 @@ class GroutingScreen(Screen):
         self._use_lot: Callable[[str], object] = bool
         self._closing: Callable[[], object] = bool
         self._ticks = 0
+        self._fault = ""  # why the zones cannot be reckoned
         self._asking = Asking(self)
         super().__init__(**kwargs)
         self._main = self.ids.main.__self__
+        self.ids.picture.word_for = stage_word
+        self.ids.split.bind(size=self._again)
         self._parts = {"next": self.ids.next.__self__, **self.hold("zone", "when", *ASKED)}
 
     # -- following the book ------------------------------------------------------------------------------
@@ -90,6 +99,10 @@ class GroutingScreen(Screen):
         self._ticks += 1
         if self._ticks % LOOK_AGAIN_TICKS == 0:
             self.refresh()
+
+    def _again(self, *_: object) -> None:
+        if self.beside == "zone":
+            self._fill()
 
     def _draw(self) -> None:
         picture, job = self.ids.picture, self.job
@@ -125,11 +138,13 @@ class GroutingScreen(Screen):
         part.may_drop = one is not None and one.grouted is None
         part.may_ink = one is not None and one.inked is None and not one.sealed
         part.propose_text = "Sun zone" if wants_sun_zone(self.job) else "Propose"
-        if part.way:
-            part.head = "New zone" if part.way == "new" else part.head
-            part.says = parts.HOW_TO[part.way]
-        elif planned is not None:
-            part.says = "\n".join(zone_lines(self.job, laid, planned, self._zone))
+        if part.way == "new":
+            part.head = "New zone"
+        split = self.ids.split
+        lines = [parts.HOW_TO[part.way]] if part.way else [self._fault]
+        if planned is not None and not part.way:
+            lines = list(zone_lines(self.job, laid, planned, self._zone))
+        part.tell(lines, split.height if split.lie == "wide" else float("inf"))
 
     def _fill_when(self) -> None:
         """What is shown beside it says all."""
@@ -143,8 +158,7 @@ class GroutingScreen(Screen):
             try:
                 found: ZonesPlan | None = plan(self.job)
             except Fault as fault:
-                found = None
-                self._parts["zone"].says = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+                found, self._fault = None, f"{opened(fault.what)}; {fault.todo}."
             self._planned = (key, found, laid)
         return self._planned[1], self._planned[2]
 
@@ -227,9 +241,6 @@ class GroutingScreen(Screen):
 
     def ask_sun(self) -> None:
         self._asking.sun()
-
-    def figures(self) -> None:
-        self.desk.go("finish")
 
     def undo(self) -> None:
         self._gather_none()

@@ -41,7 +41,7 @@ def caution_words() -> tuple[str, ...]:
     """Return the cautions of cement grout as they are shown."""
     told: list[str] = []
     for group in workshop_cautions("grout"):
-        told += [f"{group.title}: {'; '.join(group.lines)}"] if group.codes else group.lines
+        told += [f"{group.title}:", *group.lines] if group.codes else group.lines
     return tuple(told)
 
 

@@ -12,6 +12,7 @@ from bench.job.finish_settings import grouting as set_now
 from bench.job.finish_settings import set_grouting
 from bench.job.finish_state import Rgb
 from bench.job.finish_words import opened, zone_words
+from bench.job.zone_words import grams
 from bench.job.zones import glass_colour, laid_zones, plan
 from bench.screens.finishing.parts import offers_of
 from bench.screens.parts.paged import Offer
@@ -112,13 +113,15 @@ class Asking:
         laid, planned = laid_zones(self._job), plan(self._job)
         one = planned.zones[laid.numbers.index(self._zone)]
         self._share = one.grout.water_g / one.grout.powder_g if one.grout.powder_g else 0.0
-        title = f"Powder used, in all: {one.grout.powder_g:.0f} g reckoned"
+        batch = next(g.batch for g in planned.grouts if planned.zones.index(one) in g.zones)
+        some = f", in {batch.count} batches" if batch is not None and batch.count > 1 else ""
+        title = f"Powder used, in all: {grams(one.grout.powder_g)} reckoned{some}"
         most = grouting.MOST_POWDER_G
         self.screen.ask_number(title, self._water, unit="g", decimals=1, least=0.1, most=most)
 
     def _water(self, powder_g: float) -> None:
         self._powder_g = powder_g
-        title = f"Water used, in all: {self._share * powder_g:.0f} g reckoned"
+        title = f"Water used, in all: {grams(self._share * powder_g)} reckoned"
         most = round(MOST_WATER_SHARE * powder_g, 1)
         self.screen.ask_number(title, self._lot, unit="g", decimals=1, least=0.1, most=most)
 

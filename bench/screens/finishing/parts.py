@@ -9,6 +9,8 @@ from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from bench.screens.handwork import WayAct  # noqa: F401 - the kv file names it
 from bench.screens.parts.paged import Offer, Paged  # noqa: F401 - the second is named by the kv file
+from bench.screens.parts.pages import text_height_px
+from bench.screens.theme import theme
 from bench.screens.widgets import Rows
 
 WAYS = ("", "new", "add")
@@ -20,12 +22,12 @@ HOW_TO = {
 
 
 class FinishNextPart(Rows):
-    """The next act of finishing, why, and the ways to zones, times, sun and figures."""
+    """The next act of finishing, why, and the ways to zones, times and sun."""
 
     headline = StringProperty("")
     why = StringProperty("")
     act_text = StringProperty("")
-    __events__ = ("on_next", "on_zones", "on_when", "on_sun", "on_figures")
+    __events__ = ("on_next", "on_zones", "on_when", "on_sun", "on_elsewhere")
 
     def on_next(self) -> None:
         """Bound by the screen."""
@@ -39,7 +41,7 @@ class FinishNextPart(Rows):
     def on_sun(self) -> None:
         """Bound by the screen."""
 
-    def on_figures(self) -> None:
+    def on_elsewhere(self) -> None:
         """Bound by the screen."""
 
 
@@ -54,6 +56,20 @@ class ZonePart(Rows):
     may_ink = BooleanProperty(False)
     propose_text = StringProperty("Propose")
     __events__ = ("on_way_turned", "on_propose", "on_drop", "on_grout", "on_ink", "on_keep")
+
+    def tell(self, lines: Sequence[str], room_px: float) -> None:
+        """Say as many lines as the card has room for within a height, the first ones."""
+        width_px = int(self.width - 2 * theme.pad)
+        acts_px = 4 * (theme.target + theme.gap) + theme.gap
+        left_px = room_px - acts_px - 2 * theme.pad - theme.gap
+        left_px -= text_height_px(self.head, width_px, int(theme.text), bold=True)
+        said: list[str] = []
+        for line in lines:
+            left_px -= text_height_px(line, width_px, int(theme.small))
+            if left_px < 0:
+                break
+            said.append(line)
+        self.says = "\n".join(said)
 
     def turn(self, way: str) -> None:
         """Draw a new zone, add to this one, or neither: a second tap leaves the way again."""
