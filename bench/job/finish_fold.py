@@ -18,7 +18,7 @@ def _zones_drawn(state: PanelState, event: e.ZonesDrawn, entry: Envelope) -> Non
     for drawn in event.zones:
         zone = zones.setdefault(drawn.number, Zone(drawn.number, drawn.name))
         zone.name = drawn.name
-        zone.tesserae = tuple(t for first, count in drawn.spans for t in range(first, first + count))
+        zone.tesserae = drawn.tesserae
         zone.masked = False
 
 

@@ -9,7 +9,7 @@ from bench.book import events as e
 
 
 def _zones(x: e.ZonesDrawn) -> str:
-    named = ", ".join(f"{z.name} ({_count(sum(n for _, n in z.spans), 'piece')})" for z in x.zones)
+    named = ", ".join(f"{z.name} ({_count(len(z.tesserae), 'piece')})" for z in x.zones)
     if not x.zones:
         return f"{_count(len(x.gone), 'zone')} taken off"
     return f"Zones drawn: {named}" + (f"; {_count(len(x.gone), 'zone')} taken off" if x.gone else "")

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import numpy as np
-
 from bench.finish import SUN_WORDS, ZonesPlan, bed_in_sun, fading_of, fugitive
 from bench.job.finish_days import finish_steps, step_words
 from bench.job.finish_state import Chosen
@@ -82,16 +80,6 @@ def sun_lines(job: Job) -> tuple[str, ...]:
     names = dict.fromkeys(s.adhesive for s in job.state.sections.values())
     beds = [line for name in names for line in bed_in_sun(job.panel, job.product(name), sun)]
     return (*lines, *dict.fromkeys(beds))
-
-
-def wants_sun_zone(job: Job) -> bool:
-    """Tell whether red and vivid pieces lie in direct sun, and none of their zones was drawn for them."""
-    sun = job.state.finish.sun
-    if sun != "direct":
-        return False
-    chosen = set(np.flatnonzero(fugitive(job.panel, sun)).tolist())
-    held = [z for z in job.state.finish.zones.values() if chosen.intersection(z.tesserae)]
-    return bool(chosen) and not any(set(z.tesserae) <= chosen for z in held)
 
 
 def ready_line(job: Job) -> str:

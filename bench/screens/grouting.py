@@ -20,7 +20,7 @@ from bench.job.finish_days import when_lines
 from bench.job.finish_words import opened
 from bench.job.ics import write_calendar
 from bench.job.words import words
-from bench.job.zone_words import sun_lines, wants_sun_zone, zone_lines
+from bench.job.zone_words import sun_lines, zone_lines
 from bench.job.zones import Laid, laid_zones, plan
 from bench.screens.finishing import parts
 from bench.screens.finishing.asking import Asking
@@ -77,6 +77,7 @@ class GroutingScreen(Screen):
         self.ids.picture.word_for = stage_word
         self.ids.split.bind(size=self._again)
         self._parts = {"next": self.ids.next.__self__, **self.hold("zone", "when", *ASKED)}
+        self._parts["zone"].bind(width=self._again)
 
     # -- following the book ------------------------------------------------------------------------------
 
@@ -137,7 +138,6 @@ class GroutingScreen(Screen):
         one = self.job.state.finish.zones.get(self._zone)
         part.may_drop = one is not None and one.grouted is None
         part.may_ink = one is not None and one.inked is None and not one.sealed
-        part.propose_text = "Sun zone" if wants_sun_zone(self.job) else "Propose"
         if part.way == "new":
             part.head = "New zone"
         split = self.ids.split
@@ -338,13 +338,9 @@ class GroutingScreen(Screen):
         self.ask_name("What is the zone called?", names, use)
 
     def propose(self) -> None:
-        """Draw zones as the glass suggests; in the sun, one of all that is red or vivid."""
+        """Offer the ways to colour the joints: zones of several grouts, or one grout and inks."""
         self._gather_none()
-        if wants_sun_zone(self.job):
-            done, number = self.desk.attempt(zoning.propose_for_sun)
-            self.select(number if done else self._zone)
-            return
-        self.soon("Looking at the colours …", lambda: self.desk.attempt(zoning.propose_zones))
+        self.soon("Looking at the colours …", self._asking.ways)
 
     def drop(self) -> None:
         self.desk.attempt(zoning.drop_zone, self._zone)

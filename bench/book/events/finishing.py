@@ -6,7 +6,7 @@ from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from bench.book.events.base import Entry, Grams, Index, Lot
+from bench.book.events.base import Entry, Grams, Index, Lot, Tesserae
 
 Byte = Annotated[int, Field(ge=0, le=255)]
 Rgb = tuple[Byte, Byte, Byte]
@@ -22,6 +22,10 @@ class ZoneDrawn(BaseModel):
     number: ZoneNumber
     name: Name
     spans: tuple[Span, ...]
+
+    @property
+    def tesserae(self) -> Tesserae:
+        return tuple(t for first, count in self.spans for t in range(first, first + count))
 
 
 class ZonesDrawn(Entry):

@@ -11,11 +11,21 @@ from typing import Literal
 import numpy as np
 
 from bench.book.events import ColourChosen, Event, SunTold, ZoneDrawn, ZonesDrawn
-from bench.finish import NamelessColour, Sun, ZoneWithoutGrout, fugitive, group_zones, proposed_zones
+from bench.finish import (
+    GROUT_WORDS,
+    NEUTRAL,
+    NamelessColour,
+    Sun,
+    ZoneWithoutGrout,
+    fugitive,
+    group_zones,
+    proposed_zones,
+)
 from bench.job.finish_faults import OutOfTurn
 from bench.job.finish_state import Rgb, Zone
 from bench.job.job import Job
-from bench.job.zones import WHOLE_NAME, laid_zones, leaves_grout, rest_of, zone
+from bench.job.ways import stays_neutral
+from bench.job.zones import WHOLE_NAME, glass_colour, laid_zones, leaves_grout, rest_of, zone
 
 LONGEST_NAME = 60
 By = Literal["colours", "groups", "one"]
@@ -51,6 +61,28 @@ def propose_zones(job: Job, by: By = "colours") -> tuple[int, ...]:
     Zones that are not grouted go. Groups of which no joint is left, and colours on too little, join the rest.
     Returns the new zones' numbers. Raises OutOfTurn where all is grouted.
     """
+    drawn = _proposal(job, by)
+    job.write(drawn)
+    return tuple(one.number for one in drawn.zones)
+
+
+def one_neutral(job: Job) -> tuple[int, ...]:
+    """Draw zones by colour with one neutral grout for all of them, to be inked once it is dry.
+
+    In direct sun, zones of red or vivid glass are left to be given a through-coloured grout. Returns the
+    zones' numbers; raises as `propose_zones` does.
+    """
+    drawn = _proposal(job, "colours")
+    neutral = [
+        ColourChosen(zone=one.number, of="grout", name=NEUTRAL, colour=GROUT_WORDS[NEUTRAL])
+        for one in drawn.zones
+        if stays_neutral(job, glass_colour(job, one.tesserae))
+    ]
+    job.write(drawn, *neutral)
+    return tuple(one.number for one in drawn.zones)
+
+
+def _proposal(job: Job, by: By) -> ZonesDrawn:
     done = [z for z in job.state.finish.in_order if z.grouted is not None]
     open_ = np.ones(job.panel.tessera_count, bool)
     for one in done:
@@ -66,8 +98,7 @@ def propose_zones(job: Job, by: By = "colours") -> tuple[int, ...]:
         if leaves_grout(job, members):
             number = first + len(drawn)
             drawn.append(ZoneDrawn(number=number, name=name[:LONGEST_NAME], spans=spans_of(members)))
-    job.write(ZonesDrawn(zones=tuple(drawn), gone=gone))
-    return tuple(one.number for one in drawn)
+    return ZonesDrawn(zones=tuple(drawn), gone=gone)
 
 
 def propose_for_sun(job: Job, name: str = "red and vivid") -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from bench.finish import DRYING_WORDS, GROUT_WORDS, SHEET_FIRST
@@ -12,6 +13,8 @@ from bench.job.finish_settings import grouting as set_now
 from bench.job.finish_settings import set_grouting
 from bench.job.finish_state import Rgb
 from bench.job.finish_words import opened, zone_words
+from bench.job.job import Job
+from bench.job.ways import ways_told
 from bench.job.zone_words import grams
 from bench.job.zones import glass_colour, laid_zones, plan
 from bench.screens.finishing.parts import offers_of
@@ -89,6 +92,25 @@ class Asking:
     def _name(self, number: int) -> str:
         laid = laid_zones(self._job)
         return zone_words(laid.names[laid.numbers.index(number)])
+
+    def ways(self) -> None:
+        """Offer the ways to colour the joints, each with what it takes."""
+        acts: dict[str, Callable[[Job], Any]] = {
+            "inks": zoning.one_neutral,
+            "colours": zoning.propose_zones,
+            "groups": lambda job: zoning.propose_zones(job, "groups"),
+            "sun": zoning.propose_for_sun,
+        }
+        answers = [(one.text, one.says, self._way(acts[one.way])) for one in ways_told(self._job)]
+        says = "Zones that are not grouted yet are drawn anew. It can be taken back."
+        self.screen.ask_few("How will the joints be coloured?", offers_of(answers), says)
+
+    def _way(self, act: Callable[[Job], Any]) -> Callable[[], None]:
+        def take() -> None:
+            self.screen.back()
+            self._desk.attempt(act)
+
+        return take
 
     # -- grout -------------------------------------------------------------------------------------------
 

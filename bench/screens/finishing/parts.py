@@ -54,7 +54,6 @@ class ZonePart(Rows):
     may_keep = BooleanProperty(False)
     may_drop = BooleanProperty(False)
     may_ink = BooleanProperty(False)
-    propose_text = StringProperty("Propose")
     __events__ = ("on_way_turned", "on_propose", "on_drop", "on_grout", "on_ink", "on_keep")
 
     def tell(self, lines: Sequence[str], room_px: float) -> None:
