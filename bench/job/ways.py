@@ -44,7 +44,8 @@ def ways_told(job: Job) -> tuple[WayTold, ...]:
     In direct sun also a zone of all that is red or vivid. A way that cannot be is left out.
     """
     label, names = proposed_zones(job.panel)
-    found = [_inks(job, label, names), _zones(job, "colours", "Zones by the colour of the glass", label, names)]
+    by_colour = _zones(job, "colours", "Zones by the colour of the glass", label, names)
+    found = [_inks(job, label, names), by_colour]
     group, group_names = group_zones(job.panel)
     if 1 < len(np.unique(group)) <= MOST_GROUPS:
         found.append(_zones(job, "groups", "Zones by the drawing's groups", group, group_names))
@@ -56,13 +57,14 @@ def ways_told(job: Job) -> tuple[WayTold, ...]:
 
 
 def stays_neutral(job: Job, colour: Rgb) -> bool:
-    """Tell whether a zone of such glass may have the neutral grout: not where its ink would fade in the sun."""
+    """Tell whether glass of a colour may have the neutral grout: not where its ink would fade in the sun."""
     sun = job.state.finish.sun
     return sun is None or not fading_of(colour, sun).through
 
 
 def _tints(job: Job, label: IntArray, names: Sequence[str]) -> list[Tint]:
-    return [Tint(name, glass_colour(job, np.flatnonzero(label == k))) for k, name in enumerate(names)]
+    members = [np.flatnonzero(label == k).tolist() for k in range(len(names))]
+    return [Tint(name, glass_colour(job, some)) for name, some in zip(names, members, strict=True)]
 
 
 def _zones(job: Job, way: Way, text: str, label: IntArray, names: Sequence[str]) -> WayTold | None:
