@@ -24,11 +24,8 @@ from bench.job.zone_words import sun_lines, zone_lines
 from bench.job.zones import Laid, laid_zones, plan
 from bench.screens.finishing import parts
 from bench.screens.finishing.asking import Asking
+from bench.screens.finishing.asking_screen import AskingScreen
 from bench.screens.parts.choice import short
-from bench.screens.parts.lot_pad import LotPad  # noqa: F401 - named by the kv file
-from bench.screens.parts.naming import AskName  # noqa: F401 - named by the kv file
-from bench.screens.parts.paged import Offer
-from bench.screens.screen import Screen
 
 LOOK_AGAIN_TICKS = 60
 NEW_ZONE = 10_000  # the number that pieces being gathered have on the picture
@@ -45,7 +42,6 @@ DOES = {
     "wait": "See when",
     "done": "To the book",
 }
-ASKED = ("ask", "name", "lot", "few", "reading")
 
 
 def stage_word(stage: str) -> str:
@@ -53,7 +49,7 @@ def stage_word(stage: str) -> str:
     return "grouted" if stage == "hard" else stage
 
 
-class GroutingScreen(Screen):
+class GroutingScreen(AskingScreen):
     """Show the zones, the next act of finishing, and the card of a zone that was tapped."""
 
     beside = OptionProperty("next", options=("next", "zone", "when"))
@@ -67,16 +63,13 @@ class GroutingScreen(Screen):
         self._shown: Any = None
         self._divided: Any = None
         self._planned: tuple[Any, ZonesPlan | None, Laid] | None = None
-        self._use_lot: Callable[[str], object] = bool
-        self._closing: Callable[[], object] = bool
         self._ticks = 0
         self._fault = ""  # why the zones cannot be reckoned
         self._asking = Asking(self)
         super().__init__(**kwargs)
-        self._main = self.ids.main.__self__
         self.ids.picture.word_for = stage_word
         self.ids.split.bind(size=self._again)
-        self._parts = {"next": self.ids.next.__self__, **self.hold("zone", "when", *ASKED)}
+        self._parts |= {"next": self.ids.next.__self__, **self.hold("zone", "when")}
         self._parts["zone"].bind(width=self._again)
 
     # -- following the book ------------------------------------------------------------------------------
@@ -162,53 +155,6 @@ class GroutingScreen(Screen):
             self._planned = (key, found, laid)
         return self._planned[1], self._planned[2]
 
-    # -- what has the room -------------------------------------------------------------------------------
-
-    def back(self) -> None:
-        """Show the picture again."""
-        self._put(self._main)
-
-    def _put(self, part: Any, *, alone: bool = True) -> None:
-        split = self.ids.split
-        split.alone = alone and part is not self._main
-        split.put_main(part)
-
-    def ask_few(self, head: str, offers: Sequence[Offer], says: str = "") -> None:
-        """Ask something that has few answers."""
-        self._parts["few"].ask(head, offers, says, keep_page=head == self._parts["few"].head)
-        self._put(self._parts["few"])
-
-    def ask_number(self, title: str, use: Callable[[float], object], **how: Any) -> None:
-        """Ask for a number."""
-        self._parts["ask"].ask(title, use, **how)
-        self._put(self._parts["ask"])
-
-    def ask_name(self, title: str, choices: Sequence[str], use: Callable[[str], object]) -> None:
-        """Ask for a name."""
-        self._parts["name"].ask(title, choices, use)
-        self._put(self._parts["name"])
-
-    def ask_lot(self, title: str, use: Callable[[str], object]) -> None:
-        """Ask for letters and digits."""
-        self._use_lot = use
-        self._parts["lot"].begin(title)
-        self._put(self._parts["lot"])
-
-    def use_lot(self, text: str) -> None:
-        self.back()
-        self._use_lot(text)
-
-    def read(self, head: str, lines: list[str], then: Callable[[], object]) -> None:
-        """Show what is to be read; `then` follows once it was."""
-        reading = self._parts["reading"]
-        reading.head, reading.lines, reading.page = head, lines, 0
-        self._closing = then
-        self._put(reading)
-
-    def close_reading(self) -> None:
-        self.back()
-        self._closing()
-
     def read_sun(self) -> None:
         """Show what the sun asks for."""
         self.read("In that light", list(sun_lines(self.job)), bool)
@@ -253,10 +199,7 @@ class GroutingScreen(Screen):
         self.beside = "when"
         self._parts["when"].said = ""
         self._fill()
-        reading = self._parts["reading"]
-        reading.head, reading.lines, reading.page = "From when on", list(when_lines(self.job)), 0
-        self._closing = self.close
-        self._put(reading, alone=False)
+        self.read("From when on", list(when_lines(self.job)), self.close, alone=False)
 
     def write_ics(self) -> None:
         """Write the days as a calendar into the documents folder, and say where."""

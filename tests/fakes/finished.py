@@ -1,5 +1,7 @@
 """Panels that are hard all over, and zones worked by acts alone: what tests of finishing begin with."""
 
+import pytest
+
 from bench.job.acts import cure, dry, grouting, opening, zoning
 from bench.job.advice import advise
 from bench.job.job import Job
@@ -48,3 +50,14 @@ def grout_zone(job: Job, number: int, *, powder_g=100.0, water_g=31.0, lot: str 
 def whole_panel(job: Job, name: str = "pale grey", colour=GREY) -> int:
     """Choose one grout for the whole panel; return its zone."""
     return zoning.choose_grout(job, 0, name, colour)
+
+
+def refused(job, fault, act, *args, match=None, **kwargs):
+    """See that an act is refused in one line, and leaves no trace in the book."""
+    seq = job.store.last_seq(job.panel_id)
+    with pytest.raises(fault, match=match) as told:
+        act(job, *args, **kwargs)
+    assert "\n" not in str(told.value)
+    assert told.value.todo
+    assert job.store.last_seq(job.panel_id) == seq
+    return told.value
