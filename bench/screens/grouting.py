@@ -95,8 +95,12 @@ class GroutingScreen(AskingScreen):
             self.refresh()
 
     def _again(self, *_: object) -> None:
-        if self.beside == "zone":
-            self._fill()
+        self._parts["zone"].fit(self._room_px())
+
+    def _room_px(self) -> float:
+        """Return how high the side may be: as the screen when it is wide, else as it needs."""
+        split = self.ids.split
+        return float(split.height) if split.lie == "wide" else float("inf")
 
     def _draw(self) -> None:
         picture, job = self.ids.picture, self.job
@@ -133,11 +137,10 @@ class GroutingScreen(AskingScreen):
         part.may_ink = one is not None and one.inked is None and not one.sealed
         if part.way == "new":
             part.head = "New zone"
-        split = self.ids.split
         lines = [parts.HOW_TO[part.way]] if part.way else [self._fault]
         if planned is not None and not part.way:
             lines = list(zone_lines(self.job, laid, planned, self._zone))
-        part.tell(lines, split.height if split.lie == "wide" else float("inf"))
+        part.tell(lines, self._room_px())
 
     def _fill_when(self) -> None:
         """What is shown beside it says all."""

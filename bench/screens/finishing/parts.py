@@ -56,14 +56,23 @@ class ZonePart(Rows):
     may_ink = BooleanProperty(False)
     __events__ = ("on_way_turned", "on_propose", "on_drop", "on_grout", "on_ink", "on_keep")
 
+    def __init__(self, **kwargs: Any) -> None:
+        self._lines: tuple[str, ...] = ()
+        super().__init__(**kwargs)
+
     def tell(self, lines: Sequence[str], room_px: float) -> None:
         """Say as many lines as the card has room for within a height, the first ones."""
+        self._lines = tuple(lines)
+        self.fit(room_px)
+
+    def fit(self, room_px: float) -> None:
+        """Say what there is room for now."""
         width_px = int(self.width - 2 * theme.pad)
         acts_px = 4 * (theme.target + theme.gap) + theme.gap
         left_px = room_px - acts_px - 2 * theme.pad - theme.gap
         left_px -= text_height_px(self.head, width_px, int(theme.text), bold=True)
         said: list[str] = []
-        for line in lines:
+        for line in self._lines:
             left_px -= text_height_px(line, width_px, int(theme.small))
             if left_px < 0:
                 break
