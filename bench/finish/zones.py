@@ -41,13 +41,11 @@ class JointGrid:
     """Points in the middle of squares of `step_mm`: the tessera nearest to each, and which are joint.
 
     nearest: (rows, columns) index of a tessera. joint: (rows, columns), within the outline and no glass.
-    off_mm: how far each point is from the nearest glass. [mm]
     """
 
     step_mm: float
     nearest: IntArray
     joint: Bools
-    off_mm: FloatArray
 
 
 def joint_grid(panel: Panel, *, most_points: int = _MOST_POINTS) -> JointGrid | None:
@@ -68,8 +66,8 @@ def joint_grid(panel: Panel, *, most_points: int = _MOST_POINTS) -> JointGrid | 
     joint = (glass < 0) & _inside(panel, shape, step_mm)
     if not joint.any() or (glass < 0).all():
         return None
-    off, (row, column) = distance_transform_edt(glass < 0, return_indices=True)
-    return JointGrid(step_mm, glass[row, column], joint, off * step_mm)
+    row, column = distance_transform_edt(glass < 0, return_distances=False, return_indices=True)
+    return JointGrid(step_mm, glass[row, column], joint)
 
 
 def zone_joints_mm2(panel: Panel, zone: IntArray, zones: int) -> FloatArray:

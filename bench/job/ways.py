@@ -52,7 +52,7 @@ def ways_told(job: Job) -> tuple[WayTold, ...]:
     count = int(fugitive(job.panel, job.state.finish.sun or "indoors").sum())
     if count:
         says = f"{count} pieces: through-coloured grout for them, since inks fade in the sun"
-        found.append(WayTold("sun", "A zone of all reds and vivid colours", says))
+        found.append(WayTold("sun", "A zone for reds and vivid hues", says))
     return tuple(one for one in found if one is not None)
 
 

@@ -22,13 +22,17 @@ from bench.job.finishing import finishing
 from bench.job.job import Job
 
 REST_NAME, WHOLE_NAME = "the rest", "the panel"
+GRID_POINTS = 1_000_000
 GREY = (128, 128, 128)  # of a grout that is not chosen yet
 
 
 @lru_cache(maxsize=2)
 def grid_of(panel: Panel) -> JointGrid | None:
-    """Return the joints of a panel on a grid; made once while the panel is worked on."""
-    return joint_grid(panel)
+    """Return the joints of a panel on a grid; made once while the panel is worked on.
+
+    Coarser than the command line's: zones share the joints to a hundredth, and widths are exact all the same.
+    """
+    return joint_grid(panel, most_points=GRID_POINTS)
 
 
 @dataclass(frozen=True, eq=False)

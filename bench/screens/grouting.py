@@ -231,7 +231,10 @@ class GroutingScreen(AskingScreen):
         """Open a zone's card."""
         self._zone = number
         self.back()
-        self.refresh()
+        if self.beside == "zone" and self._planned is None:
+            self.soon("Measuring the joints …", self.refresh)  # a moment, the first time
+        else:
+            self.refresh()
 
     def tapped(self, tessera: int, number: int) -> None:
         """Open the zone of a piece, or gather the piece."""

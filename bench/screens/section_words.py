@@ -81,13 +81,18 @@ def _onward(sheet: SectionSheet) -> tuple[str, str]:
 
 
 def day_lines(job: Job) -> tuple[str, ...]:
-    """Return the foreseen calendar, a line a day, then what to have at hand; laying dry goes on beside it."""
+    """Return the foreseen calendar, a line a day, what to have at hand, and from when on it may be grouted.
+
+    Laying dry goes on beside it.
+    """
+    from bench.job.finish_days import when_lines  # finishing is no part of a start
+
     days = calendar(job)
     if not days:
-        return ("Nothing is left to foresee, or too much to foresee it.",)
+        return ("Nothing is left to foresee, or too much to foresee it.", *when_lines(job))
     hours = f"At {job.state.bench.hours_a_day:g} h of glueing up a day, neighbours firm first."
     lines = (f"{day.date:%a %d %b}: {', '.join(map(str, day.sections))}" for day in days)
-    return (hours, *lines, *_supplies(job, days))
+    return (hours, *lines, *_supplies(job, days), *when_lines(job))
 
 
 def _supplies(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:

@@ -207,7 +207,7 @@ class Asking:
                 lambda: self._set(scratches=not now.scratches),
             ),
         ]
-        self.screen.ask_few("Times and pace", rows, SHEET_FIRST)
+        self.screen.ask_few("Times and pace", rows, SHEET_FIRST, beside=2)
 
     def _time(self, text: str, name: str, value: float, unit: str, least: float, most: float) -> Offer:
         def ask() -> None:

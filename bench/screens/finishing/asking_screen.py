@@ -33,9 +33,9 @@ class AskingScreen(Screen):
         split.alone = alone and part is not self._main
         split.put_main(part)
 
-    def ask_few(self, head: str, offers: Sequence[Offer], says: str = "") -> None:
+    def ask_few(self, head: str, offers: Sequence[Offer], says: str = "", *, beside: int = 1) -> None:
         """Ask something that has few answers."""
-        self._parts["few"].ask(head, offers, says, keep_page=head == self._parts["few"].head)
+        self._parts["few"].ask(head, offers, says, beside=beside, keep_page=head == self._parts["few"].head)
         self._put(self._parts["few"])
 
     def ask_number(self, title: str, use: Callable[[float], object], **how: Any) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
-from kivy.properties import BooleanProperty, OptionProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
 from bench.screens.handwork import WayAct  # noqa: F401 - the kv file names it
 from bench.screens.parts.paged import Offer, Paged  # noqa: F401 - the second is named by the kv file
@@ -117,15 +117,21 @@ class WhenPart(Rows):
 
 
 class FewAnswers(Rows):
-    """A question with few answers, or a table whose rows are set by a tap; and a way to leave it."""
+    """A question with few answers, or a table whose rows are set by a tap; and a way to leave it.
+
+    beside: how many stand in a row where the screen is wide.
+    """
 
     head = StringProperty("")
     says = StringProperty("")
+    beside = NumericProperty(1)
     __events__ = ("on_left",)
 
-    def ask(self, head: str, offers: Sequence[Offer], says: str = "", *, keep_page: bool = False) -> None:
+    def ask(
+        self, head: str, offers: Sequence[Offer], says: str = "", *, beside: int = 1, keep_page: bool = False
+    ) -> None:
         """Ask anew."""
-        self.head, self.says = head, says
+        self.head, self.says, self.beside = head, says, beside
         self.ids.answers.offer(offers, keep_page=keep_page)
 
     def on_left(self) -> None:
