@@ -3,7 +3,7 @@
 from bench.book.backups import Copy, Held, copies, held_in
 from bench.book.clock import Clock, SystemClock
 from bench.book.countdown import MARK_EVERY_S, Mark, Reading
-from bench.book.home import data_folder
+from bench.book.home import data_folder, documents_folder
 from bench.book.opening import Opened, back_up, open_book
 from bench.book.reader import WORKSHOP
 from bench.book.store import Store
@@ -22,6 +22,7 @@ __all__ = [
     "back_up",
     "copies",
     "data_folder",
+    "documents_folder",
     "held_in",
     "open_book",
 ]

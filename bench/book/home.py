@@ -17,3 +17,15 @@ def data_folder() -> Path:
     from platformdirs import user_data_dir
 
     return Path(user_data_dir("potwatch", appauthor=False))
+
+
+def documents_folder() -> Path:
+    """Return where what is written for people goes: the user's own documents, beside a book that was moved.
+
+    Nothing is created here.
+    """
+    if os.environ.get("POTWATCH_HOME", "").strip():
+        return data_folder() / "documents"
+    from platformdirs import user_documents_dir
+
+    return Path(user_documents_dir()) / "Potwatch"

@@ -1,4 +1,4 @@
-"""`potwatch book`: read the book of the last panel, write its glue-ups as CSV, or draw what it learned.
+"""`potwatch book`: read the last panel's book, write its glue-ups or its calendar, draw what it learned.
 
 Its copies are listed, put back, and a damaged book is mended.
 """
@@ -16,6 +16,8 @@ from bench.commands.output import write_file
 from bench.fault import Fault
 from bench.job.acts.backups import NoSuchCopy, put_back
 from bench.job.backup_words import held_words, moment_words, why_words
+from bench.job.finish_days import when_lines
+from bench.job.ics import calendar_file
 from bench.job.job import Job
 from bench.job.learned_graphs import learned_graphs
 from bench.job.remembered import glue_ups_with_notes
@@ -36,6 +38,9 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--section", type=int, metavar="N", help="only what concerns one section")
     parser.add_argument("--day", type=date.fromisoformat, metavar="YYYY-MM-DD", help="only one day's entries")
     parser.add_argument("--csv", type=Path, metavar="FILE", help="write the book's glue-ups; '-' is stdout")
+    parser.add_argument(
+        "--calendar", type=Path, metavar="FILE.ics", help="write what may be grouted, inked, sealed, and when"
+    )
     parser.add_argument(
         "--picture", type=Path, metavar="FILE.png", help="draw pace, promises, life and grams as they were"
     )
@@ -69,6 +74,10 @@ def run(args: argparse.Namespace) -> int:
                 return 0
         panel_id = last_opened(store) if args.panel is None else args.panel
         job = Job(store, SystemClock(), panel_id)
+        if args.calendar is not None:
+            write_file(args.calendar, calendar_file(job))
+            print("\n".join((*when_lines(job), f"calendar written to {args.calendar}")))
+            return 0
         if args.picture is not None:
             said = _draw(job, args.picture)
             if str(args.csv) != "-":
@@ -78,6 +87,8 @@ def run(args: argparse.Namespace) -> int:
         if args.section is None and args.day is None:
             print("What the book has learned, over all panels:")
             print("\n".join(f"  {sentence}" for sentence in trends_of(job)), end="\n\n")
+            print("Finishing:")
+            print("\n".join(f"  {line}" for line in when_lines(job) or ("It hangs.",)), end="\n\n")
         print("\n".join(_printed(line) for line in book_lines(job, section=args.section, day=args.day)))
     finally:
         store.close()

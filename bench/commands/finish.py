@@ -1,26 +1,30 @@
-"""`potwatch finish`: the joints of a drawing, grout for them, and what the glass weighs."""
+"""`potwatch finish`: the joints of a drawing, grout for them in zones, and what the glass weighs."""
 
 from __future__ import annotations
 
 import argparse
+from typing import Any
 
-from bench.commands.options import ValueOutOfRange, add_drawing, check_values, number
-from bench.commands.output import caution_lines, table, write_json
+from bench.commands.finish_zones import ZONES, Zoned, zone_lines, zoned, zones_json
+from bench.commands.options import DEFAULTS, ValueOutOfRange, add_drawing, check_values, number
+from bench.commands.output import caution_lines, write_json
 from bench.commands.reading import drawn
 from bench.drawing import Panel
 from bench.finish import (
     ADHESIVE_LEFT_MM,
+    AREA_PACE_CM2_MIN,
     GLASS_MM,
+    POT_LIFE_MIN,
     POWDER_G_PER_CM3,
+    SUNS,
     WASTE,
     WATER_SHARE,
     Grout,
+    JointsDeeperThanGlass,
     Weight,
-    group_zones,
     grout_for,
     joint_depth_mm,
     weight_of,
-    zone_joints_mm2,
 )
 
 
@@ -38,6 +42,18 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--waste", type=number, default=WASTE, help="share lost, e.g. 0.1")
     parser.add_argument("--backer-g-cm2", type=number, help="mass of the backer board, to tell the weight")
     parser.add_argument("--bed-g-cm2", type=number, help="mass of the adhesive bed, to tell the weight")
+    parser.add_argument(
+        "--zones", choices=ZONES, help="by the drawing's groups (usual), its colours, or one; also in JSON"
+    )
+    parser.add_argument("--sun", choices=SUNS, help="where it will hang, to tell what fades")
+    parser.add_argument(
+        "--pace-cm2-min", type=number, default=AREA_PACE_CM2_MIN, help="panel grouted and wiped a minute"
+    )
+    parser.add_argument("--pot-life-min", type=number, default=POT_LIFE_MIN, help="of the mixed grout")
+    parser.add_argument("--scratches", action="store_true", help="sand scratches this glass")
+    parser.add_argument(
+        "--adhesive", default=DEFAULTS.adhesive, metavar="NAME|FILE.toml", help="of the bed, for --sun"
+    )
     parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
 
 
@@ -46,6 +62,7 @@ def run(args: argparse.Namespace) -> int:
     depth_mm = _depth_mm(args)
     panel, said = drawn(args)
     grout = _grout(args, panel.joint_area_mm2, depth_mm)
+    zones = zoned(args, panel, depth_mm)
     weight = weight_of(
         panel,
         glass_mm=args.glass_mm,
@@ -54,21 +71,25 @@ def run(args: argparse.Namespace) -> int:
         bed_g_per_cm2=args.bed_g_cm2 or 0.0,
     )
     if args.json != "-":
-        print(*filter(None, (said, report(args, panel, grout, weight, depth_mm))), sep="\n")
+        print(*filter(None, (said, report(args, panel, grout, weight, zones))), sep="\n")
     if args.json is not None:
-        data = {
+        data: dict[str, Any] = {
             "joint_area_mm2": grout.joint_area_mm2,
             "joint_volume_cm3": grout.joint_volume_cm3,
             "powder_g": grout.powder_g,
             "water_g": grout.water_g,
             "glass_mass_g": weight.glass_g,
         }
+        if args.zones is not None or args.sun is not None:
+            data |= zones_json(args, panel, zones)
         write_json(data, args.json)
     return 0
 
 
 def _depth_mm(args: argparse.Namespace) -> float:
     if args.depth_mm is not None:
+        if args.depth_mm > args.glass_mm:
+            raise JointsDeeperThanGlass(args.depth_mm, args.glass_mm)
         return float(args.depth_mm)
     if args.glass_mm <= ADHESIVE_LEFT_MM:
         allowed = f"more than {ADHESIVE_LEFT_MM:g} and at most 50 mm, or the joints' depth with --depth-mm"
@@ -86,21 +107,19 @@ def _grout(args: argparse.Namespace, joint_area_mm2: float, depth_mm: float) -> 
     )
 
 
-def report(args: argparse.Namespace, panel: Panel, grout: Grout, weight: Weight, depth_mm: float) -> str:
+def report(args: argparse.Namespace, panel: Panel, grout: Grout, weight: Weight, zones: Zoned) -> str:
     """Return the figures for a person to read, zones and cautions included."""
     lines = [
         f"{panel.name}: {panel.width_mm:.0f} × {panel.height_mm:.0f} mm, "
-        f"{grout.joint_area_mm2 / 100:.1f} cm² of joints, {depth_mm:g} mm deep: "
+        f"{grout.joint_area_mm2 / 100:.1f} cm² of joints, {_depth_mm(args):g} mm deep: "
         f"{grout.joint_volume_cm3:.1f} cm³",
         f"grout: {grout.powder_g:.0f} g of powder and {grout.water_g:.0f} g of water, "
         f"{100 * grout.waste:.0f} % of waste in both; the bag's own figures come first",
         f"glass: {panel.glass_area_mm2 / 100:.0f} cm², {args.glass_mm:g} mm thick: {weight.glass_g:.0f} g",
     ]
-    if depth_mm > args.glass_mm:
-        lines.append(f"note: joints {depth_mm:g} mm deep are deeper than the glass, {args.glass_mm:g} mm")
     if args.backer_g_cm2 is not None or args.bed_g_cm2 is not None:
         lines.append(_weight(args, weight))
-    lines += ["", *_zones(args, panel, depth_mm)]
+    lines += [*zone_lines(args, panel, zones), ""]
     lines += [f"note: {text}" for text in panel.warnings]
     return "\n".join([*lines, *caution_lines("grout")])
 
@@ -113,19 +132,3 @@ def _weight(args: argparse.Namespace, weight: Weight) -> str:
     missing = [f"the {name} is not counted" for name, (areal, _) in given.items() if areal is None]
     told = "; ".join([f"{', '.join(parts)} g", *missing])
     return f"panel: {weight.total_g / 1000:.2f} kg ({told}); hang it from fixings that are rated for more"
-
-
-def _zones(args: argparse.Namespace, panel: Panel, depth_mm: float) -> list[str]:
-    """Return the grout of each zone as a table; nothing where the drawing names no groups."""
-    zone, names = group_zones(panel)
-    if len(names) < 2:
-        return []
-    joints_mm2 = zone_joints_mm2(panel, zone, len(names))
-    found = [
-        (name, _grout(args, part, depth_mm)) for name, part in zip(names, joints_mm2.tolist(), strict=True)
-    ]
-    rows = [
-        (name, f"{g.joint_area_mm2 / 100:.1f}", f"{g.powder_g:.1f}", f"{g.water_g:.1f}")
-        for name, g in sorted(found, key=lambda one: -one[1].joint_area_mm2)
-    ]
-    return [table(("zone", "joints cm²", "powder g", "water g"), rows), ""]

@@ -20,10 +20,10 @@ COMMANDS = {
     "batch": "work out resin and hardener for an area",
     "capacity": "work out how much can be set from one batch",
     "glass": "list the glass of a drawing: pieces, area, sheets to buy, colours side by side",
-    "finish": "work out joints, grout and the weight of the glass",
+    "finish": "work out joints, grout, zones or inks, and the weight of the glass",
     "practice": "practise a glue-up on a fast clock, without a trace in the book",
     "stock": "show the bottles of the workshop, and what the last panel still needs of them",
-    "book": "read the book of a panel, write its glue-ups as CSV, put a copy of it back",
+    "book": "read the book of a panel, write its glue-ups or its calendar, put a copy of it back",
 }
 
 USAGE = "usage: potwatch [DRAWING.svg | COMMAND …]"

@@ -52,6 +52,8 @@ RANGES: dict[str, tuple[float, float, bool, str]] = {
     "--glass-mm": (0, 50, False, "the thickness of the glass in mm, more than 0 and at most 50"),
     "--grout-density": (0, 10, False, "g of powder in a cm³ of joint, more than 0 and at most 10"),
     "--water": (0, 2, True, "water as a share of the powder, from 0 to 2, e.g. 0.31"),
+    "--pace-cm2-min": (0, 10_000, False, "cm² of panel a minute, more than 0 and at most 10000"),
+    "--pot-life-min": (15, 480, False, "minutes, more than 15 to mix it and at most 480"),
     "--backer-g-cm2": (0, 100, True, "g of backer board in a cm², from 0 to 100"),
     "--bed-g-cm2": (0, 100, True, "g of adhesive in a cm², from 0 to 100"),
     "--cut-waste": (0, 0.95, True, "the share of a sheet that is not laid, from 0 to 0.95, e.g. 0.35"),

@@ -1,27 +1,55 @@
-"""Finishing: the glass list and what to buy, colours beside their neighbours, grout, and weight."""
+"""Finishing: the glass list and what to buy, colours beside their neighbours, grout, zones, and weight."""
 
+from bench.finish.batches import AREA_PACE_CM2_MIN, POT_LIFE_MIN, GroutBatch, GroutPace, batches_of
 from bench.finish.bed import Bed, beds
 from bench.finish.beside import HARDLY_DE, Beside, Pair, beside
 from bench.finish.buying import USUAL_SHEET, Wanted, wanted
 from bench.finish.cut_waste import DEFAULT_CUT_WASTE, learned_cut_waste, read_used, sheet_area_mm2
-from bench.finish.faults import AmountOutOfRange, BadCut, BadSheet, FinishFault, TooManySizes
+from bench.finish.drying import DRYING_WORDS, SHEET_FIRST, DryingTimes, drying_times
+from bench.finish.faults import (
+    AmountOutOfRange,
+    BadCut,
+    BadSheet,
+    FinishFault,
+    JointsDeeperThanGlass,
+    JointsWiderThanPieces,
+    NamelessColour,
+    TooColdForGrout,
+    TooManySizes,
+    ZoneWithoutGrout,
+)
 from bench.finish.glass import Glass, GlassList, code_of, glass_list
 from bench.finish.grout import POWDER_G_PER_CM3, WASTE, WATER_SHARE, Grout, grout_for
+from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL
+from bench.finish.joint_width import Widths, WidthSamples, check_widths, sand_for, width_samples
 from bench.finish.joints import ADHESIVE_LEFT_MM, GLASS_MM, joint_depth_mm
+from bench.finish.masking import STRIP_MM, GroutDay, border_mm, days_of_grout, strip_mm2
 from bench.finish.plain import Part, Plain, plain_areas, varied
 from bench.finish.shades import ONE_SHEET_DE, Shades
 from bench.finish.sheets import Purchase, Sheet, sheet_of
 from bench.finish.stock import OnHand, on_hand_mm2, read_stock
+from bench.finish.sun import SUN_WORDS, SUNS, Fading, Sun, bed_in_sun, fading_of, fugitive, is_red, is_vivid
 from bench.finish.weight import Weight, glass_mass_g, weight_of
-from bench.finish.zones import group_zones, zone_joints_mm2
+from bench.finish.zone_plan import InksPlan, Mix, Tint, TintPlan, ZonePlan, ZonesPlan, plan_inks, plan_zones
+from bench.finish.zones import group_zones, joint_grid, zone_joints_mm2
+from bench.finish.zoning import main_colour, proposed_zones
 
 __all__ = [
     "ADHESIVE_LEFT_MM",
+    "AREA_PACE_CM2_MIN",
     "DEFAULT_CUT_WASTE",
+    "DRYING_WORDS",
     "GLASS_MM",
+    "GROUT_WORDS",
     "HARDLY_DE",
+    "NEUTRAL",
     "ONE_SHEET_DE",
+    "POT_LIFE_MIN",
     "POWDER_G_PER_CM3",
+    "SHEET_FIRST",
+    "STRIP_MM",
+    "SUNS",
+    "SUN_WORDS",
     "USUAL_SHEET",
     "WASTE",
     "WATER_SHARE",
@@ -30,10 +58,20 @@ __all__ = [
     "BadSheet",
     "Bed",
     "Beside",
+    "DryingTimes",
+    "Fading",
     "FinishFault",
     "Glass",
     "GlassList",
     "Grout",
+    "GroutBatch",
+    "GroutDay",
+    "GroutPace",
+    "InksPlan",
+    "JointsDeeperThanGlass",
+    "JointsWiderThanPieces",
+    "Mix",
+    "NamelessColour",
     "OnHand",
     "Pair",
     "Part",
@@ -41,26 +79,53 @@ __all__ = [
     "Purchase",
     "Shades",
     "Sheet",
+    "Sun",
+    "Tint",
+    "TintPlan",
+    "TooColdForGrout",
     "TooManySizes",
     "Wanted",
     "Weight",
+    "WidthSamples",
+    "Widths",
+    "ZonePlan",
+    "ZoneWithoutGrout",
+    "ZonesPlan",
+    "batches_of",
+    "bed_in_sun",
     "beds",
     "beside",
+    "border_mm",
+    "check_widths",
     "code_of",
+    "days_of_grout",
+    "drying_times",
+    "fading_of",
+    "fugitive",
     "glass_list",
     "glass_mass_g",
     "group_zones",
     "grout_for",
+    "is_red",
+    "is_vivid",
     "joint_depth_mm",
+    "joint_grid",
     "learned_cut_waste",
+    "main_colour",
     "on_hand_mm2",
     "plain_areas",
+    "plan_inks",
+    "plan_zones",
+    "proposed_zones",
     "read_stock",
     "read_used",
+    "sand_for",
     "sheet_area_mm2",
     "sheet_of",
+    "strip_mm2",
     "varied",
     "wanted",
     "weight_of",
+    "width_samples",
     "zone_joints_mm2",
 ]

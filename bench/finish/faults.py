@@ -47,3 +47,47 @@ class AmountOutOfRange(FinishFault):
     def __init__(self, name: str, value: float, allowed: str) -> None:
         super().__init__(f"{value:g} cannot be", where=name, todo=f"give {allowed}")
         self.name, self.value = name, value
+
+
+class TooColdForGrout(FinishFault):
+    def __init__(self, temperature_C: float, least_C: float) -> None:
+        super().__init__(
+            f"at {temperature_C:g} °C grout does not cure",
+            where="grout",
+            todo=f"warm the room to {least_C:g} °C or more, and tell Setup how warm it is",
+        )
+        self.temperature_C = temperature_C
+
+
+class JointsDeeperThanGlass(FinishFault):
+    def __init__(self, depth_mm: float, glass_mm: float) -> None:
+        super().__init__(
+            f"joints {depth_mm:g} mm deep are deeper than the glass, {glass_mm:g} mm",
+            where="depth",
+            todo="give the glass less the adhesive in the joint",
+        )
+        self.depth_mm, self.glass_mm = depth_mm, glass_mm
+
+
+class JointsWiderThanPieces(FinishFault):
+    def __init__(self, joint_mm: float, piece_mm: float) -> None:
+        super().__init__(
+            f"joints of {joint_mm:.1f} mm are wider than pieces of {piece_mm:.1f} mm",
+            where="joints",
+            todo="check the size of the drawing, or mark the panel's outline",
+        )
+        self.joint_mm, self.piece_mm = joint_mm, piece_mm
+
+
+class ZoneWithoutGrout(FinishFault):
+    """A zone that has no joint to fill."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__("no joint lies in it, so it leaves no grout", where=name, todo="add pieces to it")
+        self.name = name
+
+
+class NamelessColour(FinishFault):
+    def __init__(self, of: str) -> None:
+        super().__init__(f"the {of} has no name", where="colour", todo="give the name on the bag or bottle")
+        self.of = of

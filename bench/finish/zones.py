@@ -7,6 +7,7 @@ which is exact. A point is glass where it lies within an odd number of a tessera
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -35,27 +36,54 @@ def group_zones(panel: Panel) -> tuple[IntArray, tuple[str, ...]]:
     return np.where(bare, rest, panel.group).astype(np.int32), (*panel.group_names, name)
 
 
+@dataclass(frozen=True, eq=False)
+class JointGrid:
+    """Points in the middle of squares of `step_mm`: the tessera nearest to each, and which are joint.
+
+    nearest: (rows, columns) index of a tessera. joint: (rows, columns), within the outline and no glass.
+    """
+
+    step_mm: float
+    nearest: IntArray
+    joint: Bools
+
+
+def joint_grid(panel: Panel, *, most_points: int = _MOST_POINTS) -> JointGrid | None:
+    """Return the joints of a panel on a grid; None where joints or glass are finer than the grid.
+
+    The step is a tenth of a mm, on larger panels as wide as `most_points` allow.
+    """
+    from scipy.ndimage import distance_transform_edt
+
+    area_mm2 = panel.width_mm * panel.height_mm
+    step_mm = max(_LEAST_STEP_MM, float(np.sqrt(area_mm2 / most_points)))
+    shape = (max(1, round(panel.height_mm / step_mm)), max(1, round(panel.width_mm / step_mm)))
+    owner: Index = np.repeat(np.arange(panel.tessera_count), np.diff(panel.tessera_ring))
+    glass = np.full(shape, -1, np.int32)
+    rings = [panel.points_mm[a:b] for a, b in zip(panel.ring_start, panel.ring_start[1:], strict=False)]
+    for row, begin, end, who in spans(rings, owner, shape, step_mm):
+        glass[row, begin:end] = who
+    joint = (glass < 0) & _inside(panel, shape, step_mm)
+    if not joint.any() or (glass < 0).all():
+        return None
+    row, column = distance_transform_edt(glass < 0, return_distances=False, return_indices=True)
+    return JointGrid(step_mm, glass[row, column], joint)
+
+
 def zone_joints_mm2(panel: Panel, zone: IntArray, zones: int) -> FloatArray:
     """Return the joint area of each zone; they add up to the panel's. (zones,) [mm²]
 
     zone: (n,) from 0 to zones − 1. A zone without tesserae has none. The grid's step is a tenth of a mm,
     on panels of more than 0.04 m² as wide as four million points allow; what is finer goes by the glass area.
     """
-    from scipy.ndimage import distance_transform_edt
+    return shared_joints_mm2(panel, joint_grid(panel), zone, zones)
 
-    area_mm2 = panel.width_mm * panel.height_mm
-    step_mm = max(_LEAST_STEP_MM, float(np.sqrt(area_mm2 / _MOST_POINTS)))
-    shape = (max(1, round(panel.height_mm / step_mm)), max(1, round(panel.width_mm / step_mm)))
-    owner: Index = np.repeat(np.arange(panel.tessera_count), np.diff(panel.tessera_ring))
-    glass = np.full(shape, -1, np.int32)
-    rings = [panel.points_mm[a:b] for a, b in zip(panel.ring_start, panel.ring_start[1:], strict=False)]
-    for row, begin, end, who in spans(rings, owner, shape, step_mm):
-        glass[row, begin:end] = zone[who]
-    joint = (glass < 0) & _inside(panel, shape, step_mm)
-    if not joint.any() or (glass < 0).all():  # joints or glass finer than the grid
+
+def shared_joints_mm2(panel: Panel, grid: JointGrid | None, zone: IntArray, zones: int) -> FloatArray:
+    """Return what `zone_joints_mm2` does, from a grid that was made before. (zones,) [mm²]"""
+    if grid is None:
         return _shared(panel, np.bincount(zone, panel.area_mm2, minlength=zones))
-    row, column = distance_transform_edt(glass < 0, return_distances=False, return_indices=True)
-    return _shared(panel, np.bincount(glass[row, column][joint], minlength=zones))
+    return _shared(panel, np.bincount(zone[grid.nearest][grid.joint], minlength=zones))
 
 
 def _shared(panel: Panel, parts: NDArray[np.generic]) -> FloatArray:

@@ -97,8 +97,19 @@ def _nothing_now(job: Job, why: str) -> Advice:
     if open_work:
         return Advice("wait", None, None, "Wait for the cure", why)
     if all(job.life(s.number) == "hard" for s in job.state.sections.values()):
-        return Advice("finish", None, None, "Grout the panel", "Every section is hard.")
+        return _finish(job)
     return Advice("wait", None, None, "Let the last sections harden", "All is set, and not all is hard.")
+
+
+def _finish(job: Job) -> Advice:
+    """Return what is next once all is hard, and from when on what may be done."""
+    from bench.job.zone_words import ready_line  # which asks this module for the words of a moment
+
+    if job.state.finish.hung is not None:
+        return Advice("finish", None, None, "It hangs", "All is done; the book has it.")
+    if not any(zone.grouted for zone in job.state.finish.zones.values()):
+        return Advice("finish", None, None, "Grout the panel", "Every section is hard.")
+    return Advice("finish", None, None, "Finish the panel", ready_line(job))
 
 
 def facts(job: Job, measures: Sizer | None = None) -> list[SectionFacts]:

@@ -303,3 +303,9 @@ class LotPast(Fault):
     def __init__(self, mix: int, words: tuple[str, ...]) -> None:
         self.mix = mix
         super().__init__(" ".join(words).rstrip("."), todo="take another bottle, or say that you know")
+
+
+class NoSuchZone(Fault):
+    def __init__(self, number: int) -> None:
+        self.number = number
+        super().__init__(f"there is no zone {number}", todo="choose one that is on the panel")

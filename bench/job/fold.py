@@ -12,6 +12,7 @@ from typing import Any
 
 from bench.book import events as e
 from bench.book.events import Envelope
+from bench.job import finish_fold
 from bench.job.state import Mix, PanelState, Section
 
 
@@ -86,6 +87,7 @@ def _drawing_revised(state: PanelState, event: e.DrawingRevised, entry: Envelope
     for section in state.sections.values():
         section.tesserae = tuple(sorted(place[t] for t in section.tesserae))
     state.laid_once = {place[t] for t in state.laid_once if t in place}
+    finish_fold.renamed(state.finish, place)
 
 
 def _section_laid(state: PanelState, event: e.SectionLaid, entry: Envelope) -> None:
@@ -229,6 +231,7 @@ def _cure_confirmed(state: PanelState, event: e.CureConfirmed, entry: Envelope) 
 def _chipped(state: PanelState, event: e.SectionChipped, entry: Envelope) -> None:
     section = state.sections.pop(event.section)
     state.laid_once.difference_update(section.tesserae)
+    finish_fold.chipped(state.finish, section.tesserae)
 
 
 def _only_kept(state: PanelState, event: e.Event, entry: Envelope) -> None:
@@ -267,4 +270,5 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.NoteWritten: _only_kept,
     e.LayingTimed: _only_kept,
     e.LifeAllowed: _only_kept,
+    **finish_fold.APPLY,
 }

@@ -14,6 +14,7 @@ from bench.drawing import Panel
 from bench.fault import Fault
 from bench.job.drawings import read_again
 from bench.job.faults import NoSuchMix, NoSuchPanel, NoSuchSection
+from bench.job.finish_state import drying_keys
 from bench.job.fold import apply, fold
 from bench.job.state import Life, Mix, PanelState, Section
 
@@ -175,6 +176,7 @@ class Job:
         """Write every running clock down again; called every 15 s and when the app is put aside."""
         keys = [glue_key(m.number) for m in self.state.running_mixes]
         keys += [cure_key(s.mix) for s in self.state.with_stage("set") if s.mix is not None]
+        keys += drying_keys(self.state.finish)
         for key in keys:
             mark = self.store.countdown(self.panel_id, key)
             if mark is not None:

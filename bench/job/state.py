@@ -16,6 +16,7 @@ from bench.book.events import (
     Part,
     Step,
 )
+from bench.job.finish_state import FinishState
 
 Stage = Literal["drawn", "dry", "wet", "set"]
 Life = Literal["drawn", "dry", "wet", "soft", "firm", "hard"]
@@ -122,6 +123,7 @@ class PanelState:
     used_numbers: set[int] = field(default_factory=set)
     worked_numbers: set[int] = field(default_factory=set)
     laid_once: set[int] = field(default_factory=set)  # tesserae cut and laid, then left over
+    finish: FinishState = field(default_factory=FinishState)
     act_ids: list[str] = field(default_factory=list)  # acts that count, oldest first
 
     def with_stage(self, stage: Stage) -> list[Section]:

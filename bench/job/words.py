@@ -10,6 +10,7 @@ from typing import Any
 
 from bench.book import events as e
 from bench.book.events import Envelope
+from bench.job import finish_words
 from bench.job.fold import undone_acts
 from bench.job.job import Job
 
@@ -231,5 +232,6 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.BottleUnsealed: lambda x: f"Bottle {x.bottle} opened",
     e.BottleWeighed: lambda x: f"Bottle {x.bottle} weighed: {x.left_g:g} g left",
     e.BottleEmptied: lambda x: f"Bottle {x.bottle} is empty",
+    **finish_words.WORDS,
     e.ActUndone: lambda x: "Took back the act before",
 }

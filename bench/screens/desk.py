@@ -35,6 +35,7 @@ SCREENS = (
     "cup",
     "glueup",
     "finish",
+    "grouting",
     "book",
     "open",
     "trace",

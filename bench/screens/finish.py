@@ -10,6 +10,7 @@ from bench.adhesive import workshop_cautions
 from bench.job import finishing
 from bench.job.advice import clock_words
 from bench.job.job import Job
+from bench.job.zone_words import ready_line
 from bench.screens.glass_list import GlassActs, GlassPart  # noqa: F401 - the kv file names them
 from bench.screens.screen import Screen
 
@@ -58,6 +59,9 @@ class FinishScreen(Screen):
         self._ticks += 1
         if self._ticks % LOOK_AGAIN_TICKS == 0:
             self.refresh()
+
+    def to_grouting(self) -> None:
+        self.desk.go("grouting")
 
     def to_panel(self) -> None:
         self.desk.go("panel")
@@ -127,6 +131,8 @@ def hardness(job: Job) -> tuple[str, str]:
     lives = {n: job.life(n) for n in sections}
     hard = sum(life == "hard" for life in lives.values())
     counted = f"{hard} of {len(sections)}"
+    if any(zone.grouted for zone in job.state.finish.zones.values()):
+        return counted, ready_line(job) or "It hangs."
     if hard == len(sections):
         return counted, "Every section is hard: grout when you like."
     to_set = sum(life in ("drawn", "dry", "wet") for life in lives.values())

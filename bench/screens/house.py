@@ -30,6 +30,7 @@ SCREENS = {
     "cup": "bench.screens.cup:CupScreen",
     "glueup": "bench.screens.glueup:GlueUpScreen",
     "finish": "bench.screens.finish:FinishScreen",
+    "grouting": "bench.screens.grouting:GroutingScreen",
     "book": "bench.screens.book:BookScreen",
     "open": "bench.screens.open:OpenScreen",
     "trace": "bench.screens.trace:TraceScreen",

@@ -98,17 +98,19 @@ def _onward(sheet: SectionSheet) -> tuple[str, str]:
 
 
 def day_lines(job: Job) -> tuple[str, ...]:
-    """Return the foreseen calendar, a line a day, then what is foretold and what to have at hand."""
+    """Return the foreseen calendar, a line a day, what is foretold, and from when on it may be grouted."""
+    from bench.job.finish_days import when_lines  # finishing is no part of a start
+
     days = calendar(job)
     if not days:
-        return ("Nothing is left to foresee, or too much to foresee it.",)
+        return ("Nothing is left to foresee, or too much to foresee it.", *when_lines(job))
     bench = job.state.bench
     hours = (
         f"At {bench.hours_a_day:g} h of glueing up and {bench.laying_hours_a_day:g} h of laying a day, "
         "neighbours firm first."
     )
     lines = (f"{day.date:%a %d %b}: {', '.join(map(str, day.sections))}" for day in days)
-    return (hours, *lines, *_supplies(job, days))
+    return (hours, *lines, *_supplies(job, days), *when_lines(job))
 
 
 def _supplies(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:

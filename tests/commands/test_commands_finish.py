@@ -212,3 +212,88 @@ def test_a_drawing_without_glass_is_refused(refused, tmp_path, command):
         "<svg xmlns='http://www.w3.org/2000/svg' width='90mm' height='90mm'><text>no</text></svg>"
     )
     assert "no closed filled shape" in refused(command, path)
+
+
+# -- zones, inks and the sun -----------------------------------------------------------------------------
+
+
+def test_zones_share_grout_and_joints_and_say_what_is_masked_on_which_day(run):
+    data = as_json(run, "finish", LEMONS, "--zones", "colours")
+    assert list(data)[:5] == KEYS
+    assert 2 <= len(data["zones"]) <= 6
+    assert sum(z["joint_area_mm2"] for z in data["zones"]) == pytest.approx(data["joint_area_mm2"])
+    for key in ("powder_g", "water_g"):
+        assert sum(z[key] for z in data["zones"]) == pytest.approx(data[key])
+        assert sum(g["batches"] * g[f"batch_{key}"] for g in data["grouts"]) == pytest.approx(data[key])
+    assert {z["grout"] for z in data["zones"]} == {"unsanded"}
+    assert all(z["tape_mm"] > 0 and z["masked_mm2"] > 0 for z in data["zones"])
+    told = [name for day in data["days"] for name in day["grouts"]]
+    assert sorted(told) == sorted(z["name"] for z in data["zones"])
+
+
+def test_widths_are_those_that_were_drawn(run, stripes):
+    widths = as_json(run, "finish", stripes, "--zones", "one")["joint_width_mm"]
+    assert widths["p10"] == pytest.approx(0.8, abs=0.01)
+    assert widths["p50"] == pytest.approx(0.8, abs=0.01)
+
+
+def test_a_slower_hand_or_a_shorter_pot_life_takes_more_batches(run):
+    usual = as_json(run, "finish", LEMONS, "--zones", "one")["grouts"][0]
+    slow = as_json(run, "finish", LEMONS, "--zones", "one", "--pace-cm2-min", 5)["grouts"][0]
+    short = as_json(run, "finish", LEMONS, "--zones", "one", "--pot-life-min", 20)["grouts"][0]
+    assert usual["batches"] < min(slow["batches"], short["batches"])
+    assert slow["powder_g"] == usual["powder_g"]
+
+
+def test_red_glass_in_direct_sun_wants_through_coloured_grout(run, tmp_path):
+    """Common practice, no source."""
+    path = tmp_path / "red.svg"
+    path.write_bytes(grid_svg(10, 8, colour=lambda c, r: "#b3262a" if c < 5 else "#8a8a86"))
+    told = {
+        sun: {z["name"]: z["through_coloured"] for z in as_json(run, "finish", path, "--sun", sun)["zones"]}
+        for sun in ("direct", "indirect", "indoors")
+    }
+    assert not any(told["indoors"].values())
+    assert not any(told["indirect"].values())
+    data = as_json(run, "finish", path, "--zones", "colours", "--sun", "direct")
+    through = {z["name"]: z["through_coloured"] for z in data["zones"]}
+    assert [name for name, wants in through.items() if wants] == [n for n in through if "red" in n]
+    assert len(through) == 2
+    _, out, _ = run("finish", path, "--zones", "colours", "--sun", "direct")
+    assert "blue wool" in out
+    assert "rough" in out
+
+
+def test_the_bed_in_the_sun_goes_by_the_service_temperature(run, tmp_path):
+    path = tmp_path / "dark.svg"
+    path.write_bytes(grid_svg(6, 6, colour=lambda c, r: "#151515", clear=lambda c, r: r == 0))
+    toml = resource("assets", "adhesives", "clear-slow.toml").read_text()
+    for most_C, word in ((55, "may soften"), (110, "is for up to 110")):
+        own = tmp_path / "own.toml"
+        own.write_text(f"{toml}\n[service]\nrange_C = [-20, {most_C}]\n")
+        _, out, _ = run("finish", path, "--sun", "direct", "--adhesive", own)
+        assert word in out
+    _, out, _ = run("finish", path, "--sun", "direct")
+    assert "gives no service temperature" in out
+    assert "yellow" in out
+
+
+@pytest.mark.parametrize(
+    ("options", "words"),
+    [
+        (("--depth-mm", "4"), "deeper than the glass"),
+        (("--water", "3"), "from 0 to 2"),
+        (("--pot-life-min", "10"), "more than 15"),
+        (("--pace-cm2-min", "0"), "more than 0"),
+    ],
+)
+def test_grout_that_cannot_be_is_told_in_one_line(refused, stripes, options, words):
+    assert words in refused("finish", stripes, *options)
+
+
+def test_joints_wider_than_the_pieces_and_zones_without_grout_are_told_in_one_line(refused, tmp_path):
+    path = tmp_path / "odd.svg"
+    path.write_bytes(grid_svg(6, 6, joint_mm=4.0))
+    assert "4.0 mm are wider than pieces of 3.0 mm" in refused("finish", path)
+    path.write_bytes(grid_svg(6, 6, joint_mm=0.0))
+    assert "leaves no grout" in refused("finish", path, "--zones", "one")

@@ -33,12 +33,13 @@ from bench.job.stock import stock_of
 from bench.job.words import book_lines
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
+from tests.fakes.finish_rules import FinishRules
 from tests.fakes.photographed import photograph
 
 WHY = ("stringy", "did not fit", "dropped", "changed my mind", "called away")
 
 
-class Bench(RuleBasedStateMachine):
+class Bench(FinishRules, RuleBasedStateMachine):
     """Acts are tried at random; a Fault is a fair answer, anything else is not."""
 
     def __init__(self):

@@ -9,6 +9,19 @@ from typing import Annotated
 
 from pydantic import Field, TypeAdapter
 
+from bench.book.events.finishing import (
+    ColourChosen,
+    GroutCautionsRead,
+    GroutTried,
+    InkTried,
+    PanelHung,
+    PanelSealed,
+    SunTold,
+    ZoneGrouted,
+    ZoneInked,
+    ZoneMasked,
+    ZonesDrawn,
+)
 from bench.book.events.mix import (
     BatchPrescribed,
     BottleTaken,
@@ -87,6 +100,17 @@ Event = Annotated[
     | SectionChipped
     | NoteWritten
     | BottleBought
+    | ZonesDrawn
+    | ColourChosen
+    | SunTold
+    | ZoneMasked
+    | GroutCautionsRead
+    | ZoneGrouted
+    | GroutTried
+    | InkTried
+    | ZoneInked
+    | PanelSealed
+    | PanelHung
     | BottleOpened
     | BottleUnsealed
     | BottleWeighed

@@ -1,0 +1,123 @@
+"""After the grout: try an ink on an offcut, ink, seal, hang: never in the wrong order."""
+
+from __future__ import annotations
+
+from typing import Literal
+
+from bench.book.events import InkTried, PanelHung, PanelSealed, ZoneInked
+from bench.job import drying
+from bench.job.acts.grouting import LONGEST_LOT
+from bench.job.advice import clock_words
+from bench.job.drying import Dry
+from bench.job.faults import LotUnreadable
+from bench.job.finish_faults import OutOfTurn, StillWet
+from bench.job.finish_state import SEAL_KEY, Chosen, Zone, ink_key
+from bench.job.job import Job
+from bench.job.zones import rest_of, zone
+
+PANEL = "panel"
+
+
+def try_ink(job: Job, number: int) -> None:
+    """Say that a zone's ink was tried on an offcut of its grout."""
+    one, ink, grout = _to_ink(job, number)
+    if (ink.name, grout.name) in job.state.finish.tried:
+        raise OutOfTurn(one.name, f"{ink.name} was tried on {grout.name}", "go on to the panel")
+    job.write(InkTried(name=ink.name, grout=grout.name))
+
+
+def ink(job: Job, number: int, *, lot: str = "") -> None:
+    """Say that a zone's joints were inked. Raises as `may_ink` does."""
+    if len(lot) > LONGEST_LOT or not lot.isprintable():
+        raise LotUnreadable(lot, LONGEST_LOT)
+    chosen = may_ink(job, number)
+    event = ZoneInked(zone=number, name=chosen.name, colour=chosen.colour, lot=lot.strip())
+    job.write(event, marks=[drying.dries(job, ink_key(number), drying.times(job).ink_h)])
+
+
+def may_ink(job: Job, number: int) -> Chosen:
+    """Return the ink that may go on a zone now.
+
+    Raises OutOfTurn where none is chosen, it is inked or sealed, not grouted, or its ink was not tried on an
+    offcut; StillWet where the grout is not dry for certain.
+    """
+    one, chosen, grout = _to_ink(job, number)
+    if one.grouted is None:
+        raise OutOfTurn(one.name, "it is not grouted", "grout it, and let it dry before the ink")
+    if (chosen.name, grout.name) not in job.state.finish.tried:
+        what = f"{chosen.name} was not tried on {grout.name}"
+        raise OutOfTurn(one.name, what, "try it on an offcut first")
+    _refuse_wet(job, one, drying.may_tint(job, one), "its grout is not dry, and no ink takes on it")
+    return chosen
+
+
+def seal(job: Job, name: str = "") -> None:
+    """Say that the whole panel was sealed. Raises as `may_seal` does."""
+    may_seal(job)
+    event = PanelSealed(name=" ".join(name.split())[:60])
+    job.write(event, marks=[drying.dries(job, SEAL_KEY, drying.times(job).outdoors_h)])
+
+
+def may_seal(job: Job) -> None:
+    """Raise what stands in the way of the seal.
+
+    OutOfTurn where it is sealed, a zone is not grouted, or a chosen ink is not on; StillWet where grout or
+    ink is not dry for certain.
+    """
+    if job.state.finish.sealed is not None:
+        raise OutOfTurn(PANEL, "it is sealed already", "take that back first, if it is not so")
+    refuse_unfinished(job)
+    for one in job.state.finish.in_order:
+        _refuse_wet(job, one, drying.may_seal(job, one), "it is not dry enough to be sealed")
+
+
+def hang(job: Job, where: Literal["outdoors", "indoors"]) -> None:
+    """Say that the panel hangs. Raises as `may_hang` does."""
+    may_hang(job, where)
+    job.write(PanelHung(where=where))
+
+
+def may_hang(job: Job, where: Literal["outdoors", "indoors"]) -> None:
+    """Raise what stands in the way: indoors dry grout is enough, outdoors it takes a seal that has dried."""
+    if job.state.finish.hung is not None:
+        raise OutOfTurn(PANEL, "it hangs already", "take that back first, if it is not so")
+    refuse_unfinished(job)
+    for one in job.state.finish.in_order:
+        _refuse_wet(job, one, drying.may_seal(job, one), "it is not dry enough to be hung")
+    if where == "indoors":
+        return
+    if job.state.finish.sealed is None:
+        raise OutOfTurn(PANEL, "it is not sealed, as it must be outdoors", "seal it, or hang it indoors")
+    dry = drying.may_hang_outdoors(job)
+    if not dry.done:
+        at = clock_words(job, dry.at_utc)
+        raise StillWet(PANEL, "its seal is not dry enough for outdoors", at, dry.at_utc, unsure=dry.unsure)
+
+
+def refuse_unfinished(job: Job) -> None:
+    """Raise OutOfTurn while anything is not grouted, or an ink that was chosen is not on."""
+    if not job.state.finish.zones or rest_of(job):
+        raise OutOfTurn(PANEL, "some of it is in no zone and not grouted", "grout all of it first")
+    for one in job.state.finish.in_order:
+        if one.grouted is None:
+            raise OutOfTurn(one.name, "it is not grouted", "grout all of the panel first")
+        if one.ink is not None and one.inked is None and not one.sealed:
+            raise OutOfTurn(one.name, f"its ink, {one.ink.name}, is not on", "ink it, or leave the ink away")
+
+
+def _to_ink(job: Job, number: int) -> tuple[Zone, Chosen, Chosen]:
+    one = zone(job, number)
+    if one.sealed:
+        raise OutOfTurn(one.name, "it is sealed, and no ink takes on a seal", "leave it as it is")
+    if one.inked is not None:
+        raise OutOfTurn(one.name, "it is inked already", "take that back first, if it is not so")
+    if one.ink is None:
+        raise OutOfTurn(one.name, "no ink is chosen for it", "choose one by its name")
+    if one.grout is None:
+        raise OutOfTurn(one.name, "no grout is chosen for it", "choose one by its name")
+    return one, one.ink, one.grout
+
+
+def _refuse_wet(job: Job, one: Zone, dry: Dry, what: str) -> None:
+    if not dry.done:
+        raise StillWet(one.name, what, clock_words(job, dry.at_utc), dry.at_utc, unsure=dry.unsure)

@@ -1,0 +1,57 @@
+"""What a person can be told when grout, ink, seal or wall come out of turn: the rule, and what to do."""
+
+from datetime import datetime
+
+from bench.fault import Fault
+
+
+class NotHardYet(Fault):
+    """A zone would be masked or grouted over work that is not hard."""
+
+    def __init__(self, name: str, sections: tuple[int, ...], at: str, *, unsure: bool) -> None:
+        self.name, self.sections, self.unsure = name, sections, unsure
+        named = ", ".join(map(str, sections[:6])) + (" …" if len(sections) > 6 else "")
+        some = f"section {named} is" if len(sections) == 1 else f"sections {named} are"
+        todo = f"wait until {at}" if at else "set what is left of it, and let it harden"
+        if unsure:
+            todo = "the clock changed: try them by hand, and say on the panel that they are hard"
+        super().__init__(f"{some} not hard", where=name, todo=todo)
+
+
+class StillWet(Fault):
+    """Grout, ink or seal has not dried for certain."""
+
+    def __init__(self, name: str, what: str, at: str, at_utc: datetime, *, unsure: bool) -> None:
+        self.name, self.at_utc, self.unsure = name, at_utc, unsure
+        todo = f"wait until {at}"
+        if unsure:
+            todo = "the clock changed, so it counts as wet: try it by hand and say so, or wait"
+        super().__init__(what, where=name, todo=todo)
+
+
+class OutOfTurn(Fault):
+    """An act of finishing that another has to come before, or that came already."""
+
+    def __init__(self, name: str, what: str, todo: str) -> None:
+        self.name = name
+        super().__init__(what, where=name, todo=todo)
+
+
+class WaterOutOfRange(Fault):
+    def __init__(self, share: float, most: float) -> None:
+        self.share, self.most = share, most
+        super().__init__(
+            f"{share:.2g} g of water for each g of powder cannot be",
+            where="water",
+            todo=f"give grams, more than 0 and up to {most:g} for each g of powder",
+        )
+
+
+class PowderOutOfRange(Fault):
+    def __init__(self, powder_g: float, most_g: float) -> None:
+        self.powder_g, self.most_g = powder_g, most_g
+        super().__init__(
+            f"{powder_g:g} g of powder cannot be",
+            where="grout",
+            todo=f"give grams, more than 0 and up to {most_g:g}",
+        )
