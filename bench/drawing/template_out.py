@@ -155,9 +155,9 @@ def _svg_body(sheet: Sheet) -> Iterator[str]:
         fill = _hex(piece.tint) if piece.own else "none"
         grey, line = (_DARK, _OWN_MM) if piece.own else (_GREY, _AROUND_MM)
         yield f'<path fill="{fill}" {_stroke(grey, line)} d="{path_text(piece.rings_mm)}"/>'
-    for line in sheet.edges_mm:
+    for edge in sheet.edges_mm:
         for grey, thick in ((255, _EDGE_MM * 2.2), (_DARK, _EDGE_MM)):
-            yield f'<path class="edge" fill="none" {_stroke(grey, thick)} d="{path_text([line])[:-1]}"/>'
+            yield f'<path class="edge" fill="none" {_stroke(grey, thick)} d="{path_text([edge])[:-1]}"/>'
     for piece in sheet.pieces:
         if piece.mark:
             x, y = piece.spot_mm
