@@ -39,6 +39,14 @@ def write_file(path: Path, data: bytes) -> None:
         raise CannotWrite(path, error.strerror or str(error)) from error
 
 
+def make_folder(folder: Path) -> None:
+    """Make a folder and those above it where there are none. Raises CannotWrite."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise CannotWrite(folder, error.strerror or str(error)) from error
+
+
 def write_folder(folder: Path, files: Mapping[str, bytes]) -> None:
     """Write several files into a folder, made where there is none; all are on the disk before one is named.
 

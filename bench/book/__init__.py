@@ -2,7 +2,17 @@
 
 from bench.book.clock import Clock, SystemClock
 from bench.book.countdown import MARK_EVERY_S, Mark, Reading
-from bench.book.home import data_folder
+from bench.book.home import data_folder, documents_folder
 from bench.book.store import WORKSHOP, Store
 
-__all__ = ["MARK_EVERY_S", "WORKSHOP", "Clock", "Mark", "Reading", "Store", "SystemClock", "data_folder"]
+__all__ = [
+    "MARK_EVERY_S",
+    "WORKSHOP",
+    "Clock",
+    "Mark",
+    "Reading",
+    "Store",
+    "SystemClock",
+    "data_folder",
+    "documents_folder",
+]

@@ -1,9 +1,21 @@
-"""Know where the book is kept."""
+"""Know where the book is kept, and where papers go."""
 
 from __future__ import annotations
 
 import os
 from pathlib import Path
+
+
+def documents_folder() -> Path:
+    """Return the folder that papers are written into; nothing is created here.
+
+    Beside the book where POTWATCH_HOME is set, else among the user's own documents.
+    """
+    if os.environ.get("POTWATCH_HOME", "").strip():
+        return data_folder() / "papers"
+    from platformdirs import user_documents_dir
+
+    return Path(user_documents_dir()) / "Potwatch"
 
 
 def data_folder() -> Path:

@@ -64,6 +64,6 @@ def bend_words(bend: Bend, units: Units) -> str:
     return (
         f"Carried flat by its edges the board sags {units.thickness(bend.sag_mm)} over "
         f"{units.side(bend.span_mm)}, 1/{bend.ratio:.0f} of that: {says[bend.verdict]}. The tile trade "
-        f"allows 1/{TILE_SPAN:.0f} under tile and 1/{STONE_SPAN:.0f} under stone (ANSI A108 and its handbook, from "
-        "memory)."
+        f"allows 1/{TILE_SPAN:.0f} under tile and 1/{STONE_SPAN:.0f} under stone (ANSI A108 and its "
+        "handbook, from memory)."
     )

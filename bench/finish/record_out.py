@@ -37,8 +37,7 @@ def maker_pdf(record: Record, units: Units, *, paper_mm: Paper = PAPERS_MM["A4"]
     _sections(page, record, units)
     page.picture(record.numbered, 120.0)
     page.head("Glass")
-    rows = [(g.letter, g.name, str(g.pieces), units.area(g.area_mm2)) for g in record.glass]
-    page.table(("", "glass", "pieces", "area laid"), rows)
+    _glass(page, record, units)
     page.head("Grout and after")
     for line in (*record.grout, *(f"{day_words(one.day)}: {one.text}" for one in record.done)):
         page.text(line)
@@ -90,6 +89,15 @@ def _sections(page: Pages, record: Record, units: Units) -> None:
             page.text(f"{name}: section {numbers}.")
     if record.unset:
         page.text(f"{'1 section is' if record.unset == 1 else f'{record.unset} sections are'} not set yet.")
+
+
+def _glass(page: Pages, record: Record, units: Units) -> None:
+    """Write the glasses in two columns, down the first and then the second."""
+    head = ("", "glass", "pieces", "area laid")
+    rows = [(g.letter, g.name, str(g.pieces), units.area(g.area_mm2)) for g in record.glass]
+    half = (len(rows) + 1) // 2
+    rows += [("", "", "", "")] * (2 * half - len(rows))
+    page.table((*head, *head), [one + other for one, other in zip(rows[:half], rows[half:], strict=True)])
 
 
 def _section(row: SectionRow, units: Units) -> tuple[str, ...]:

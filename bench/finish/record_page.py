@@ -26,7 +26,7 @@ class Pages:
         self._title, self._paper_mm = title, paper_mm
         self._turn()
         self._lines([title], _TITLE_PT, bold=True)
-        self.gap(2.0)
+        self.gap(4.0)
 
     @property
     def width_mm(self) -> float:
@@ -73,6 +73,7 @@ class Pages:
         pdf, count = self._pdf, self._pdf.pages_count
         for page in range(1, count + 1):
             pdf.page = page
+            self._set(_TEXT_PT)  # another size first: a size that seems set already is not said to the page
             self._set(_FOOT_PT, quiet=True)
             foot = self._paper_mm[1] - MARGIN_MM / 2
             told = f"page {page} of {count}"

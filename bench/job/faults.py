@@ -252,3 +252,15 @@ class LotPast(Fault):
     def __init__(self, mix: int, words: tuple[str, ...]) -> None:
         self.mix = mix
         super().__init__(" ".join(words).rstrip("."), todo="take another bottle, or say that you know")
+
+
+class NothingSet(Fault):
+    def __init__(self) -> None:
+        super().__init__("nothing is set yet", where="edge", todo="set a section first, then trace its edge")
+
+
+class EdgeTooShort(Fault):
+    def __init__(self, least_mm: float) -> None:
+        super().__init__(
+            f"no line is as long as {least_mm:g} mm", where="edge", todo="draw along the edge of what is set"
+        )

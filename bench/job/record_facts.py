@@ -101,10 +101,11 @@ def _called(job: Job, adhesive: str) -> str:
 
 def _glass_rows(job: Job, listed: GlassList) -> tuple[GlassRow, ...]:
     letter = letters_of(listed, np.arange(job.panel.tessera_count))
-    return tuple(
+    rows = (
         GlassRow(letter[k], glass.name, glass.kind, glass.pieces, glass.area_mm2)
         for k, glass in enumerate(listed.glasses)
     )
+    return tuple(sorted(rows, key=lambda row: (len(row.letter), row.letter)))
 
 
 def _grout(job: Job) -> tuple[str, ...]:

@@ -41,7 +41,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
-from bench.book.events.photo import DryPhotographed, PhotoCorrection, PhotoFrame
+from bench.book.events.photo import DryPhotographed, EdgeTraced, PhotoCorrection, PhotoFrame, Place
 from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
 from bench.book.events.union import EVENTS, Envelope, Event, event_json, read_events
 
@@ -62,6 +62,7 @@ __all__ = [
     "CureConfirmed",
     "DrawingRevised",
     "DryPhotographed",
+    "EdgeTraced",
     "Entry",
     "Envelope",
     "Event",
@@ -79,6 +80,7 @@ __all__ = [
     "PhotoCorrection",
     "PhotoFrame",
     "PiecesCounted",
+    "Place",
     "Promise",
     "ResinPoured",
     "Run",
