@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
@@ -34,33 +36,34 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def run(args: argparse.Namespace) -> int:
+@contextmanager
+def opened_panel(panel_id: int | None) -> Iterator[Job]:
+    """Open the book to read it, and yield a panel by its number; None: the last one. Raises NoBook."""
     folder = data_folder()
     if not Store.exists(folder):
         raise NoBook(folder)
-    store = Store.open(folder, read_only=True)
-    try:
-        panels = store.panels()
-        if not panels:
+    with Store.open(folder, read_only=True) as store:
+        if not store.panels():
             raise NoBook(folder)
+        yield Job(store, SystemClock(), last_opened(store) if panel_id is None else panel_id)
+
+
+def run(args: argparse.Namespace) -> int:
+    with opened_panel(args.panel) as job:
         if args.csv is not None:
-            _write_csv(store, args.csv)
+            _write_csv(job.store, args.csv)
             if args.picture is None:
                 return 0
-        panel_id = last_opened(store) if args.panel is None else args.panel
-        job = Job(store, SystemClock(), panel_id)
         if args.picture is not None:
             said = _draw(job, args.picture)
             if str(args.csv) != "-":
                 print(said)
             return 0
-        print(f"{job.state.name} (panel {panel_id})\n")
+        print(f"{job.state.name} (panel {job.panel_id})\n")
         if args.section is None and args.day is None:
             print("What the book has learned, over all panels:")
             print("\n".join(f"  {sentence}" for sentence in trends_of(job)), end="\n\n")
         print("\n".join(_printed(line) for line in book_lines(job, section=args.section, day=args.day)))
-    finally:
-        store.close()
     return 0
 
 

@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 
 from bench.commands.options import ValueOutOfRange, add_drawing, check_values
 from bench.commands.output import caution_lines, table, write_json
 from bench.commands.reading import drawn
+from bench.commands.weighing import (
+    add_weight,
+    asks_weight,
+    loads_of,
+    sag_of,
+    spreads_of,
+    weight_json,
+    weight_lines,
+)
 from bench.drawing import Panel
 from bench.finish import (
     ADHESIVE_LEFT_MM,
@@ -38,6 +48,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--waste", type=float, default=WASTE, help="share lost, e.g. 0.1")
     parser.add_argument("--backer-g-cm2", type=float, help="mass of the backer board, to tell the weight")
     parser.add_argument("--bed-g-cm2", type=float, help="mass of the adhesive bed, to tell the weight")
+    add_weight(parser)
     parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
 
 
@@ -52,9 +63,13 @@ def run(args: argparse.Namespace) -> int:
         grout_g=grout.stays_g,
         backer_g_per_cm2=args.backer_g_cm2 or 0.0,
         bed_g_per_cm2=args.bed_g_cm2 or 0.0,
+        frame_g=args.frame_g,
+        spreads=spreads_of(args),
     )
+    loads, bend = loads_of(args, weight), sag_of(args, panel, weight)
     if args.json != "-":
-        print(*filter(None, (said, report(args, panel, grout, weight, depth_mm))), sep="\n")
+        weighs = weight_lines(args, weight, loads, bend) if asks_weight(args) else []
+        print(*filter(None, (said, report(args, panel, grout, weight, depth_mm, weighs))), sep="\n")
     if args.json is not None:
         data = {
             "joint_area_mm2": grout.joint_area_mm2,
@@ -62,6 +77,7 @@ def run(args: argparse.Namespace) -> int:
             "powder_g": grout.powder_g,
             "water_g": grout.water_g,
             "glass_mass_g": weight.glass_g,
+            **(weight_json(weight, loads, bend) if asks_weight(args) else {}),
         }
         write_json(data, args.json)
     return 0
@@ -86,8 +102,15 @@ def _grout(args: argparse.Namespace, joint_area_mm2: float, depth_mm: float) -> 
     )
 
 
-def report(args: argparse.Namespace, panel: Panel, grout: Grout, weight: Weight, depth_mm: float) -> str:
-    """Return the figures for a person to read, zones and cautions included."""
+def report(
+    args: argparse.Namespace,
+    panel: Panel,
+    grout: Grout,
+    weight: Weight,
+    depth_mm: float,
+    weighs: Sequence[str],
+) -> str:
+    """Return the figures for a person to read, zones and cautions included; weighs: of the weight."""
     lines = [
         f"{panel.name}: {panel.width_mm:.0f} × {panel.height_mm:.0f} mm, "
         f"{grout.joint_area_mm2 / 100:.1f} cm² of joints, {depth_mm:g} mm deep: "
@@ -98,21 +121,10 @@ def report(args: argparse.Namespace, panel: Panel, grout: Grout, weight: Weight,
     ]
     if depth_mm > args.glass_mm:
         lines.append(f"note: joints {depth_mm:g} mm deep are deeper than the glass, {args.glass_mm:g} mm")
-    if args.backer_g_cm2 is not None or args.bed_g_cm2 is not None:
-        lines.append(_weight(args, weight))
+    lines += weighs
     lines += ["", *_zones(args, panel, depth_mm)]
     lines += [f"note: {text}" for text in panel.warnings]
     return "\n".join([*lines, *caution_lines("grout")])
-
-
-def _weight(args: argparse.Namespace, weight: Weight) -> str:
-    """Say what the panel weighs, by the parts whose mass was given."""
-    parts = [f"glass {weight.glass_g:.0f}", f"grout with all its water {weight.grout_g:.0f}"]
-    given = {"backer": (args.backer_g_cm2, weight.backer_g), "bed": (args.bed_g_cm2, weight.bed_g)}
-    parts += [f"{name} {mass:.0f}" for name, (areal, mass) in given.items() if areal is not None]
-    missing = [f"the {name} is not counted" for name, (areal, _) in given.items() if areal is None]
-    told = "; ".join([f"{', '.join(parts)} g", *missing])
-    return f"panel: {weight.total_g / 1000:.2f} kg ({told}); hang it from fixings that are rated for more"
 
 
 def _zones(args: argparse.Namespace, panel: Panel, depth_mm: float) -> list[str]:
