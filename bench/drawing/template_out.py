@@ -8,7 +8,7 @@ from typing import Any
 from xml.sax.saxutils import escape
 
 from bench.drawing.svg_out import number_text, path_text, printable
-from bench.drawing.template import LINE_MM, MARGIN_MM, Overlap, Piece, Sheet
+from bench.drawing.template import LINE_MM, MARGIN_MM, Piece, Sheet
 from bench.paper import PT_MM, clipped, new_pdf, put, width_mm
 
 _OWN_MM, _AROUND_MM = 0.25, 0.12  # widths of lines
@@ -123,18 +123,18 @@ def _overlaps(pdf: Any, sheet: Sheet) -> None:
         pdf.line(x1, y1, x2, y2)
     pdf.set_dash_pattern()
     for one in sheet.overlaps:
-        x, y = _overlap_spot_mm(one)
-        put(pdf, x, y, _overlap_words(one))
+        (x1, y1), (x2, y2) = one.ends_mm
+        _on_white(pdf, (x1 + x2) / 2, (y1 + y2) / 2, f"sheet {one.sheet} ends here", sheet)
 
 
-def _overlap_words(one: Overlap) -> str:
-    return f"sheet {one.sheet} ends here"
-
-
-def _overlap_spot_mm(one: Overlap) -> tuple[float, float]:
-    """Return where the words of an overlap begin, beside the middle of its line."""
-    (x1, y1), (x2, y2) = one.ends_mm
-    return (x1 + x2) / 2 + 1.0, (y1 + y2) / 2 - 1.0
+def _on_white(pdf: Any, x: float, y: float, text: str, sheet: Sheet) -> None:
+    """Write a few words about a middle, on a white plate over whatever is drawn there, within the window."""
+    wide, high = width_mm(pdf, text), _SMALL_PT * PT_MM
+    left, _, across, _ = sheet.window_mm
+    x = min(max(x, left + wide / 2 + 1.0), left + across - wide / 2 - 1.0)
+    pdf.set_fill_color(255)
+    pdf.rect(x - wide / 2 - 0.8, y - high * 0.7, wide + 1.6, high * 1.4, style="F")
+    put(pdf, x - wide / 2, y + high * 0.35, text)
 
 
 def write_sheet_svg(sheet: Sheet) -> bytes:

@@ -13,7 +13,7 @@ from bench.drawing.template import Told
 from bench.finish.glass import GlassList
 
 ROW_MM = 7.0  # pieces are numbered row by row, as a page is read
-LEGEND_LETTERS, MOST_LEGEND = 120, 6
+LEGEND_LETTERS, MOST_LEGEND, MOST_NAME = 120, 6, 40
 MIRRORED = "mirrored: glass is laid face down"
 _HARD_SPACE = "\N{NO-BREAK SPACE}"
 
@@ -24,11 +24,13 @@ def told_of(
     listed: GlassList,
     *,
     section: int | None = None,
+    name: str = "",
     notes: Sequence[str] = (),
 ) -> Told:
     """Return a title, what each of these pieces is called, and which letter is which glass.
 
-    section: its number, None for the whole panel. notes: said after the title, e.g. MIRRORED.
+    section: its number, None for the whole panel. name: of the panel, else as its drawing is called. notes:
+    said under the title, e.g. MIRRORED.
     """
     letter = letters_of(listed, tesserae)
     marks = [""] * panel.tessera_count
@@ -41,8 +43,12 @@ def told_of(
         legend = [*legend[: MOST_LEGEND - 1], "… and more: the glass list names them all"]
     which = "the whole panel" if section is None else f"section {section}"
     count = "1 piece" if len(tesserae) == 1 else f"{len(tesserae)} pieces"
-    title = ", ".join([panel.name, which, count, *notes])
-    return Told(title, tuple(legend), marks)
+    called = (name or panel.name)[:MOST_NAME]
+    return Told(f"{called}, {which}, {count}", (*map(_sentence, notes), *legend), marks)
+
+
+def _sentence(note: str) -> str:
+    return f"{note[:1].upper()}{note[1:]}."
 
 
 def letters_of(listed: GlassList, tesserae: NDArray[np.integer]) -> dict[int, str]:

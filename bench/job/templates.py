@@ -46,7 +46,7 @@ def panel_sheets(
         for sheet in sheets_of(
             job.panel,
             some,
-            told_of(job.panel, some, listed, section=number, notes=notes),
+            told_of(job.panel, some, listed, section=number, name=job.state.name, notes=notes),
             paper_mm=paper_mm,
             mirrored=mirrored,
             edges_mm=edges_mm,

@@ -29,6 +29,7 @@ SCREENS = (
     "panel",
     "dry",
     "photograph",
+    "edge",
     "cup",
     "glueup",
     "finish",

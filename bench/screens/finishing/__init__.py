@@ -1,0 +1,1 @@
+"""Parts of the Finish screen: weight and hanging, cost and hours, papers."""
