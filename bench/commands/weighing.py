@@ -21,7 +21,7 @@ from bench.finish import (
     spreads_with,
     wire_angle_deg,
 )
-from bench.finish.hanging_words import DUTY, bend_words, hung_lines, part_lines, weight_words
+from bench.finish.hanging_words import DUTY, bend_lines, hung_lines, part_lines, weight_words
 
 
 class SpreadNotTold(Fault):
@@ -113,7 +113,7 @@ def weight_lines(
     lines += [f"the {name} is not counted" for name in missing]
     lines += hung_lines(loads) if loads is not None else ()
     if bend is not None:
-        lines.append(bend_words(bend, Units()))
+        lines += bend_lines(bend, Units())
     return [*lines, DUTY]
 
 

@@ -9,8 +9,8 @@ from bench.finish.weight import Weight, pounds
 
 PART_NAMES = {"glass": "glass", "backer": "board", "bed": "adhesive", "grout": "grout", "frame": "frame"}
 DUTY = (
-    "Fixings rated for this load, a wall that bears it, and what local rules ask are for the maker and the "
-    "installer to choose and to check: nothing here stands in for them."
+    "Rated fixings, a wall that bears the load, and local rules are the maker's and the installer's duty: "
+    "nothing here stands in for them."
 )
 
 
@@ -54,8 +54,8 @@ def _load(mass_g: float) -> str:
     return f"{mass_g / 1000:.2f} kg ({pounds(mass_g):.1f} lb, {newtons(mass_g):.0f} N)"
 
 
-def bend_words(bend: Bend, units: Units) -> str:
-    """Say how the board bends when it is carried flat, against the rule and where that comes from."""
+def bend_lines(bend: Bend, units: Units) -> tuple[str, str]:
+    """Say how the board bends when it is carried flat, then the rule and where that comes from."""
     says = {
         "stiff": "stiff enough",
         "doubtful": "a bending board breaks joints, so carry it upright or stiffen its back",
@@ -63,7 +63,7 @@ def bend_words(bend: Bend, units: Units) -> str:
     }
     return (
         f"Carried flat by its edges the board sags {units.thickness(bend.sag_mm)} over "
-        f"{units.side(bend.span_mm)}, 1/{bend.ratio:.0f} of that: {says[bend.verdict]}. The tile trade "
-        f"allows 1/{TILE_SPAN:.0f} under tile and 1/{STONE_SPAN:.0f} under stone (ANSI A108 and its "
-        "handbook, from memory)."
+        f"{units.side(bend.span_mm)}, 1/{bend.ratio:.0f} of that: {says[bend.verdict]}.",
+        f"The tile trade allows 1/{TILE_SPAN:.0f} under tile and 1/{STONE_SPAN:.0f} under stone: ANSI A108 "
+        "and its handbook, from memory.",
     )

@@ -182,7 +182,13 @@ def amount_words(one: Amount) -> str:
 
 def hours_words(one: Hours) -> str:
     """Say hours of one kind, and whether the book timed them."""
-    return f"{one.kind[:1].upper()}{one.kind[1:]}: {one.hours:.1f} h{', by the book' if one.timed else ''}"
+    return f"{one.kind[:1].upper()}{one.kind[1:]}: {long_words(one)}"
+
+
+def long_words(one: Hours) -> str:
+    """Say how long it took, in minutes below an hour, and whether the book timed it."""
+    told = f"{one.hours:.1f} hours" if one.hours >= 1 else f"{60 * one.hours:.0f} minutes"
+    return f"{told}{', by the book' if one.timed else ''}"
 
 
 def _cost(one: Amount) -> str:

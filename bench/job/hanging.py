@@ -19,7 +19,7 @@ from bench.finish import (
     wire_angle_deg,
 )
 from bench.finish.hanging import LEAST_ANGLE_DEG, MOST_ANGLE_DEG, MOST_POINTS
-from bench.finish.hanging_words import DUTY, bend_words, hung_lines, part_lines, weight_words
+from bench.finish.hanging_words import DUTY, bend_lines, hung_lines, part_lines, weight_words
 from bench.job import settings
 from bench.job.faults import FigureOutOfRange
 from bench.job.finishing import entered, finishing, keep_figure
@@ -93,7 +93,7 @@ def hanging_lines(job: Job, units: Units) -> list[str]:
         lines.append(f"Not counted until it is entered: {' and '.join(missing)}.")
     lines += hung_lines(found.hung) if found.hung is not None else [found.trouble] if found.trouble else []
     if found.bend is not None:
-        lines.append(bend_words(found.bend, units))
+        lines += bend_lines(found.bend, units)
     else:
         lines.append("Enter how thick the board is, and Potwatch says whether it bends: that breaks joints.")
     return [*lines, DUTY]

@@ -17,6 +17,7 @@ from bench.screens.finishing.weight import WeightPart
 from bench.screens.glass_list import GlassActs, GlassPart  # noqa: F401 - the kv file names them
 from bench.screens.screen import Screen
 
+TITLE = "Finish"
 LOOK_AGAIN_TICKS = 60  # a cure takes hours
 
 
@@ -132,6 +133,7 @@ class FinishScreen(Screen):
 
     def back(self) -> None:
         """Show what was turned to last: a part, or the figures."""
+        self.title = self._part.title if self._part is not None else TITLE
         if self._part is None:
             self._put(self._figures, self._acts)
             return

@@ -26,7 +26,7 @@ class CostsPart(FiguresPart):
         offers = [Offer("Sold for", sold, "sold", self.ask("What is it sold for?", costs.set_sold, ""))]
         hours = {one.kind: one for one in money.hours}
         for kind in WORK:
-            says = costs.hours_words(hours[kind]) if kind in hours else NOT_TOLD
+            says = costs.long_words(hours[kind]) if kind in hours else NOT_TOLD
             offers.append(Offer(f"Hours: {kind}", says, f"hours_{kind}", self._ask_hours(kind)))
         offers += [
             Offer(f"Price: {one.material}", _price(one), f"price_{k}", self._ask_price(one))

@@ -12,6 +12,7 @@ from bench.job.advice import advise
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.templates import is_mirrored
+from bench.screens.drawings import folder_words, name_words
 from bench.screens.finishing.figures import FiguresPart
 from bench.screens.parts.listing import Offer
 
@@ -48,13 +49,13 @@ class PapersPart(FiguresPart):
     def sums(self) -> tuple[str, str]:
         if self.written is None:
             return "Papers", "They go to your documents."
-        return "Written", f"{self.written.name}, in {_where(self.written)}."
+        return "Written", f"{name_words(self.written.name)}, in {folder_words(self.written)}."
 
     def all_lines(self) -> list[str]:
         if self.written is None:
             folder = papers.folder_of(self.screen.job, documents_folder())
-            return [f"Papers of this panel go to {folder}"]
-        return [f"Written: {self.written}"]
+            return [f"Papers of this panel go to {_way(folder)}."]
+        return [f"Written: {_way(self.written)}."]
 
     # -- writing -----------------------------------------------------------------------------------------
 
@@ -122,7 +123,6 @@ def _traced(job: Job) -> str:
     return f"Traced on {local.day} {local:%B}"
 
 
-def _where(path: Path) -> str:
-    """Say where a file lies as a maker would, within the home."""
-    folder, home = path.parent, Path.home()
-    return ", ".join(folder.relative_to(home).parts) if folder.is_relative_to(home) else str(folder)
+def _way(path: Path) -> str:
+    """Say the whole way to a file, folder by folder: a path is one word that no line holds."""
+    return ", ".join(name_words(part) for part in path.parts if part != path.anchor)
