@@ -13,7 +13,7 @@ NAME = "Zitronen, Łódź № 3"
 
 
 def begun_panel(store: Store, **bench) -> Job:
-    """Return a panel of 24 × 12 pieces of two colours, three sections set, the last too late, and the rest bare."""
+    """Return a panel of 24 × 12 pieces of two colours, three sections set, the last too late."""
     svg = grid_svg(24, 12, colour=lambda c, r: YELLOW if c % 5 == 2 else BLUE)
     set_up = BenchSet(pace_per_min=5.0, temperature_C=20.0, **bench)
     job = open_panel(store, FakeClock(), svg, "grid.svg", bench=set_up, name=NAME)

@@ -25,8 +25,9 @@ JOINT_MM = 2.5  # and narrower gaps belong to the work
 LEAST_MM2, LEAST_LINE_MM = 20.0, 6.0
 BORDER_MM = 1.5  # of the photo and the panel: an edge there is no edge of the work
 _STEP_MM, _MOST_PX = 0.3, 2_000_000
-_BIN, _SMOOTH_BINS, _SMOOTH_MM = 5.0, 1.0, 0.5
+_BIN, _SMOOTH_BINS, _SMOOTH_MM = 5.0, 1.0, 0.35
 _LEAST_SPOTS = 200
+_MOST_SCORE = 3.0  # so that one sure spot does not outweigh those around it
 
 Bools = NDArray[np.bool_]
 
@@ -53,7 +54,7 @@ def edge_lines(
     band = (to_bare <= REACH_MM) & (to_work <= REACH_MM)
     said = _likelier_work(srgb_to_lab(pixels), work, bare, step_mm)
     found = _closed(np.where(band, said, to_work < to_bare), step_mm)
-    rings, _ = traced(found.astype(np.int32), mm_per_px=step_mm, tolerance_mm=2 * step_mm)
+    rings, _ = traced(found.astype(np.int32), mm_per_px=step_mm, tolerance_mm=step_mm)
     parts = (rings.points_mm[a:b] for a, b in zip(rings.start, rings.start[1:], strict=False))
     lines = [line for ring in parts for line in _open(ring, frame, panel)]
     if not lines:
@@ -121,7 +122,7 @@ def _likelier_work(lab: FloatArray, work: Bools, bare: Bools, step_mm: float) ->
         counted = np.bincount(flat[sample], minlength=int(counts.prod())).reshape(counts.astype(int))
         share = gaussian_filter(counted / sample.sum(), _SMOOTH_BINS)
         shares.append(np.log(share.ravel() + 1e-6))
-    score = (shares[0] - shares[1])[flat]
+    score = np.clip(shares[0] - shares[1], -_MOST_SCORE, _MOST_SCORE)[flat]
     return np.asarray(gaussian_filter(score, _SMOOTH_MM / step_mm) > 0)
 
 
