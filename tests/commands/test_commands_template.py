@@ -43,7 +43,7 @@ def test_one_section_mirrored_as_svg(tmp_path, drawing, plan):
     line = ["template", str(drawing), "--plan", str(plan), "--section", "2", "--transfer", "face-down"]
     assert main([*line, "--paper", "a3", "--svg", str(out)]) == 0
     assert "section 2" in out.read_text()
-    assert "mirrored" in out.read_text()
+    assert "Mirrored: glass is laid face down." in out.read_text()
 
 
 @pytest.mark.parametrize(

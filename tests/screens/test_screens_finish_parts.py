@@ -26,7 +26,10 @@ def desk(stage: Stage, home):
 
 
 def turn_to(stage: Stage, name: str) -> None:
-    """Turn pages until something is on the screen."""
+    """Turn pages until something is on the screen, from the first one on."""
+    while "page_back" in stage.names() and name not in stage.names() and not stage.find("page_back").disabled:
+        stage.tap("page_back")
+        stage.frame(2)
     while name not in stage.names():
         assert not stage.find("page_on").disabled, name
         stage.tap("page_on")

@@ -27,7 +27,7 @@ def done(panel):
 
 @pytest.mark.parametrize("light", [PLAIN, WORKSHOP], ids=["plain", "workshop"])
 def test_the_edge_is_where_the_glass_ends_and_not_where_it_was_drawn(panel, done, light):
-    photo, frame = photo_of_set(panel, done, light=light, shift_mm=0.6), whole(panel)
+    photo, frame = photo_of_set(panel, done, light=light, shift_mm=0.4), whole(panel)
     lines = edge_lines(flat_of(photo), frame, panel, done)
     off = off_mm(lines, photo, frame)
     assert np.mean(off) < 0.5
