@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import hashlib
+import gc
 import os
 from functools import cache
 from pathlib import Path
@@ -10,17 +10,17 @@ from typing import Any
 
 from bench.book import Clock as BenchClock
 from bench.book import Store, SystemClock, data_folder
-from bench.drawing import load_drawing
-from bench.job.acts.opening import open_panel
-from bench.job.drawings import panels_of_drawing
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
 from bench.resources import resource
 
+AFTER_FIRST_FRAME_S = 0.3
+
 
 def run_app(drawing: Path | None = None) -> int:
     """Open the app on a drawing, else on the last panel, else on the demo. Faults go to the caller."""
+    gc.disable()  # what a start makes stays: to look through it for refuse costs a tenth of the start
     with Store.open(data_folder()) as store:
         job = job_to_open(store, SystemClock(), drawing)
         store.set_setting(LAST_PANEL, str(job.panel_id))
@@ -48,7 +48,14 @@ def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
     last = next((p for p in panels if str(p.panel_id) == store.setting(LAST_PANEL)), None)
     if drawing is None and last is not None:
         return Job(store, clock, last.panel_id)
+    from bench.job.acts.opening import open_panel  # reading a drawing costs a start on the last panel nothing
+
     if drawing is not None:
+        import hashlib
+
+        from bench.drawing.load import load_drawing
+        from bench.job.drawings import panels_of_drawing
+
         data, panel = load_drawing(drawing)
         sha256 = hashlib.sha256(data).hexdigest()
         same = panels_of_drawing(store, sha256)
@@ -75,7 +82,7 @@ def _app_class() -> Any:
     from kivy.clock import Clock
 
     from bench.screens.desk import TICK_S, Desk
-    from bench.screens.load import load
+    from bench.screens.load import load, load_first
 
     class BenchApp(App):
         """Potwatch on the window."""
@@ -87,7 +94,8 @@ def _app_class() -> Any:
             self._job, self._practice = job, practice
 
         def build(self) -> Any:
-            load()
+            load_first()
+            Clock.schedule_once(self._settle, AFTER_FIRST_FRAME_S)
             from bench.screens.house import House
 
             self.desk = Desk(self._job, practice=self._practice)
@@ -95,6 +103,11 @@ def _app_class() -> Any:
                 self.desk.go("glueup", mix=self._job.state.running_mixes[0].number)
             Clock.schedule_interval(self.desk.tick, TICK_S)
             return House(desk=self.desk)
+
+        def _settle(self, _dt: float) -> None:
+            load()
+            gc.freeze()
+            gc.enable()
 
         def on_pause(self) -> bool:
             self.desk.remark()

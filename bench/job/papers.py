@@ -14,6 +14,7 @@ from bench.job import settings
 from bench.job.job import Job
 from bench.job.record_facts import record_of
 from bench.job.templates import panel_sheets
+from bench.speech import tongue
 from bench.whole import make_folder, write_file, write_folder
 
 PAPERS = ("A4", "Letter")
@@ -22,8 +23,11 @@ _MOST_NAME = 60
 
 
 def units_of(job: Job) -> Units:
-    """Return the units that papers are written in: of the workshop, mm and °C until told otherwise."""
-    return Units("inch", "F") if job.store.setting(settings.UNITS) == "inch" else Units()
+    """Return the units that papers are written in: as they were chosen for papers, else as the app speaks."""
+    kept, spoken = job.store.setting(settings.UNITS), tongue()
+    if kept is None:
+        return Units("inch" if spoken.inches else "mm", "F" if spoken.fahrenheit else "C")
+    return Units("inch", "F") if kept == "inch" else Units()
 
 
 def set_units(job: Job, length: str) -> None:

@@ -9,21 +9,22 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kivy.clock import Clock
 from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
 from bench.book import MARK_EVERY_S
-from bench.drawing.photo import Picture
 from bench.fault import Fault
 from bench.job.acts import opening
-from bench.job.drafts import Dropped
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.planning import plan_ground
-from bench.job.practice import practice_of
+
+if TYPE_CHECKING:
+    from bench.drawing.photo import Picture
+    from bench.job.drafts import Dropped
 
 SCREENS = (
     "panel",
@@ -142,6 +143,8 @@ class Desk(EventDispatcher):
             self.tell(MixRuns())
             return
         try:
+            from bench.job.practice import practice_of
+
             job = practice_of(self.job)
         except Fault as fault:
             self.tell(fault)

@@ -15,6 +15,7 @@ from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.job.settings import LOOK, TEXT_SCALE
+from bench.screens.load import load
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.practice_plate import PracticePlate
 from bench.screens.theme import LOOKS, theme
@@ -37,6 +38,7 @@ SCREENS = {
     "stock": "bench.screens.stock:StockScreen",
     "rounds": "bench.screens.rounds:RoundsScreen",
 }
+FIRST_SCREEN = "panel"  # what it is made of is loaded before all else
 TEACHING = ("cup", "glueup")  # they say themselves that it is practice, and what there is to learn
 
 
@@ -110,6 +112,8 @@ class House(BoxLayout):
     def screen(self, name: str) -> Any:
         """Return a screen, made on first use."""
         if name not in self._made:
+            if name != FIRST_SCREEN:
+                load()
             module, _, class_name = SCREENS[name].partition(":")
             made = getattr(import_module(module), class_name)(desk=self.desk)
             made.bind(title=lambda *_: self._entitle())

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from bench.drawing.template import OVERLAP_MM, PAPERS_MM, Told, sheets_of
 from bench.drawing.template_out import write_pdf, write_sheet_svg
 from tests.fakes.drawings import grid_svg

@@ -5,7 +5,7 @@ import re
 import numpy as np
 import pytest
 
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from bench.finish import MIRRORED, glass_list, told_of
 from bench.finish.told import MOST_LEGEND, letters
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from scipy.integrate import solve_bvp
 
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from bench.finish import (
     AmountOutOfRange,
     Units,

@@ -4,8 +4,8 @@ import numpy as np
 import pytest
 import shapely
 
-from bench.drawing import read_drawing
 from bench.drawing.dry import Frame, NoEdgeFound, edge_lines
+from bench.drawing.svg import read_drawing
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 from tests.fakes.dry_photos import PLAIN, WORKSHOP
 from tests.fakes.edges import flat_of, off_mm, photo_of_set, true_edge, whole
