@@ -1,4 +1,4 @@
-"""Know where the book is kept."""
+"""Know where the book is kept, and where papers go."""
 
 from __future__ import annotations
 

@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import date
 from pathlib import Path
 
@@ -55,25 +57,29 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--mend", action="store_true", help="mend the book where it is damaged")
 
 
-def run(args: argparse.Namespace) -> int:
+@contextmanager
+def opened_panel(panel_id: int | None) -> Iterator[Job]:
+    """Open the book to read it, and yield a panel by its number; None: the last one. Raises NoBook."""
     folder = data_folder()
+    if not Store.exists(folder):
+        raise NoBook(folder)
+    with Store.open(folder, read_only=True) as store:
+        if not store.panels():
+            raise NoBook(folder)
+        yield Job(store, SystemClock(), last_opened(store) if panel_id is None else panel_id)
+
+
+def run(args: argparse.Namespace) -> int:
     if args.mend or args.restore is not None:
+        folder = data_folder()
         if not (Store.exists(folder) or copies(folder)):
             raise NoBook(folder)
         return _mend(folder) if args.mend else _restore(folder, args.restore)
-    if not Store.exists(folder):
-        raise NoBook(folder)
-    store = Store.open(folder, read_only=True)
-    try:
-        panels = store.panels()
-        if not panels:
-            raise NoBook(folder)
+    with opened_panel(args.panel) as job:
         if args.csv is not None:
-            _write_csv(store, args.csv)
+            _write_csv(job.store, args.csv)
             if args.picture is None:
                 return 0
-        panel_id = last_opened(store) if args.panel is None else args.panel
-        job = Job(store, SystemClock(), panel_id)
         if args.calendar is not None:
             write_file(args.calendar, calendar_file(job))
             print("\n".join((*when_lines(job), f"calendar written to {args.calendar}")))
@@ -83,15 +89,13 @@ def run(args: argparse.Namespace) -> int:
             if str(args.csv) != "-":
                 print(said)
             return 0
-        print(f"{job.state.name} (panel {panel_id})\n")
+        print(f"{job.state.name} (panel {job.panel_id})\n")
         if args.section is None and args.day is None:
             print("What the book has learned, over all panels:")
             print("\n".join(f"  {sentence}" for sentence in trends_of(job)), end="\n\n")
             print("Finishing:")
             print("\n".join(f"  {line}" for line in when_lines(job) or ("It hangs.",)), end="\n\n")
         print("\n".join(_printed(line) for line in book_lines(job, section=args.section, day=args.day)))
-    finally:
-        store.close()
     return 0
 
 

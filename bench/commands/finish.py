@@ -3,12 +3,22 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Sequence
 from typing import Any
 
 from bench.commands.finish_zones import ZONES, Zoned, zone_lines, zoned, zones_json
 from bench.commands.options import DEFAULTS, ValueOutOfRange, add_drawing, check_values, number
 from bench.commands.output import caution_lines, write_json
 from bench.commands.reading import drawn
+from bench.commands.weighing import (
+    add_weight,
+    asks_weight,
+    loads_of,
+    sag_of,
+    spreads_of,
+    weight_json,
+    weight_lines,
+)
 from bench.drawing import Panel
 from bench.finish import (
     ADHESIVE_LEFT_MM,
@@ -54,6 +64,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--adhesive", default=DEFAULTS.adhesive, metavar="NAME|FILE.toml", help="of the bed, for --sun"
     )
+    add_weight(parser)
     parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
 
 
@@ -69,9 +80,13 @@ def run(args: argparse.Namespace) -> int:
         grout_g=grout.stays_g,
         backer_g_per_cm2=args.backer_g_cm2 or 0.0,
         bed_g_per_cm2=args.bed_g_cm2 or 0.0,
+        frame_g=args.frame_g,
+        spreads=spreads_of(args),
     )
+    loads, bend = loads_of(args, weight), sag_of(args, panel, weight)
     if args.json != "-":
-        print(*filter(None, (said, report(args, panel, grout, weight, zones))), sep="\n")
+        weighs = weight_lines(args, weight, loads, bend) if asks_weight(args) else []
+        print(*filter(None, (said, report(args, panel, grout, weight, zones, weighs))), sep="\n")
     if args.json is not None:
         data: dict[str, Any] = {
             "joint_area_mm2": grout.joint_area_mm2,
@@ -79,6 +94,7 @@ def run(args: argparse.Namespace) -> int:
             "powder_g": grout.powder_g,
             "water_g": grout.water_g,
             "glass_mass_g": weight.glass_g,
+            **(weight_json(weight, loads, bend) if asks_weight(args) else {}),
         }
         if args.zones is not None or args.sun is not None:
             data |= zones_json(args, panel, zones)
@@ -107,8 +123,15 @@ def _grout(args: argparse.Namespace, joint_area_mm2: float, depth_mm: float) -> 
     )
 
 
-def report(args: argparse.Namespace, panel: Panel, grout: Grout, weight: Weight, zones: Zoned) -> str:
-    """Return the figures for a person to read, zones and cautions included."""
+def report(
+    args: argparse.Namespace,
+    panel: Panel,
+    grout: Grout,
+    weight: Weight,
+    zones: Zoned,
+    weighs: Sequence[str],
+) -> str:
+    """Return the figures for a person to read, zones and cautions included; weighs: of the weight."""
     lines = [
         f"{panel.name}: {panel.width_mm:.0f} × {panel.height_mm:.0f} mm, "
         f"{grout.joint_area_mm2 / 100:.1f} cm² of joints, {_depth_mm(args):g} mm deep: "
@@ -117,18 +140,9 @@ def report(args: argparse.Namespace, panel: Panel, grout: Grout, weight: Weight,
         f"{100 * grout.waste:.0f} % of waste in both; the bag's own figures come first",
         f"glass: {panel.glass_area_mm2 / 100:.0f} cm², {args.glass_mm:g} mm thick: {weight.glass_g:.0f} g",
     ]
-    if args.backer_g_cm2 is not None or args.bed_g_cm2 is not None:
-        lines.append(_weight(args, weight))
+    lines += weighs
     lines += [*zone_lines(args, panel, zones), ""]
     lines += [f"note: {text}" for text in panel.warnings]
     return "\n".join([*lines, *caution_lines("grout")])
 
 
-def _weight(args: argparse.Namespace, weight: Weight) -> str:
-    """Say what the panel weighs, by the parts whose mass was given."""
-    parts = [f"glass {weight.glass_g:.0f}", f"grout with all its water {weight.grout_g:.0f}"]
-    given = {"backer": (args.backer_g_cm2, weight.backer_g), "bed": (args.bed_g_cm2, weight.bed_g)}
-    parts += [f"{name} {mass:.0f}" for name, (areal, mass) in given.items() if areal is not None]
-    missing = [f"the {name} is not counted" for name, (areal, _) in given.items() if areal is None]
-    told = "; ".join([f"{', '.join(parts)} g", *missing])
-    return f"panel: {weight.total_g / 1000:.2f} kg ({told}); hang it from fixings that are rated for more"

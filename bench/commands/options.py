@@ -56,6 +56,7 @@ RANGES: dict[str, tuple[float, float, bool, str]] = {
     "--pot-life-min": (15, 480, False, "minutes, more than 15 to mix it and at most 480"),
     "--backer-g-cm2": (0, 100, True, "g of backer board in a cm², from 0 to 100"),
     "--bed-g-cm2": (0, 100, True, "g of adhesive in a cm², from 0 to 100"),
+    "--frame-g": (0, 200_000, True, "g of frame, from 0 to 200000"),
     "--cut-waste": (0, 0.95, True, "the share of a sheet that is not laid, from 0 to 0.95, e.g. 0.35"),
     "--like": (0, 20, True, "ΔE00 up to which colours are one glass, from 0 (equal ones alone) to 20"),
     "--poured-resin-g": (0, 10_000, True, "grams, at most 10000"),
@@ -83,8 +84,15 @@ def check_values(args: argparse.Namespace) -> None:
             raise ValueOutOfRange(option, value, allowed)
 
 
-def add_drawing(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("drawing", type=Path, metavar="DRAWING", help="an SVG drawing; a picture with --as")
+def add_drawing(parser: argparse.ArgumentParser, *, needed: bool = True) -> None:
+    """Add the drawing and how it is read; needed: without one there is nothing to do."""
+    parser.add_argument(
+        "drawing",
+        type=Path,
+        metavar="DRAWING",
+        nargs=None if needed else "?",
+        help="an SVG drawing; a picture with --as",
+    )
     parser.add_argument("--as", dest="way", choices=WAYS, help="read a picture as this")
     parser.add_argument("--width-mm", type=number, help="true width of the page")
     parser.add_argument("--height-mm", type=number, help="true height of the page")

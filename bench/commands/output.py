@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from bench.adhesive import Work, workshop_cautions
-from bench.writing import CannotWrite, write_file
+from bench.whole import CannotWrite, write_file
 
 __all__ = ["CannotWrite", "caution_lines", "table", "write_file", "write_json"]
 

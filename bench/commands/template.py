@@ -1,29 +1,33 @@
-"""`potwatch template`: true-size sheets of the cartoon, or of the sections of a plan, to lay the glass on."""
+"""`potwatch template`: true-size sheets to lay the glass on, of a drawing, a plan, or a panel of the book.
+
+Without a drawing they are of the panel: mirrored where its glass is laid face down, and with the edge of what
+is set where that was traced on a photo.
+"""
 
 from __future__ import annotations
 
 import argparse
 import re
-import textwrap
 from pathlib import Path
+from typing import get_args
 
 import numpy as np
-from numpy.typing import NDArray
 
+from bench.book.events import BenchSet
+from bench.commands.book import opened_panel
 from bench.commands.draw import sections_of
 from bench.commands.options import add_drawing, check_values, number
 from bench.commands.output import write_file
 from bench.commands.reading import drawn
 from bench.drawing import Panel
-from bench.drawing.template import PAPERS_MM, Sheet, Told, sheets_of
+from bench.drawing.template import PAPERS_MM, Sheet, sheets_of
 from bench.drawing.template_out import write_pdf, write_sheet_svg
 from bench.fault import Fault
-from bench.finish import GlassList, glass_list
+from bench.finish import MIRRORED, glass_list, told_of
+from bench.job.templates import panel_sheets
 
 _OWN_PAPER = re.compile(r"(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)")
-ROW_MM = 7.0  # pieces are numbered row by row, as a page is read
-LEGEND_LETTERS, MOST_LEGEND = 135, 6
-_HARD_SPACE = "\N{NO-BREAK SPACE}"
+TRANSFERS = get_args(BenchSet.model_fields["transfer"].annotation)
 _PAPER_RANGE_MM = (60.0, 3000.0)
 
 
@@ -59,13 +63,31 @@ class NowhereToWrite(Fault):
         super().__init__("nothing says where to write", todo="give --pdf FILE.pdf or --svg FILE.svg")
 
 
+class OnlyForADrawing(Fault):
+    def __init__(self, option: str) -> None:
+        self.option = option
+        super().__init__(
+            "this is for a drawing, and none is given", where=option, todo="name one, or leave this out"
+        )
+
+
+class OnlyForAPanel(Fault):
+    def __init__(self) -> None:
+        super().__init__(
+            "a drawing and a panel of the book are two things", where="--panel", todo="name one of them"
+        )
+
+
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    add_drawing(parser)
+    add_drawing(parser, needed=False)
+    parser.add_argument("--panel", type=int, metavar="N", help="of the book; without a drawing the last one")
     parser.add_argument("--plan", type=Path, metavar="PLAN.json", help="a template for each of its sections")
     parser.add_argument(
         "--section", type=int, action="append", metavar="N", help="this one only; may be given again"
     )
-    parser.add_argument("--mirrored", action="store_true", help="for pieces laid face down")
+    parser.add_argument(
+        "--transfer", choices=TRANSFERS, help="of a drawing: mirrored where face-down; a panel knows its own"
+    )
     parser.add_argument("--paper", default="A4", help=f"{', '.join(PAPERS_MM)} or e.g. 610x914 mm")
     parser.add_argument(
         "--like", type=number, default=5.0, metavar="DE", help="ΔE00 up to which colours share a letter"
@@ -79,8 +101,13 @@ def run(args: argparse.Namespace) -> int:
     if args.pdf is None and args.svg is None:
         raise NowhereToWrite
     paper_mm = paper_of(args.paper)
-    panel, said = drawn(args)
-    sheets = _sheets(panel, args, paper_mm)
+    if args.drawing is None:
+        said, sheets = "", _of_panel(args, paper_mm)
+    elif args.panel is not None:
+        raise OnlyForAPanel
+    else:
+        panel, said = drawn(args)
+        sheets = _sheets(panel, args, paper_mm)
     if args.svg is not None:
         if len(sheets) > 1:
             raise OneSheetOnly(len(sheets))
@@ -105,49 +132,40 @@ def paper_of(text: str) -> tuple[float, float]:
     return float(found[1]), float(found[2])
 
 
+def _of_panel(args: argparse.Namespace, paper_mm: tuple[float, float]) -> list[Sheet]:
+    for option in ("plan", "transfer"):
+        if getattr(args, option) is not None:
+            raise OnlyForADrawing(f"--{option}")
+    with opened_panel(args.panel) as job:
+        return list(panel_sheets(job, args.section or (), paper_mm=paper_mm, like_de=args.like))
+
+
 def _sheets(panel: Panel, args: argparse.Namespace, paper_mm: tuple[float, float]) -> list[Sheet]:
-    mirrored = ", mirrored" if args.mirrored else ""
+    mirrored = args.transfer == "face-down"
+    wanted: list[tuple[int | None, np.ndarray]] = [(None, np.arange(panel.tessera_count))]
     if args.plan is None:
         if args.section:
             raise NoSuchSection(args.section[0], [])
-        wanted = [(Told(f"{panel.name}{mirrored}"), np.arange(panel.tessera_count))]
     else:
         label, numbers = sections_of(panel, args.plan)
         for number in args.section or ():
             if number not in numbers:
                 raise NoSuchSection(number, numbers)
-        listed = glass_list(panel, like_de=args.like)
-        sections = [
+        wanted = [
             (number, np.flatnonzero(label == k))
             for k, number in enumerate(numbers)
             if not args.section or number in args.section
         ]
-        wanted = [(_told(panel, number, some, listed, mirrored), some) for number, some in sections]
+    listed = glass_list(panel, like_de=args.like)
+    notes = [MIRRORED] if mirrored else []
     return [
         sheet
-        for told, tesserae in wanted
-        for sheet in sheets_of(panel, tesserae, told, paper_mm=paper_mm, mirrored=args.mirrored)
+        for number, some in wanted
+        for sheet in sheets_of(
+            panel,
+            some,
+            told_of(panel, some, listed, section=number, notes=notes),
+            paper_mm=paper_mm,
+            mirrored=mirrored,
+        )
     ]
-
-
-def _told(panel: Panel, number: int, some: NDArray[np.intp], listed: GlassList, mirrored: str) -> Told:
-    """Return a section's title, what each of its pieces is called, and which letter is which glass.
-
-    Pieces are numbered as they are read, row by row; the glass of most pieces is a.
-    """
-    of, count = np.unique(listed.of[some], return_counts=True)
-    letter = {int(of[k]): _letters(turn) for turn, k in enumerate(np.argsort(-count, kind="stable").tolist())}
-    row = np.round(panel.centroid_mm[some, 1] / ROW_MM)
-    marks = [""] * panel.tessera_count
-    for turn, k in enumerate(np.lexsort((panel.centroid_mm[some, 0], row)).tolist(), start=1):
-        marks[some[k]] = f"{turn}{letter[int(listed.of[some[k]])]}"
-    glasses = [f"{told} {listed.glasses[g].name}" for g, told in letter.items()]
-    together = "; ".join(glass.replace(" ", _HARD_SPACE) for glass in glasses)
-    legend = [line.replace(_HARD_SPACE, " ") for line in textwrap.wrap(together, LEGEND_LETTERS)]
-    title = f"{panel.name}, section {number}, {len(some)} pieces{mirrored}"
-    return Told(title, tuple(legend[:MOST_LEGEND]), marks)
-
-
-def _letters(turn: int) -> str:
-    """Return a, b, … z, aa, ab …"""
-    return (_letters(turn // 26 - 1) if turn >= 26 else "") + chr(ord("a") + turn % 26)

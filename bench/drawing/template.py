@@ -1,8 +1,9 @@
 """Templates at true size: a section, or the whole cartoon, on sheets of paper that are put side by side.
 
 A sheet is told in millimetres and knows nothing of what it is written with. Crosses stand at every 50 mm of
-the panel, so that sheets can be laid to one another and onto the backer; a bar of known length shows whether
-the printer kept the size.
+the panel, and broken lines where the next sheet ends, so that sheets can be laid to one another and onto the
+backer; a bar of known length shows whether the printer kept the size. Where the edge of what is already set
+is known, it stands on the sheet as it is, and not as it was drawn.
 """
 
 from __future__ import annotations
@@ -26,7 +27,12 @@ AROUND_MM = 8.0  # of its neighbours is shown beside a section, to lay it to the
 CROSS_EVERY_MM = 50.0
 BAR_MM = 100.0
 MOST_SHEETS = 400
+_WAYS = ((1, 0), (-1, 0), (0, 1), (0, -1))
 _PALE = 0.3  # of the glass colour on white: pencil still shows on it
+
+
+_Beside = dict[tuple[int, int], int | None]
+_Ends = tuple[tuple[float, float], tuple[float, float]]
 
 
 class PaperTooSmall(DrawingFault):
@@ -51,7 +57,7 @@ class TooManySheets(DrawingFault):
 class Piece:
     """One tessera on a sheet: its outlines in mm of the sheet, its pale tint, whether it is of the section.
 
-    mark: what is written on it, "" for nothing, its middle at spot_mm.
+    mark: what is written on it, "" for nothing, its middle at spot_mm; room_mm: how wide that may be.
     """
 
     rings_mm: tuple[FloatArray, ...]
@@ -59,6 +65,15 @@ class Piece:
     own: bool
     mark: str = ""
     spot_mm: tuple[float, float] = (0.0, 0.0)
+    room_mm: float = math.inf
+
+
+@dataclass(frozen=True)
+class Overlap:
+    """A line on a sheet along which the drawing of another one ends, from one end to the other. [mm]"""
+
+    ends_mm: tuple[tuple[float, float], tuple[float, float]]
+    sheet: int
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,7 +82,8 @@ class Sheet:
 
     window_mm: left, top, width, height of what is drawn in; pieces may reach beyond and are cut off there.
     crosses: where they stand on the sheet and the place of the panel that they mark. bar_mm: its two ends.
-    legend: lines under the title.
+    overlaps: where the next sheet's drawing ends, and which sheet that is. edges_mm: lines along what is
+    already set, each (points, 2). legend: lines under the title.
     """
 
     paper_mm: tuple[float, float]
@@ -76,6 +92,8 @@ class Sheet:
     pieces: tuple[Piece, ...]
     crosses: tuple[tuple[float, float, str], ...]
     bar_mm: tuple[tuple[float, float], tuple[float, float]]
+    overlaps: tuple[Overlap, ...] = ()
+    edges_mm: tuple[FloatArray, ...] = ()
     legend: tuple[str, ...] = ()
 
 
@@ -102,11 +120,13 @@ def sheets_of(
     *,
     paper_mm: tuple[float, float] = PAPERS_MM["A4"],
     mirrored: bool = False,
+    edges_mm: Sequence[FloatArray] = (),
 ) -> tuple[Sheet, ...]:
     """Return the sheets on which the given tesserae stand at true size, row by row.
 
     The paper lies upright or across, whichever takes fewer sheets. mirrored: as seen from the back, for
-    pieces laid face down. Neighbouring sheets share 10 mm. Raises PaperTooSmall or TooManySheets.
+    pieces laid face down. Neighbouring sheets share 10 mm. edges_mm: lines on the panel along what is already
+    set, each (points, 2). Raises PaperTooSmall or TooManySheets.
     """
     own = np.zeros(panel.tessera_count, bool)
     own[np.asarray(tesserae, int)] = True
@@ -122,13 +142,16 @@ def sheets_of(
     across, down = _tiles(last - first, room)
     if across * down > MOST_SHEETS:
         raise TooManySheets(panel.name, across * down)
-    page_of = _Pages(panel, own, low, high, told, lie, mirrored)
+    page_of = _Pages(panel, own, low, high, told, lie, mirrored, tuple(edges_mm))
     columns = range(across)[::-1] if mirrored else range(across)
-    corners = [first + np.array([c, r]) * (room - OVERLAP_MM) for r in range(down) for c in columns]
-    return tuple(
-        page_of.sheet(corner, np.minimum(room, last - corner), turn, len(corners))
-        for turn, corner in enumerate(corners, start=1)
-    )
+    turn_of = {(c, r): turn for turn, (r, c) in enumerate(((r, c) for r in range(down) for c in columns), 1)}
+    sheets = []
+    for (c, r), turn in turn_of.items():
+        corner = first + np.array([c, r]) * (room - OVERLAP_MM)
+        beside = {way: turn_of.get((c + way[0], r + way[1])) for way in _WAYS}
+        size = np.minimum(room, last - corner)
+        sheets.append(page_of.sheet(corner, size, turn, len(turn_of), beside))
+    return tuple(sheets)
 
 
 def _room(paper_mm: tuple[float, float], told: Told) -> FloatArray:
@@ -161,9 +184,10 @@ class _Pages:
     told: Told
     paper_mm: tuple[float, float]
     mirrored: bool
+    edges_mm: tuple[FloatArray, ...]
 
-    def sheet(self, corner: FloatArray, size: FloatArray, turn: int, of: int) -> Sheet:
-        """Return the sheet that shows a stretch of the panel from `corner` on."""
+    def sheet(self, corner: FloatArray, size: FloatArray, turn: int, of: int, beside: _Beside) -> Sheet:
+        """Return the sheet that shows a stretch of the panel from `corner` on; beside: its neighbours."""
         top = MARGIN_MM + self.told.head_mm
         shown = ((self.high >= corner) & (self.low <= corner + size)).all(axis=1)
         bar = min(BAR_MM, self.paper_mm[0] - 2 * MARGIN_MM)
@@ -179,8 +203,23 @@ class _Pages:
             pieces=tuple(self._piece(k, corner, size) for k in np.flatnonzero(shown).tolist()),
             crosses=tuple((*self._spot((x, y), corner, size), f"{x:g}, {y:g}") for x, y in places),
             bar_mm=((MARGIN_MM, top - 4.0), (MARGIN_MM + bar, top - 4.0)),
+            overlaps=tuple(
+                Overlap(self._overlap(way, corner, size), other) for way, other in beside.items() if other
+            ),
+            edges_mm=tuple(self._on_sheet(line, corner, size) for line in self.edges_mm),
             legend=self.told.legend,
         )
+
+    def _overlap(self, way: tuple[int, int], corner: FloatArray, size: FloatArray) -> _Ends:
+        """Return the line on which the sheet next to this one ends. [mm]"""
+        low, high = corner, corner + size
+        if way[0]:
+            x = high[0] - OVERLAP_MM if way[0] > 0 else low[0] + OVERLAP_MM
+            ends = (x, low[1]), (x, high[1])
+        else:
+            y = high[1] - OVERLAP_MM if way[1] > 0 else low[1] + OVERLAP_MM
+            ends = (low[0], y), (high[0], y)
+        return self._spot(ends[0], corner, size), self._spot(ends[1], corner, size)
 
     def _piece(self, tessera: int, corner: FloatArray, size: FloatArray) -> Piece:
         own = bool(self.own[tessera])
@@ -193,6 +232,7 @@ class _Pages:
             own,
             self.told.marks[tessera] if own and self.told.marks is not None else "",
             self._spot((middle[0], middle[1]), corner, size),
+            0.85 * math.sqrt(float(self.panel.area_mm2[tessera])),
         )
 
     def _spot(self, at: tuple[float, float], corner: FloatArray, size: FloatArray) -> tuple[float, float]:

@@ -1,7 +1,8 @@
-"""Finishing: the glass list and what to buy, colours beside their neighbours, grout, zones, and weight."""
+"""Finishing: glass and what to buy, colours side by side, grout, zones, ink, weight, hanging, papers."""
 
 from bench.finish.batches import AREA_PACE_CM2_MIN, POT_LIFE_MIN, GroutBatch, GroutPace, batches_of
 from bench.finish.bed import Bed, beds
+from bench.finish.bend import BOARDS_GPA, Bend, bend_of
 from bench.finish.beside import HARDLY_DE, Beside, Pair, beside
 from bench.finish.buying import USUAL_SHEET, Wanted, wanted
 from bench.finish.cut_waste import DEFAULT_CUT_WASTE, learned_cut_waste, read_used, sheet_area_mm2
@@ -21,15 +22,19 @@ from bench.finish.faults import (
 from bench.finish.glass import Glass, GlassList, code_of, glass_list
 from bench.finish.grout import POWDER_G_PER_CM3, WASTE, WATER_SHARE, Grout, grout_for
 from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL
+from bench.finish.hanging import Hung, hung, hung_by_wire, newtons, wire_angle_deg
 from bench.finish.joint_width import Widths, WidthSamples, check_widths, sand_for, width_samples
 from bench.finish.joints import ADHESIVE_LEFT_MM, GLASS_MM, joint_depth_mm
 from bench.finish.masking import STRIP_MM, GroutDay, border_mm, days_of_grout, strip_mm2
+from bench.finish.money import WORK, Amount, Hours, Money, hours_of, priced, read_prices
 from bench.finish.plain import Part, Plain, plain_areas, varied
 from bench.finish.shades import ONE_SHEET_DE, Shades
 from bench.finish.sheets import Purchase, Sheet, sheet_of
 from bench.finish.stock import OnHand, on_hand_mm2, read_stock
 from bench.finish.sun import SUN_WORDS, SUNS, Fading, Sun, bed_in_sun, fading_of, fugitive, is_red, is_vivid
-from bench.finish.weight import Weight, glass_mass_g, weight_of
+from bench.finish.told import MIRRORED, letters_of, told_of
+from bench.finish.units import Units
+from bench.finish.weight import SPREADS, Weight, glass_mass_g, pounds, spreads_with, weight_of
 from bench.finish.zone_plan import InksPlan, Mix, Tint, TintPlan, ZonePlan, ZonesPlan, plan_inks, plan_zones
 from bench.finish.zones import group_zones, joint_grid, zone_joints_mm2
 from bench.finish.zoning import main_colour, proposed_zones
@@ -37,26 +42,32 @@ from bench.finish.zoning import main_colour, proposed_zones
 __all__ = [
     "ADHESIVE_LEFT_MM",
     "AREA_PACE_CM2_MIN",
+    "BOARDS_GPA",
     "DEFAULT_CUT_WASTE",
     "DRYING_WORDS",
     "GLASS_MM",
     "GROUT_WORDS",
     "HARDLY_DE",
+    "MIRRORED",
     "NEUTRAL",
     "ONE_SHEET_DE",
     "POT_LIFE_MIN",
     "POWDER_G_PER_CM3",
     "SHEET_FIRST",
+    "SPREADS",
     "STRIP_MM",
     "SUNS",
     "SUN_WORDS",
     "USUAL_SHEET",
     "WASTE",
     "WATER_SHARE",
+    "WORK",
+    "Amount",
     "AmountOutOfRange",
     "BadCut",
     "BadSheet",
     "Bed",
+    "Bend",
     "Beside",
     "DryingTimes",
     "Fading",
@@ -67,10 +78,13 @@ __all__ = [
     "GroutBatch",
     "GroutDay",
     "GroutPace",
+    "Hours",
+    "Hung",
     "InksPlan",
     "JointsDeeperThanGlass",
     "JointsWiderThanPieces",
     "Mix",
+    "Money",
     "NamelessColour",
     "OnHand",
     "Pair",
@@ -84,6 +98,7 @@ __all__ = [
     "TintPlan",
     "TooColdForGrout",
     "TooManySizes",
+    "Units",
     "Wanted",
     "Weight",
     "WidthSamples",
@@ -94,6 +109,7 @@ __all__ = [
     "batches_of",
     "bed_in_sun",
     "beds",
+    "bend_of",
     "beside",
     "border_mm",
     "check_widths",
@@ -106,26 +122,37 @@ __all__ = [
     "glass_mass_g",
     "group_zones",
     "grout_for",
+    "hours_of",
+    "hung",
+    "hung_by_wire",
     "is_red",
     "is_vivid",
     "joint_depth_mm",
     "joint_grid",
     "learned_cut_waste",
+    "letters_of",
     "main_colour",
+    "newtons",
     "on_hand_mm2",
     "plain_areas",
     "plan_inks",
     "plan_zones",
+    "pounds",
+    "priced",
     "proposed_zones",
+    "read_prices",
     "read_stock",
     "read_used",
     "sand_for",
     "sheet_area_mm2",
     "sheet_of",
+    "spreads_with",
     "strip_mm2",
+    "told_of",
     "varied",
     "wanted",
     "weight_of",
     "width_samples",
+    "wire_angle_deg",
     "zone_joints_mm2",
 ]

@@ -309,3 +309,15 @@ class NoSuchZone(Fault):
     def __init__(self, number: int) -> None:
         self.number = number
         super().__init__(f"there is no zone {number}", todo="choose one that is on the panel")
+
+
+class NothingSet(Fault):
+    def __init__(self) -> None:
+        super().__init__("nothing is set yet", where="edge", todo="set a section first, then trace its edge")
+
+
+class EdgeTooShort(Fault):
+    def __init__(self, least_mm: float) -> None:
+        super().__init__(
+            f"no line is as long as {least_mm:g} mm", where="edge", todo="draw along the edge of what is set"
+        )

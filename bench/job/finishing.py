@@ -44,8 +44,8 @@ def finishing(job: Job) -> Finishing:
 
     The bed is as thick as the bench is set to, in the adhesive of each piece's own bed.
     """
-    glass_mm = _entered(job, settings.GLASS_MM) or GLASS_MM
-    backer = _entered(job, settings.BACKER_KG_PER_M2)
+    glass_mm = entered(job, settings.GLASS_MM) or GLASS_MM
+    backer = entered(job, settings.BACKER_KG_PER_M2)
     depth_mm = joint_depth_mm(glass_mm)
     grout = grout_for(job.panel.joint_area_mm2, depth_mm)
     weight = weight_of(
@@ -54,6 +54,7 @@ def finishing(job: Job) -> Finishing:
         grout_g=grout.stays_g,
         backer_g_per_cm2=(backer or 0.0) / 10.0,
         bed_g_per_cm2=_bed_g_per_cm2(job),
+        frame_g=entered(job, settings.FRAME_G) or 0.0,
     )
     return Finishing(glass_mm, depth_mm, backer, grout, weight)
 
@@ -66,21 +67,23 @@ def glasses(job: Job, *, like_de: float) -> tuple[GlassList, tuple[Wanted, ...]]
 
 def set_glass_mm(job: Job, glass_mm: float) -> None:
     """Keep how thick this panel's glass is. Raises FigureOutOfRange. [mm]"""
-    _keep(job, settings.GLASS_MM, glass_mm, LEAST_GLASS_MM, MOST_GLASS_MM)
+    keep_figure(job, settings.GLASS_MM, glass_mm, LEAST_GLASS_MM, MOST_GLASS_MM)
 
 
 def set_backer_kg_per_m2(job: Job, backer: float) -> None:
     """Keep what this panel's board weighs. Raises FigureOutOfRange. [kg/m²]"""
-    _keep(job, settings.BACKER_KG_PER_M2, backer, 0.0, MOST_BACKER_KG_PER_M2)
+    keep_figure(job, settings.BACKER_KG_PER_M2, backer, 0.0, MOST_BACKER_KG_PER_M2)
 
 
-def _keep(job: Job, key: str, value: float, least: float, most: float) -> None:
+def keep_figure(job: Job, key: str, value: float, least: float, most: float) -> None:
+    """Keep a figure of this panel by its key; raises FigureOutOfRange."""
     if not least <= value <= most:
         raise FigureOutOfRange(value, least, most)
     job.store.set_setting(f"{key}:{job.panel_id}", repr(float(value)))
 
 
-def _entered(job: Job, key: str) -> float | None:
+def entered(job: Job, key: str) -> float | None:
+    """Return a figure that was kept for this panel, None where none was."""
     kept = job.store.setting(f"{key}:{job.panel_id}")
     return None if kept is None else float(kept)
 

@@ -103,6 +103,10 @@ def _dry_photographed(state: PanelState, event: e.DryPhotographed, entry: Envelo
     state.sections[event.section].photo = event
 
 
+def _edge_traced(state: PanelState, event: e.EdgeTraced, entry: Envelope) -> None:
+    state.edge, state.edge_utc = event, entry.at_utc
+
+
 def _section_taken_up(state: PanelState, event: e.SectionTakenUp, entry: Envelope) -> None:
     section = state.sections[event.section]
     section.stage, section.pieces, section.laid_utc = "drawn", None, None
@@ -246,6 +250,7 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.DrawingRevised: _drawing_revised,
     e.SectionLaid: _section_laid,
     e.DryPhotographed: _dry_photographed,
+    e.EdgeTraced: _edge_traced,
     e.SectionTakenUp: _section_taken_up,
     e.SectionSplit: _section_split,
     e.MixOpened: _mix_opened,

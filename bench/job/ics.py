@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from bench.job.finish_days import Step, finish_steps, step_words
 from bench.job.job import Job
-from bench.writing import CannotWrite, write_file
+from bench.whole import CannotWrite, write_file
 
 if TYPE_CHECKING:
     from icalendar import Event

@@ -12,6 +12,7 @@ from bench.book.events import (
     BottleTaken,
     CupWeighed,
     DryPhotographed,
+    EdgeTraced,
     MixClosed,
     Part,
     Step,
@@ -124,6 +125,8 @@ class PanelState:
     worked_numbers: set[int] = field(default_factory=set)
     laid_once: set[int] = field(default_factory=set)  # tesserae cut and laid, then left over
     finish: FinishState = field(default_factory=FinishState)
+    edge: EdgeTraced | None = None  # of what is set, as it was traced last
+    edge_utc: datetime | None = None
     act_ids: list[str] = field(default_factory=list)  # acts that count, oldest first
 
     def with_stage(self, stage: Stage) -> list[Section]:

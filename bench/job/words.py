@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date, datetime
+from itertools import pairwise
 from pathlib import PurePath
 from typing import Any
 
@@ -132,6 +134,15 @@ def _photographed(x: e.DryPhotographed) -> str:
     )
 
 
+def _edge(x: e.EdgeTraced) -> str:
+    how = "found in a photo" if x.found else "drawn by finger on a photo"
+    return f"Edge of what is set {how}: {sum(_length_mm(line) for line in x.lines_mm) / 10:.0f} cm"
+
+
+def _length_mm(line: Sequence[e.Place]) -> float:
+    return sum(math.dist(a, b) for a, b in pairwise(line))
+
+
 def _revised(x: e.DrawingRevised) -> str:
     told = f"Drawing revised to {x.drawing_name}: {x.changed} changed, {x.added} added, {x.gone} gone"
     return f"{told}; {_pieces(x.stay)} dry or set stay{'s' if x.stay == 1 else ''}" if x.stay else told
@@ -191,6 +202,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.SectionLaid: lambda x: f"Section {x.section} lies dry: {_pieces(x.pieces)}{_in_patches(x.patches)}",
     e.LayingTimed: lambda x: f"Section {x.section}: {x.seconds / 3600:.3g} h to lay {_pieces(x.pieces)}",
     e.DryPhotographed: _photographed,
+    e.EdgeTraced: _edge,
     e.SectionTakenUp: lambda x: f"Section {x.section} was taken up",
     e.SectionSplit: lambda x: (
         f"Section {x.section} split into {', '.join(str(p.number) for p in x.parts)}, a mix each"

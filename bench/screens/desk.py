@@ -32,6 +32,7 @@ SCREENS = (
     "panel",
     "dry",
     "photograph",
+    "edge",
     "cup",
     "glueup",
     "finish",

@@ -11,9 +11,14 @@ from bench.job import finishing
 from bench.job.advice import clock_words
 from bench.job.job import Job
 from bench.job.zone_words import ready_line
+from bench.screens.finishing.costs import CostsPart
+from bench.screens.finishing.figures import FiguresPart, FiguresSide  # noqa: F401 - the kv file names them
+from bench.screens.finishing.papers import PapersPart
+from bench.screens.finishing.weight import WeightPart
 from bench.screens.glass_list import GlassActs, GlassPart  # noqa: F401 - the kv file names them
 from bench.screens.screen import Screen
 
+TITLE = "Finish"
 LOOK_AGAIN_TICKS = 60  # a cure takes hours
 
 
@@ -28,15 +33,19 @@ class FinishScreen(Screen):
     weight_text = StringProperty("")
     weight_says = StringProperty("")
     thick_text = StringProperty("")
-    board_text = StringProperty("")
     _ticks = NumericProperty(0)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         self._figures, self._acts = self.ids.figures.__self__, self.ids.acts.__self__
         self._parts = self.hold("ask", "glass", "glass_acts", "cautions")
+        self._part: FiguresPart | None = None  # what is shown in place of the figures
+        self._all: dict[type, FiguresPart] = {}
 
     def arrive(self) -> None:
+        """Show the figures; from the edge one comes back to the papers."""
+        if not isinstance(self._part, PapersPart):
+            self._part = None
         self.back()
 
     def refresh(self) -> None:
@@ -49,11 +58,8 @@ class FinishScreen(Screen):
         board = "with" if found.backer_kg_per_m2 is not None else "without"
         self.weight_says = f"The finished panel, {board} its board"
         self.thick_text = f"Glass: {found.glass_mm:g} mm"
-        self.board_text = (
-            "Weigh in the board"
-            if found.backer_kg_per_m2 is None
-            else f"Board: {found.backer_kg_per_m2:g} kg/m²"
-        )
+        if self._part is not None:
+            self._part.show()
 
     def tick(self) -> None:
         self._ticks += 1
@@ -69,28 +75,42 @@ class FinishScreen(Screen):
     # -- figures that only the maker knows ---------------------------------------------------------------
 
     def ask_thickness(self) -> None:
-        self._ask(
+        self.ask(
             "How thick is the glass?",
             finishing.set_glass_mm,
             "mm",
-            finishing.LEAST_GLASS_MM,
-            finishing.MOST_GLASS_MM,
+            decimals=1,
+            least=finishing.LEAST_GLASS_MM,
+            most=finishing.MOST_GLASS_MM,
         )
 
-    def ask_board(self) -> None:
-        self._ask(
-            "Mass of a square metre of board",
-            finishing.set_backer_kg_per_m2,
-            "kg",
-            0.0,
-            finishing.MOST_BACKER_KG_PER_M2,
-        )
-
-    def _ask(self, title: str, act: Any, unit: str, least: float, most: float) -> None:
-        self._parts["ask"].ask(
-            title, lambda value: self.desk.attempt(act, value), unit=unit, decimals=1, least=least, most=most
-        )
+    def ask(self, title: str, act: Any, unit: str, **how: Any) -> None:
+        """Ask for a number and hand it to an act of the job."""
+        self._parts["ask"].ask(title, lambda value: self.desk.attempt(act, value), unit=unit, **how)
         self._put(self._parts["ask"])
+
+    def show_weight(self) -> None:
+        """Turn to what it weighs and how it hangs."""
+        self._show_part(WeightPart)
+
+    def show_costs(self) -> None:
+        """Turn to cost and hours."""
+        self.soon("Reading the book …", lambda: self._show_part(CostsPart))
+
+    def show_papers(self) -> None:
+        """Turn to the papers."""
+        self._show_part(PapersPart)
+
+    def _show_part(self, kind: type[FiguresPart]) -> None:
+        if kind not in self._all:
+            self._all[kind] = kind(screen=self)
+        self._part = self._all[kind]
+        self.back()
+
+    def leave_part(self) -> None:
+        """Show the figures again."""
+        self._part = None
+        self.back()
 
     # -- the glass ---------------------------------------------------------------------------------------
 
@@ -107,14 +127,22 @@ class FinishScreen(Screen):
         groups = workshop_cautions("grout")
         told = [line for group in groups if not group.codes for line in group.lines]
         stated = [f"{group.title}: {'; '.join(group.lines)}" for group in groups if group.codes]
+        self.read("Before grouting", [*told, *stated])
+
+    def read(self, head: str, lines: list[str]) -> None:
+        """Show longer text in place."""
         reading = self._parts["cautions"]
-        reading.lines = [*told, *stated]
-        reading.page = 0
+        reading.head, reading.lines, reading.page = head, lines, 0
         self._put(reading)
 
     def back(self) -> None:
-        """Show the figures again."""
-        self._put(self._figures, self._acts)
+        """Show what was turned to last: a part, or the figures."""
+        self.title = self._part.title if self._part is not None else TITLE
+        if self._part is None:
+            self._put(self._figures, self._acts)
+            return
+        self._part.show()
+        self._put(self._part, self._part.side)
 
     def _put(self, part: Any, acts: Any = None) -> None:
         """Show a part with its acts beside it, or one that has all the room."""

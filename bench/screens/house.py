@@ -35,6 +35,7 @@ SCREENS = {
     "open": "bench.screens.open:OpenScreen",
     "trace": "bench.screens.trace:TraceScreen",
     "photograph": "bench.screens.photograph:PhotographScreen",
+    "edge": "bench.screens.edge:EdgeScreen",
     "setup": "bench.screens.setup:SetupScreen",
     "label": "bench.screens.label:LabelScreen",
     "workshop": "bench.screens.workshop:WorkshopScreen",

@@ -40,10 +40,10 @@ def test_each_section_of_a_plan_has_its_sheets(tmp_path, drawing, plan):
 
 def test_one_section_mirrored_as_svg(tmp_path, drawing, plan):
     out = tmp_path / "t.svg"
-    line = ["template", str(drawing), "--plan", str(plan), "--section", "2", "--mirrored", "--paper", "a3"]
-    assert main([*line, "--svg", str(out)]) == 0
+    line = ["template", str(drawing), "--plan", str(plan), "--section", "2", "--transfer", "face-down"]
+    assert main([*line, "--paper", "a3", "--svg", str(out)]) == 0
     assert "section 2" in out.read_text()
-    assert "mirrored" in out.read_text()
+    assert "Mirrored: glass is laid face down." in out.read_text()
 
 
 @pytest.mark.parametrize(

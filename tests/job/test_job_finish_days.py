@@ -16,7 +16,7 @@ from bench.job.ics import calendar_file, write_calendar
 from bench.job.job import Job
 from bench.job.ways import ways_told
 from bench.job.zone_words import ready_line, sun_lines
-from bench.writing import CannotWrite
+from bench.whole import CannotWrite
 from tests.fakes.benches import set_section
 from tests.fakes.drawings import grid_svg
 from tests.fakes.finished import BLUE, GREY, RED, grout_zone, hard_at_once, harden, set_all, whole_panel

@@ -3,6 +3,7 @@
 from datetime import timedelta
 
 import networkx as nx
+import numpy as np
 import pytest
 from hypothesis import HealthCheck, settings
 from hypothesis import strategies as st
@@ -15,6 +16,7 @@ from bench.job.acts import (
     cup,
     cure,
     dry,
+    edge,
     glueup,
     lasting,
     opening,
@@ -104,6 +106,15 @@ class Bench(FinishRules, RuleBasedStateMachine):
     def lasting(self, longer):
         act = lasting.allow_longer if longer else lasting.hold_to_label
         self.attempt(act, self.job.state.bench.adhesive)
+
+    @rule(x=st.floats(0, 60), long_mm=st.floats(0, 40), points=st.integers(0, 6))
+    def trace_edge(self, x, long_mm, points):
+        line = np.array([[x + long_mm * k, 3.0] for k in range(points)]).reshape(-1, 2)
+        corners = ((0.0, 0.0), (9.0, 0.0), (9.0, 9.0), (0.0, 9.0))
+        task = self.attempt(edge.task_for)
+        if task is not None:
+            how = {"corner_px": corners, "frame": task.frame, "lines_mm": [line], "found": False}
+            self.attempt(edge.trace, b"a photo", **how)
 
     @rule(pick=st.integers(0, 99))
     def take_up(self, pick):

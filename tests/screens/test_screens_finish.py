@@ -43,18 +43,21 @@ def test_grout_and_weight_are_those_of_the_job(stage: Stage, desk) -> None:
 
 def test_thickness_and_board_are_typed_and_followed(stage: Stage, desk) -> None:
     before = finishing(desk.job)
-    for opened, key in (("thickness", "4"), ("board", "9")):
-        stage.tap(opened)
-        stage.frame(2)
+    for way, key in ((("thickness",), "4"), (("weighing", "board"), "9")):
+        for opened in way:
+            stage.tap(opened)
+            stage.frame(2)
         stage.tap(f"pad_{key}")
         stage.tap("pad_use")
         stage.frame(2)
+    stage.tap("figures_close")
+    stage.frame(2)
     after = finishing(desk.job)
     assert (after.glass_mm, after.backer_kg_per_m2) == (4.0, 9.0)
     assert stage.find("grout").text == f"{after.grout.powder_g:.0f} g" != f"{before.grout.powder_g:.0f} g"
     assert "with its board" in stage.find("weight_says").text
     assert stage.find("thickness").text == "Glass: 4 mm"
-    stage.tap("board")
+    stage.tap("thickness")
     stage.frame(2)
     stage.tap("pad_leave")
     stage.frame(2)

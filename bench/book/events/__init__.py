@@ -57,7 +57,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
-from bench.book.events.photo import DryPhotographed, PhotoCorrection, PhotoFrame
+from bench.book.events.photo import DryPhotographed, EdgeTraced, PhotoCorrection, PhotoFrame, Place
 from bench.book.events.stock import (
     BottleBought,
     BottleEmptied,
@@ -87,6 +87,7 @@ __all__ = [
     "CureConfirmed",
     "DrawingRevised",
     "DryPhotographed",
+    "EdgeTraced",
     "Entry",
     "Envelope",
     "Event",
@@ -111,6 +112,7 @@ __all__ = [
     "PhotoCorrection",
     "PhotoFrame",
     "PiecesCounted",
+    "Place",
     "Promise",
     "ResinPoured",
     "Run",

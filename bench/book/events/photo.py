@@ -33,6 +33,24 @@ class PhotoFrame(BaseModel):
     mirrored: bool = False
 
 
+class EdgeTraced(Entry):
+    """The edge of what is set was traced on a photo; it takes the place of one that was traced before.
+
+    photo, corner_px and frame as of a dry lay. lines_mm: along the edge, in mm of the panel. found: they were
+    found in the photo and no word changed them, else drawn by finger. sections: those that were set then.
+    """
+
+    kind: Literal["edge_traced"] = "edge_traced"
+    photo: str = Field(min_length=64, max_length=64)
+    corner_px: tuple[Place, Place, Place, Place]
+    frame: PhotoFrame
+    lines_mm: tuple[Annotated[tuple[Place, ...], Field(min_length=2, max_length=5000)], ...] = Field(
+        min_length=1, max_length=500
+    )
+    found: bool = False
+    sections: tuple[int, ...] = ()
+
+
 class DryPhotographed(Entry):
     """A section was photographed as it lay dry, its pieces found in the photo and counted by its maker.
 

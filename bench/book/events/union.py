@@ -57,7 +57,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
-from bench.book.events.photo import DryPhotographed
+from bench.book.events.photo import DryPhotographed, EdgeTraced
 from bench.book.events.stock import (
     BottleBought,
     BottleEmptied,
@@ -76,6 +76,7 @@ Event = Annotated[
     | SectionLaid
     | LayingTimed
     | DryPhotographed
+    | EdgeTraced
     | SectionTakenUp
     | SectionSplit
     | MixOpened

@@ -18,6 +18,17 @@ class PhotoTooCoarse(DrawingFault):
         self.most_mm = most_mm
 
 
+class NoEdgeFound(DrawingFault):
+    """A photo shows no edge between work and bare board where the drawing has one."""
+
+    def __init__(self, name: str) -> None:
+        super().__init__(
+            name,
+            "no edge of what is set is seen in it",
+            todo="set the corners anew, or draw the edge by finger",
+        )
+
+
 class NoPieceThere(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(name, "no piece lies there", todo="touch a piece that is outlined")

@@ -1,1 +1,1 @@
-"""The parts of the screen on which a panel is grouted, inked and sealed."""
+"""Parts of finishing: grout, ink and seal; weight and hanging, cost and hours, papers."""

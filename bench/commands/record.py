@@ -1,0 +1,85 @@
+"""`potwatch record`: the papers of a panel, for its maker and its client, and its tables."""
+
+from __future__ import annotations
+
+import argparse
+from pathlib import Path
+
+from bench.commands.book import opened_panel
+from bench.commands.options import number
+from bench.fault import Fault
+from bench.finish import WORK, Money, Units, read_prices
+from bench.job.costs import amounts_of, money_lines, money_of
+from bench.job.job import Job
+from bench.job.papers import PAPERS, units_of, write_record
+
+
+class NotTold(Fault):
+    """An hour or a price that says nothing."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        todo = f"give KIND=HOURS, KIND of {', '.join(WORK)}"
+        super().__init__(f"'{text[:40]}' tells no hours", where="--hours", todo=todo)
+
+
+def add_arguments(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
+    parser.add_argument("--maker", type=Path, metavar="FILE.pdf", help="the maker's: sections, glass, hours")
+    parser.add_argument("--client", type=Path, metavar="FILE.pdf", help="the client's: materials and care")
+    parser.add_argument("--folder", type=Path, metavar="DIR", help="tables: sections, batches, glass, hours")
+    parser.add_argument("--units", choices=("mm", "inch"), help="lengths; else as the app is set")
+    parser.add_argument("--degrees", choices=("C", "F"), help="else C with mm and F with inch")
+    parser.add_argument("--paper", choices=PAPERS, help="else A4 with mm and Letter with inch")
+    parser.add_argument(
+        "--prices", type=Path, metavar="FILE.csv", help="columns material, unit, price; maker's paper only"
+    )
+    parser.add_argument(
+        "--hours", action="append", default=[], metavar="KIND=H", help=f"of {', '.join(WORK)}; once or more"
+    )
+    parser.add_argument("--sold", type=number, metavar="PRICE", help="what the panel is sold for")
+
+
+def run(args: argparse.Namespace) -> int:
+    told_h = dict(_hours(text) for text in args.hours)
+    with opened_panel(args.panel) as job:
+        units = _units(job, args)
+        money = _money(job, args, told_h)
+        paper = args.paper or ("A4" if units.length == "mm" else "Letter")
+        written = write_record(
+            job,
+            maker=args.maker,
+            client=args.client,
+            tables=args.folder,
+            units=units,
+            paper=paper,
+            money=money,
+        )
+        if written:
+            print("\n".join(f"written: {path}" for path in written))
+        else:
+            print("\n".join([f"{job.state.name} (panel {job.panel_id})", *money_lines(money)]))
+            print("Write it with --maker FILE.pdf, --client FILE.pdf or --folder DIR.")
+    return 0
+
+
+def _hours(text: str) -> tuple[str, float]:
+    kind, _, hours = text.partition("=")
+    try:
+        return kind.strip(), float(hours)
+    except ValueError:
+        raise NotTold(text) from None
+
+
+def _units(job: Job, args: argparse.Namespace) -> Units:
+    if args.units is None:
+        kept = units_of(job)
+        return Units(kept.length, args.degrees or kept.degrees)
+    return Units(args.units, args.degrees or ("C" if args.units == "mm" else "F"))
+
+
+def _money(job: Job, args: argparse.Namespace, told_h: dict[str, float]) -> Money:
+    prices = None
+    if args.prices is not None:
+        prices = read_prices(args.prices, {one.material: one.unit for one in amounts_of(job)})
+    return money_of(job, prices=prices, told_h=told_h, sold=args.sold)

@@ -1,0 +1,69 @@
+"""What a template says: pieces numbered as they are read, and a letter for each glass."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+
+import numpy as np
+from numpy.typing import NDArray
+
+from bench.drawing import Panel
+from bench.drawing.template import Told
+from bench.finish.glass import GlassList
+
+ROW_MM = 7.0  # pieces are numbered row by row, as a page is read
+LEGEND_LETTERS, MOST_LEGEND, MOST_NAME = 120, 6, 40
+MIRRORED = "mirrored: glass is laid face down"
+_HARD_SPACE = "\N{NO-BREAK SPACE}"
+
+
+def told_of(
+    panel: Panel,
+    tesserae: NDArray[np.integer],
+    listed: GlassList,
+    *,
+    section: int | None = None,
+    name: str = "",
+    notes: Sequence[str] = (),
+) -> Told:
+    """Return a title, what each of these pieces is called, and which letter is which glass.
+
+    section: its number, None for the whole panel. name: of the panel, else as its drawing is called. notes:
+    said under the title, e.g. MIRRORED.
+    """
+    letter = letters_of(listed, tesserae)
+    marks = [""] * panel.tessera_count
+    for turn, k in enumerate(in_reading_order(panel, tesserae).tolist(), start=1):
+        marks[k] = f"{turn}{letter[int(listed.of[k])]}"
+    glasses = [f"{told} {listed.glasses[g].name}" for g, told in letter.items()]
+    together = "; ".join(glass.replace(" ", _HARD_SPACE) for glass in glasses)
+    legend = [line.replace(_HARD_SPACE, " ") for line in textwrap.wrap(together, LEGEND_LETTERS)]
+    if len(legend) > MOST_LEGEND:
+        legend = [*legend[: MOST_LEGEND - 1], "… and more: the glass list names them all"]
+    which = "the whole panel" if section is None else f"section {section}"
+    count = "1 piece" if len(tesserae) == 1 else f"{len(tesserae)} pieces"
+    called = (name or panel.name)[:MOST_NAME]
+    return Told(f"{called}, {which}, {count}", (*map(_sentence, notes), *legend), marks)
+
+
+def _sentence(note: str) -> str:
+    return f"{note[:1].upper()}{note[1:]}."
+
+
+def letters_of(listed: GlassList, tesserae: NDArray[np.integer]) -> dict[int, str]:
+    """Return the letter of each glass among these pieces by its place in the list; that of most is a."""
+    of, count = np.unique(listed.of[tesserae], return_counts=True)
+    order = np.argsort(-count, kind="stable").tolist()
+    return {int(of[k]): letters(turn) for turn, k in enumerate(order)}
+
+
+def in_reading_order(panel: Panel, tesserae: NDArray[np.integer]) -> NDArray[np.integer]:
+    """Return these pieces row by row, each row from the left."""
+    row = np.round(panel.centroid_mm[tesserae, 1] / ROW_MM)
+    return tesserae[np.lexsort((panel.centroid_mm[tesserae, 0], row))]
+
+
+def letters(turn: int) -> str:
+    """Return a, b, … z, aa, ab …"""
+    return (letters(turn // 26 - 1) if turn >= 26 else "") + chr(ord("a") + turn % 26)

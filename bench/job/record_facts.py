@@ -1,0 +1,168 @@
+"""All that the papers of this panel tell, gathered from the state, the book and the drawing.
+
+Work after the last section is taken from the book in its own words: name the kinds of its events in
+AFTER_SETTING, and they stand in the record.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from bench.book import events as e
+from bench.drawing.picture import picture_png
+from bench.finish import BOARDS_GPA, GlassList, Money, Units, glass_list, letters_of
+from bench.finish.record import CARE, Done, GlassRow, Record, SectionRow, Shown
+from bench.job.costs import adhesive_of, money_of, poured_g
+from bench.job.finishing import finishing
+from bench.job.fold import undone_acts
+from bench.job.hanging import figures_of, hanging_lines
+from bench.job.job import Job
+from bench.job.remembered import Made, made_of
+from bench.job.state import Mix
+from bench.job.stock import joined_lot
+from bench.job.words import words
+
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
+LIKE_DE = 5.0  # ΔE00 up to which colours are told as one glass
+PICTURE_PX = 1600
+MOST_NAMED = 6  # colours of glass in the client's paper
+AFTER_SETTING: tuple[str, ...] = ()
+
+
+def record_of(job: Job, units: Units, *, money: Money | None = None) -> Record:
+    """Return the record of the panel as it stands; money: None for what was kept."""
+    listed = glass_list(job.panel, like_de=LIKE_DE)
+    rows = section_rows(job)
+    return Record(
+        shown=_shown(job, listed, rows),
+        written=job.clock.utc(),
+        sections=rows,
+        unset=sum(s.stage != "set" for s in job.state.sections.values()),
+        glass=_glass_rows(job, listed),
+        grout=_grout(job),
+        done=later_work(job),
+        hanging=tuple(hanging_lines(job, units)),
+        money=money_of(job) if money is None else money,
+        notes=_notes(job),
+        numbered=_numbered(job),
+    )
+
+
+def section_rows(job: Job) -> tuple[SectionRow, ...]:
+    """Return every glue-up that was closed, in the order of its mixes."""
+    made = {one.event.mix: one for one in made_of(job.store.events(job.panel_id))}
+    rows = (_section_row(job, mix, made.get(n)) for n, mix in sorted(job.state.mixes.items()))
+    return tuple(row for row in rows if row is not None)
+
+
+def _section_row(job: Job, mix: Mix, made: Made | None) -> SectionRow | None:
+    closed = mix.closed
+    if closed is None:
+        return None
+    grams = {part: g for (_, part), g in poured_g(job, mix).items()}
+    now = job.state.sections.get(mix.section)
+    return SectionRow(
+        section=mix.section,
+        mix=mix.number,
+        day=closed.contact_utc.astimezone().date(),
+        pieces=closed.placed,
+        adhesive=_called(job, adhesive_of(job, mix) or closed.adhesive),
+        resin_g=grams.get("resin", grams.get("", 0.0)),
+        hardener_g=grams.get("hardener", 0.0),
+        weighed=mix.poured_resin_g is not None,
+        lot=joined_lot({part: taken.lot for part, taken in mix.taken.items()}) or "",
+        temperature_C=closed.temperature_C,
+        working_time_s=mix.working_time_s or closed.label_s,
+        took_s=closed.finished_after_s,
+        promised=None if made is None else made.promised,
+        kept=None if made is None else made.kept,
+        stage="chipped out" if now is None or now.mix != mix.number else job.life(now.number),
+    )
+
+
+def later_work(job: Job) -> tuple[Done, ...]:
+    """Return what the book has of work after the last section, oldest first; nothing taken back."""
+    entries = job.store.events(job.panel_id)
+    undone = undone_acts(entries)
+    return tuple(
+        Done(x.at_utc.astimezone().date(), words(x.event))
+        for x in entries
+        if x.act_id not in undone and x.event.kind in AFTER_SETTING
+    )
+
+
+def _called(job: Job, adhesive: str) -> str:
+    return job.product(adhesive).name
+
+
+def _glass_rows(job: Job, listed: GlassList) -> tuple[GlassRow, ...]:
+    letter = letters_of(listed, np.arange(job.panel.tessera_count))
+    rows = (
+        GlassRow(letter[k], glass.name, glass.kind, glass.pieces, glass.area_mm2)
+        for k, glass in enumerate(listed.glasses)
+    )
+    return tuple(sorted(rows, key=lambda row: (len(row.letter), row.letter)))
+
+
+def _grout(job: Job) -> tuple[str, ...]:
+    found = finishing(job)
+    grout = found.grout
+    return (
+        f"Joints: {grout.joint_area_mm2 / 100:.0f} cm², {found.depth_mm:g} mm deep; reckoned "
+        f"{grout.powder_g:.0f} g of powder and {grout.water_g:.0f} g of water, waste included.",
+    )
+
+
+def _notes(job: Job) -> tuple[str, ...]:
+    entries = job.store.events(job.panel_id)
+    undone = undone_acts(entries)
+    return tuple(
+        f"{x.at_utc.astimezone():%d %b %Y}: {x.event.text}"
+        for x in entries
+        if isinstance(x.event, e.NoteWritten) and x.act_id not in undone
+    )
+
+
+def _shown(job: Job, listed: GlassList, rows: tuple[SectionRow, ...]) -> Shown:
+    panel, days = job.panel, [row.day for row in rows]
+    return Shown(
+        name=job.state.name or panel.name,
+        width_mm=panel.width_mm,
+        height_mm=panel.height_mm,
+        pieces=panel.tessera_count,
+        begun=min(days, default=None),
+        ended=max(days, default=None),
+        weight=finishing(job).weight,
+        materials=_materials(job, listed, rows),
+        care=CARE,
+        picture=picture_png(panel, long_side_px=PICTURE_PX),
+    )
+
+
+def _materials(job: Job, listed: GlassList, rows: tuple[SectionRow, ...]) -> tuple[str, ...]:
+    """Say what the panel is made of, without a figure of what it took."""
+    kinds = list(dict.fromkeys(glass.kind for glass in listed.glasses))
+    named = [glass.name.rpartition(" #")[0] for glass in listed.glasses]
+    colours = list(dict.fromkeys(named))
+    more = f", and {len(colours) - MOST_NAMED} more" if len(colours) > MOST_NAMED else ""
+    lines = [f"Glass, {' and '.join(kinds)}: {', '.join(colours[:MOST_NAMED])}{more}."] if named else []
+    adhesives = list(dict.fromkeys(row.adhesive for row in rows))
+    if adhesives:
+        lines.append(f"Set in {' and '.join(adhesives)}.")
+    told = figures_of(job)
+    if told.board_mm is not None and told.board in BOARDS_GPA:
+        lines.append(f"On a backer of {told.board}.")
+    return tuple(lines)
+
+
+def _numbered(job: Job) -> Image:
+    """Return the picture with the sections that are on the panel."""
+    numbers = sorted(job.state.sections)
+    label = np.full(job.panel.tessera_count, -1, np.int32)
+    for k, number in enumerate(numbers):
+        label[list(job.state.sections[number].tesserae)] = k
+    return picture_png(job.panel, label, numbers=numbers, long_side_px=PICTURE_PX)
