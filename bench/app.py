@@ -9,22 +9,25 @@ from pathlib import Path
 from typing import Any
 
 from bench.book import Clock as BenchClock
-from bench.book import Store, SystemClock, data_folder
+from bench.book import Device, Store, SystemClock, data_folder
 from bench.drawing import load_drawing
 from bench.job.acts.opening import open_panel
 from bench.job.drawings import panels_of_drawing
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
-from bench.job.settings import LAST_PANEL
+from bench.job.settings import FIRST_RUN, LAST_PANEL, OF_DRAWING, OWED
 from bench.resources import resource
 
 
 def run_app(drawing: Path | None = None) -> int:
     """Open the app on a drawing, else on the last panel, else on the demo. Faults go to the caller."""
     with Store.open(data_folder()) as store:
+        first = not store.panels()
         job = job_to_open(store, SystemClock(), drawing)
+        if first:
+            store.set_setting(FIRST_RUN, OWED if drawing is None else OF_DRAWING)
         store.set_setting(LAST_PANEL, str(job.panel_id))
-        bench_app(job).run()
+        bench_app(job, device=Device(data_folder())).run()
     return 0
 
 
@@ -62,10 +65,10 @@ def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
     return open_panel(store, clock, demo.read_bytes(), demo.name, name="Bowl of lemons")
 
 
-def bench_app(job: Job, *, practice: bool = False) -> Any:
+def bench_app(job: Job, *, practice: bool = False, device: Device | None = None) -> Any:
     """Return the Kivy app for a job. Kivy is imported here and no earlier."""
     os.environ.setdefault("KIVY_NO_ARGS", "1")
-    return _app_class()(job, practice=practice)
+    return _app_class()(job, practice=practice, device=device)
 
 
 @cache
@@ -82,17 +85,16 @@ def _app_class() -> Any:
 
         title = "Potwatch"
 
-        def __init__(self, job: Job, *, practice: bool) -> None:
+        def __init__(self, job: Job, *, practice: bool, device: Device | None) -> None:
             super().__init__()
-            self._job, self._practice = job, practice
+            self._job, self._practice, self._device = job, practice, device
 
         def build(self) -> Any:
             load()
             from bench.screens.house import House
 
-            self.desk = Desk(self._job, practice=self._practice)
-            if self._job.state.running_mixes:
-                self.desk.go("glueup", mix=self._job.state.running_mixes[0].number)
+            self.desk = Desk(self._job, practice=self._practice, device=self._device)
+            self.desk.open_where_it_was()
             Clock.schedule_interval(self.desk.tick, TICK_S)
             return House(desk=self.desk)
 

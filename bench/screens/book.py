@@ -147,6 +147,11 @@ class BookScreen(Screen):
         self.ids.split.put_side(self._acts)
         self.put(self._listing)
 
+    def step_back(self) -> bool:
+        reads = self._listing.parent is None
+        self.leave_learned()
+        return reads
+
     def ask_number(self, title: str, use: Callable[[float], object], **how: Any) -> None:
         """Ask for a number in place of the entries."""
         self._parts["ask"].ask(title, use, **how)

@@ -15,15 +15,17 @@ from kivy.clock import Clock
 from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
-from bench.book import MARK_EVERY_S
+from bench.book import MARK_EVERY_S, Device
 from bench.drawing.photo import Picture
 from bench.fault import Fault
 from bench.job.acts import opening
-from bench.job.drafts import Dropped
+from bench.job.away import AWAY_DAYS, away_days
+from bench.job.drafts import Dropped, drafts
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.planning import plan_ground
 from bench.job.practice import practice_of
+from bench.job.settings import FIRST_RUN, OF_DRAWING, OPEN_DRAFT, OWED
 
 SCREENS = (
     "panel",
@@ -40,6 +42,9 @@ SCREENS = (
     "workshop",
     "rounds",
     "stock",
+    "tablet",
+    "card",
+    "first",
 )
 TICK_S = 0.5
 
@@ -55,7 +60,8 @@ class Desk(EventDispatcher):
     section, mix: what Dry, Cup and Glue-up are about. dividing: a division is being worked out.
     practice: the book lives in memory only. fault_*: the last mistake, in its three parts, "" for none.
     draft: the draft that is worked on, 0 for none; handed: its picture where it was just read, taken by
-    whoever turns to it; dropped: the draft dropped last, which can be brought back.
+    whoever turns to it; dropped: the draft dropped last, which can be brought back. device: what is true of
+    this machine, whichever panel is open. came_from: the screen before this one.
     """
 
     screen = OptionProperty("panel", options=SCREENS)
@@ -70,8 +76,10 @@ class Desk(EventDispatcher):
     fault_where = StringProperty("")
     fault_todo = StringProperty("")
 
-    def __init__(self, job: Job, **kwargs: Any) -> None:
+    def __init__(self, job: Job, *, device: Device | None = None, **kwargs: Any) -> None:
         self.job = job
+        self.device = device or Device()
+        self.came_from = "panel"
         self.handed: Picture | None = None
         self.dropped: Dropped | None = None
         self._real: Job | None = None  # waits while its maker practises
@@ -119,6 +127,8 @@ class Desk(EventDispatcher):
         if draft is not None:
             self.draft = draft
         self.clear_fault()
+        if screen != self.screen:
+            self.came_from = self.screen
         self.screen = screen
 
     def take_job(self, job: Job) -> None:
@@ -127,6 +137,21 @@ class Desk(EventDispatcher):
         self.section = self.mix = 0
         self.version += 1
         self.go("panel")
+        self.come_back()
+
+    def open_where_it_was(self) -> None:
+        """Turn to what was in hand: a mix that runs, what was never asked yet, or a draft on its way."""
+        store, running = self.job.store, self.job.state.running_mixes
+        draft = store.setting(OPEN_DRAFT) or ""
+        if running:
+            newest = min(running, key=lambda m: self.job.reading(m.number).left_s)
+            self.go("glueup", mix=newest.number)
+        elif store.setting(FIRST_RUN) in (OWED, OF_DRAWING):
+            self.go("first")
+        elif draft in {str(kept.draft_id) for kept in drafts(store)}:
+            self.go("trace", draft=int(draft))
+        else:
+            self.come_back()
 
     # -- practice ------------------------------------------------------------------------------------
 
@@ -174,6 +199,16 @@ class Desk(EventDispatcher):
         The figures are read here, the search runs on a thread of its own, and the result comes back
         between two frames; it is dropped if the book has moved on meanwhile.
         """
+        self._divide(lambda job, plan, newest: opening.keep_plan(
+            job, plan, why=opening.AFTER_GLUE_UP, newest_act=newest
+        ))
+
+    def come_back(self) -> None:
+        """After weeks away divide all bare ground again: the hands are less sure, and sections smaller."""
+        if away_days(self.job) >= AWAY_DAYS and not self.job.state.running_mixes:
+            self._divide(lambda job, plan, newest: opening.keep_after_away(job, plan, newest_act=newest))
+
+    def _divide(self, keep: Callable[[Job, Any, str], object]) -> None:
         job = self.job
         work = opening.prepare_division(job)
         if work is None:
@@ -187,25 +222,29 @@ class Desk(EventDispatcher):
                 plan = plan_ground(work.sizer, **work.ground)
             except Fault as found:
                 fault = found
-            Clock.schedule_once(lambda _dt: self._back(job, plan, newest_act, fault))
+            Clock.schedule_once(lambda _dt: self._back(job, plan, newest_act, fault, keep))
 
         threading.Thread(target=search, name="dividing", daemon=True).start()
 
-    def _back(self, job: Job, plan: Any, newest_act: str, fault: Fault | None) -> None:
+    def _back(
+        self,
+        job: Job,
+        plan: Any,
+        newest_act: str,
+        fault: Fault | None,
+        keep: Callable[[Job, Any, str], object],
+    ) -> None:
         if job is not self.job:
             return  # another panel is on the desk: what was found is dropped
         self.dividing = False
         if fault is not None:
             self.tell(fault)
         elif plan is not None:
-            self._keep(job, plan, newest_act)
-
-    def _keep(self, job: Job, plan: Any, newest_act: str) -> None:
-        try:
-            opening.keep_plan(job, plan, why=opening.AFTER_GLUE_UP, newest_act=newest_act)
-        except Fault as fault:
-            self.tell(fault)
-        self.version += 1
+            try:
+                keep(job, plan, newest_act)
+            except Fault as found:
+                self.tell(found)
+            self.version += 1
 
     # -- time ----------------------------------------------------------------------------------------
 

@@ -14,6 +14,7 @@ from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 from bench.fault import Fault
 from bench.job.acts import cure, record, shaping
 from bench.job.advice import Advice, advise
+from bench.job.away import away_lines, away_mark
 from bench.job.calendar import calendar
 from bench.job.foretelling import forecast_left
 from bench.job.ground import section_numbers
@@ -30,7 +31,7 @@ LOOK_AGAIN_TICKS = 10  # a cure moves slowly: look every five seconds
 class PanelScreen(Screen):
     """Show the panel, the next act, and the card of a section that was tapped."""
 
-    beside = OptionProperty("next", options=("next", "section", "report", "hand", "days"))
+    beside = OptionProperty("next", options=("next", "section", "report", "hand", "days", "away"))
     inking = BooleanProperty(False)
     undo_text = StringProperty("")
     outlook = StringProperty("")
@@ -43,7 +44,8 @@ class PanelScreen(Screen):
         self._ticks = 0
         self._foretell = Clock.create_trigger(self._forecast, 0.1)
         super().__init__(**kwargs)
-        self._parts = {"next": self.ids.next.__self__, **self.hold("section", "report", "hand", "days")}
+        others = self.hold("section", "report", "hand", "days", "away")
+        self._parts = {"next": self.ids.next.__self__, **others}
         self.desk.bind(dividing=lambda *_: self._foretell())
 
     # -- following the book ------------------------------------------------------------------------------
@@ -53,6 +55,8 @@ class PanelScreen(Screen):
         self.ids.picture.wipe()
         if report_lines(self.job) and self.job.store.setting(self._report_key()) is None:
             self.beside = "report"
+        if away_lines(self.job) and self.job.store.setting(away_mark(self.job)) is None:
+            self.beside = "away"
 
     def refresh(self) -> None:
         self._advice = advise(self.job)
@@ -119,6 +123,10 @@ class PanelScreen(Screen):
         self._parts["days"].lines = day_lines(self.job)
         return self._parts["days"]
 
+    def _fill_away(self) -> Any:
+        self._parts["away"].lines = away_lines(self.job)
+        return self._parts["away"]
+
     def _fill_hand(self) -> Any:
         return self._parts["hand"]
 
@@ -155,9 +163,16 @@ class PanelScreen(Screen):
         """Go back to the next act."""
         if self.beside == "report":
             self.job.store.set_setting(self._report_key(), "read")
+        if self.beside == "away":
+            self.job.store.set_setting(away_mark(self.job), "read")
         self._tapped, self.inking = 0, False
         self.ids.picture.wipe()
         self._show("next")
+
+    def step_back(self) -> bool:
+        shows = self.beside != "next"
+        self.close()
+        return shows
 
     def show_report(self) -> None:
         self._show("report")

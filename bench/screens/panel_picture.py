@@ -165,6 +165,13 @@ class PanelPicture(Widget):
             self._fitted = False
             self.view = self.view.fitted(section.box_mm)
 
+    def true_size(self, number: int, px_per_mm: float) -> None:
+        """Show one section at its true size; an unknown number leaves the view as it is."""
+        section = self.section(number)
+        if section is not None and self.view is not None:
+            self._fitted = False
+            self.view = self.view.at_true_size(px_per_mm, section.box_mm)
+
     def zoom_in(self) -> None:
         self._zoom(ZOOM_STEP)
 

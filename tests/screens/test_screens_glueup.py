@@ -124,14 +124,14 @@ def test_steps_are_told_by_a_touch_and_only_forward(stage: Stage, desk) -> None:
     assert desk.fault_what == ""
 
 
-def test_counting_is_by_fives_tens_and_quarters_and_quickly_taken_back(stage: Stage, desk) -> None:
+def test_counting_is_by_tens_and_quarters_and_quickly_taken_back(stage: Stage, desk) -> None:
     pieces = desk.job.section(mix_of(desk).section).piece_count
     minutes(stage, 5)
-    stage.tap("count_5")
     stage.tap("count_10")
-    assert mix_of(desk).placed == 15
+    stage.tap("count_10")
+    assert mix_of(desk).placed == 20
     stage.tap("undo")
-    assert mix_of(desk).placed == 5
+    assert mix_of(desk).placed == 10
     for quarter, says in ((1, "½"), (2, "¾"), (3, "all")):
         stage.tap("count_quarter")
         assert mix_of(desk).placed == pieces * quarter // 4
@@ -389,8 +389,8 @@ def test_two_mixes_are_told_apart_and_a_plate_switches_between_them(stage: Stage
     assert desk.mix == second
     assert f"Section {section}" in stage.texts()
     stage.tap("step_set")
-    stage.tap("count_5")
-    assert (desk.job.mix(first).placed, desk.job.mix(second).placed) == (0, 5)
+    stage.tap("count_10")
+    assert (desk.job.mix(first).placed, desk.job.mix(second).placed) == (0, 10)
 
 
 def test_when_one_of_two_is_done_the_other_is_still_watched(stage: Stage, desk) -> None:

@@ -23,9 +23,12 @@ class GlueDone(GlueView):
     """Done was touched: only a second touch, elsewhere, ends the glue-up."""
 
     head_text = StringProperty("")
+    pedal_text = StringProperty("")
 
     def ask(self) -> None:
         self.head_text = f"Section {self.glue.sheet.section}: {self.glue.sheet.pieces} pieces."
+        pedal = "done" in self.glue.desk.device.settings.keys
+        self.pedal_text = " The pedal, held once more, says: all placed." if pedal else ""
 
     def on_key(self, name: str) -> bool:
         if name == "a":

@@ -11,9 +11,11 @@ from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.key_act import KeyAct
 from bench.screens.parts.plates import Plate, Rows
 from bench.screens.stack import stack
+from bench.screens.theme import theme
 
 QUARTERS = ("¼", "½", "¾", "all")
 NARROW_DP = 600
+LOW_NUMBERS = 3.2  # heights of a number that words and time take one above the other
 LONG_ADVICE = 60  # letters; more than that is said in the smaller bold type
 
 
@@ -25,9 +27,11 @@ class GlueTime(Plate):
     mood = StringProperty("working")
     stop = BooleanProperty(False)
     narrow = BooleanProperty(False)
+    low = BooleanProperty(False)  # the words stand beside the time, which keeps the height
 
-    def on_width(self, *_: object) -> None:
+    def on_size(self, *_: object) -> None:
         self.narrow = self.width < dp(NARROW_DP)
+        self.low = self.height < LOW_NUMBERS * theme.number
 
 
 class StepAct(KeyAct):
@@ -50,6 +54,7 @@ class GlueWork(Rows):
     can_undo = BooleanProperty(False)
     paused = BooleanProperty(False)
     stringy = BooleanProperty(False)
+    area = BooleanProperty(False)  # the count area stands in the chart's place
     wide = NumericProperty(1)
 
     def __init__(self, *, glue: Any, **kwargs: Any) -> None:
@@ -73,7 +78,7 @@ class GlueWork(Rows):
             return
         steps = ["step_stir"] * self._stirs + ["step_spread", "step_set", "step_clean"]
         steps += ["photo_key"] * self._photographed
-        counts = ["ratio"] if self.weighs else ["count_5", "count_10", "count_quarter"]
+        counts = ["ratio"] if self.weighs else ["count_here", "count_10", "count_quarter"]
         counts.append("undo")
         (steps if self.wide else counts).append("elsewhere")
         for row, names in (("steps", steps), ("counts", counts)):
