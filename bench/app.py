@@ -98,6 +98,10 @@ def _app_class() -> Any:
             Clock.schedule_interval(self.desk.tick, TICK_S)
             return House(desk=self.desk)
 
+        def open_settings(self, *_: object) -> bool:
+            """Kivy would open a panel of its own on F1, over whatever is shown; a pedal may send that key."""
+            return False
+
         def on_pause(self) -> bool:
             self.desk.remark()
             return True

@@ -20,7 +20,7 @@ _MOST_DRY = 3  # sections named one by one
 
 
 def away_days(job: Job) -> float:
-    """Return for how long nothing was written on this panel; a division made on coming back is no work. [d]"""
+    """Return for how long nothing was done on this panel; a division made on coming back is no work. [d]"""
     last_utc = _last_utc(job)
     return 0.0 if last_utc is None else max(0.0, (job.clock.utc() - last_utc).total_seconds() / _DAY_S)
 

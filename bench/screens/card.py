@@ -9,11 +9,13 @@ from __future__ import annotations
 from typing import Any
 
 from kivy.metrics import Metrics, dp
-from kivy.properties import BooleanProperty, NumericProperty, StringProperty
+from kivy.properties import NumericProperty, StringProperty
 
 from bench.fault import Fault
 from bench.screens.parts.drawn import Drawn
 from bench.screens.screen import Screen
+from bench.screens.stack import stack
+from bench.screens.theme import theme
 
 CARD_MM = (85.60, 53.98)
 MM_PER_INCH = 25.4
@@ -22,7 +24,7 @@ _HANDLE_DP = 40
 
 
 class DrawnCard(Drawn):
-    """A card from one edge of the room onwards, its other edge to be moved; the long side along the longer room.
+    """A card from one edge of the room onwards, its other edge to be moved; long where the room is long.
 
     long_px: its long side. A finger anywhere moves the far edge by as much as it moves, so that it need not
     be hit, and no hand lies over it.
@@ -114,8 +116,6 @@ class DrawnCard(Drawn):
 class CardScreen(Screen):
     """Measure the screen against a card; what is found is kept for this machine."""
 
-    says = StringProperty("")
-    wide = BooleanProperty(True)
     title = StringProperty("True size")
 
     def arrive(self) -> None:
@@ -124,8 +124,19 @@ class CardScreen(Screen):
         known = self.desk.device.settings.px_per_mm or Metrics.dpi / MM_PER_INCH
         self.ids.card.begin(round(known * CARD_MM[0]))
 
-    def on_size(self, *_: object) -> None:
-        self.wide = self.width >= self.height
+    def __init__(self, **kwargs: Any) -> None:
+        self._from = "panel"
+        super().__init__(**kwargs)
+        self._says, *self._rest = reversed(self.children)
+        self.bind(size=self._lay)
+        theme.bind(small=self._lay)
+
+    def _lay(self, *_: object) -> None:
+        """Where there is little height the card has it, and the title says what to do."""
+        room_px = self.height - 2 * (theme.target + theme.gap) - 2 * theme.gap - 2.6 * theme.small
+        low = room_px < 1.5 * theme.target
+        stack(self, [*([] if low else [self._says]), *self._rest])
+        self.title = "Match a card" if low else "True size"
 
     def move(self, steps: int) -> None:
         """Move the edge by a pixel, or by ten."""

@@ -8,6 +8,7 @@ when the first section is laid.
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 from typing import Any
 
@@ -97,7 +98,7 @@ class FirstScreen(Screen):
         demo = Offer("Look at the demo", "A bowl of lemons, to try everything on", "first_demo", self.look)
         empty = Offer("A new panel", "Type its size, then draw on it", "first_size", self._ask_size)
         files = [
-            Offer(name_words(p.name), folder_words(p), f"first_{p.stem}", lambda path=p: self._take_file(path))
+            Offer(name_words(p.name), folder_words(p), f"first_{p.stem}", partial(self._take_file, p))
             for p in drawing_files(usual_folders(), DRAWN + PICTURES)
         ]
         self._parts["what"].offer([demo, empty, *files])

@@ -29,7 +29,7 @@ ACT_WORDS = {
     "stringy": "Stringy",
     "done": "Done",
 }
-LOW = 4.6  # targets in height, below which there is no room for a sentence
+LINE = 1.25  # heights of its type that a line of text takes
 NEVER = ("escape", "tab", "")  # they lead round the screen
 
 
@@ -62,13 +62,19 @@ class PedalPart(Keyed, Rows):
     def __init__(self, *, desk: Any, **kwargs: Any) -> None:
         self.desk = desk
         super().__init__(**kwargs)
+        self._low = False
         self._rows = {act: self.ids[act].__self__ for act in PEDAL_ACTS}
         self._says, *self._rest = reversed(self.children)
         self.bind(size=self._lay)
+        theme.bind(text=self._lay)
 
     def _lay(self, *_: object) -> None:
         """Where there is little height the rows say enough."""
-        stack(self, [*([self._says] if self.height > theme.target * LOW else []), *self._rest])
+        row_px = max(theme.target, LINE * (theme.text + theme.small) + theme.gap)
+        needed_px = theme.target + 2 * row_px + LINE * theme.small + 2 * theme.pad + 3 * theme.gap
+        self._low = self.width >= self.height and self.height < needed_px
+        stack(self, [*([] if self._low else [self._says]), *self._rest])
+        self.follow()
 
     def begin(self) -> None:
         """Show which key does what, with none asked for."""
@@ -78,7 +84,10 @@ class PedalPart(Keyed, Rows):
     def follow(self) -> None:
         keys = self.desk.device.settings.keys
         for act, row in self._rows.items():
-            row.says = "Press it now" if act == self.asked else _key_words(keys.get(act, ""))
+            told = "Press it now" if act == self.asked else _key_words(keys.get(act, ""))
+            row.text, row.says = ACT_WORDS[act], told
+            if self._low:
+                row.text, row.says = told if act == self.asked else f"{ACT_WORDS[act]} {keys.get(act, '')}", ""
             row.chosen = act == self.asked
         self.says = (
             f"Press the key or the pedal for: {ACT_WORDS[self.asked]}."

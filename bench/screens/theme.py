@@ -83,7 +83,7 @@ class Theme(EventDispatcher):
     """
 
     look = OptionProperty("light", options=tuple(LOOKS))
-    text_scale = BoundedNumericProperty(1.0, min=0.85, max=1.5)
+    text_scale = BoundedNumericProperty(1.0, min=0.849, max=1.501)  # Kivy keeps bounds in single precision
     left_handed = BooleanProperty(False)
     still = BooleanProperty(False)
     font = StringProperty(FONT)
