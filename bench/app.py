@@ -6,7 +6,7 @@ import hashlib
 import os
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from bench.book import Clock as BenchClock
 from bench.book import Device, Store, SystemClock, data_folder
@@ -17,6 +17,9 @@ from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import FIRST_RUN, LAST_PANEL, OF_DRAWING, OWED
 from bench.resources import resource
+
+if TYPE_CHECKING:
+    from bench.job.practice import PlayingHand
 
 
 def run_app(drawing: Path | None = None) -> int:
@@ -33,10 +36,10 @@ def run_app(drawing: Path | None = None) -> int:
 
 def run_practice(data: bytes, name: str, *, factor: float, seed: int) -> int:
     """Practise on screen: the same screens on a book in memory and a fast clock."""
-    from bench.job.practice import FastClock, practice_job
+    from bench.job.practice import FastClock, PlayingHand, practice_job
 
     job = practice_job(data, name, FastClock(SystemClock(), factor))
-    bench_app(job, practice=True).run()
+    bench_app(job, practice=True, hand=PlayingHand(seed)).run()
     return 0
 
 
@@ -65,10 +68,12 @@ def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
     return open_panel(store, clock, demo.read_bytes(), demo.name, name="Bowl of lemons")
 
 
-def bench_app(job: Job, *, practice: bool = False, device: Device | None = None) -> Any:
+def bench_app(
+    job: Job, *, practice: bool = False, device: Device | None = None, hand: PlayingHand | None = None
+) -> Any:
     """Return the Kivy app for a job. Kivy is imported here and no earlier."""
     os.environ.setdefault("KIVY_NO_ARGS", "1")
-    return _app_class()(job, practice=practice, device=device)
+    return _app_class()(job, practice=practice, device=device, hand=hand)
 
 
 @cache
@@ -85,15 +90,15 @@ def _app_class() -> Any:
 
         title = "Potwatch"
 
-        def __init__(self, job: Job, *, practice: bool, device: Device | None) -> None:
+        def __init__(self, job: Job, *, practice: bool, **kept: Any) -> None:
             super().__init__()
-            self._job, self._practice, self._device = job, practice, device
+            self._job, self._practice, self._kept = job, practice, kept
 
         def build(self) -> Any:
             load()
             from bench.screens.house import House
 
-            self.desk = Desk(self._job, practice=self._practice, device=self._device)
+            self.desk = Desk(self._job, practice=self._practice, **self._kept)
             self.desk.open_where_it_was()
             Clock.schedule_interval(self.desk.tick, TICK_S)
             return House(desk=self.desk)

@@ -96,6 +96,7 @@ MIGRATIONS = (
         ),
     ),
     Migration(3, ()),  # a dry lay is photographed: the picture is a file of the book like any other
+    Migration(4, ()),  # photos attached to entries
 )
 
 KNOWN_VERSION = MIGRATIONS[-1].version

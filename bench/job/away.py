@@ -35,10 +35,14 @@ def _newest_work(entries: list[Envelope]) -> datetime | None:
     worked = (
         x.at_utc
         for x in reversed(entries)
-        if x.act_id not in undone
-        and not (isinstance(x.event, SectionsDrawn) and x.event.why.startswith(AFTER_AWAY))
+        if x.act_id not in undone and not _is_return(x)
     )
     return next(worked, None)
+
+
+def _is_return(entry: Envelope) -> bool:
+    """Tell whether it is a division made on coming back."""
+    return isinstance(entry.event, SectionsDrawn) and entry.event.why.startswith(AFTER_AWAY)
 
 
 def away_mark(job: Job) -> str:
@@ -99,7 +103,9 @@ def _checks(job: Job) -> tuple[str, ...]:
 
 
 def _smaller(job: Job) -> tuple[str, ...]:
-    """Say what the absence does to the sections; where nothing was learned yet it does nothing."""
-    if not job.state.with_stage("drawn") or not job.store.of_kinds(("mix_closed",)):
+    """Say what the absence did to the sections; nothing where they stayed as they were."""
+    newest = job.state.act_ids[-1]
+    recent = job.store.events(job.panel_id, after_seq=max(0, job.store.last_seq(job.panel_id) - _RECENT))
+    if not any(x.act_id == newest and _is_return(x) for x in recent):
         return ()
-    return ("Hands forget a little: the next section is smaller, and they grow again.",)
+    return ("Hands forget a little: the next sections are smaller, and they grow again.",)

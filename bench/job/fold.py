@@ -220,7 +220,7 @@ def _chipped(state: PanelState, event: e.SectionChipped, entry: Envelope) -> Non
     state.laid_once.difference_update(section.tesserae)
 
 
-def _note(state: PanelState, event: e.NoteWritten, entry: Envelope) -> None:
+def _note(state: PanelState, event: e.NoteWritten | e.PhotoAttached, entry: Envelope) -> None:
     """A note changes nothing but the book."""
 
 
@@ -254,4 +254,5 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.CureConfirmed: _cure_confirmed,
     e.SectionChipped: _chipped,
     e.NoteWritten: _note,
+    e.PhotoAttached: _note,
 }

@@ -25,6 +25,8 @@ class Line:
     text: str
     taken_back: bool
     photo: e.DryPhotographed | None = None
+    attached: tuple[str, ...] = ()  # the hashes of photos, the newest first
+    may_have_photo: bool = False
 
     @property
     def day(self) -> date:
@@ -42,15 +44,19 @@ def book_lines(
     entries = job.store.events(job.panel_id if panel_id is None else panel_id)
     undone = undone_acts(entries)
     of_mix = {x.event.mix: x.event.section for x in entries if isinstance(x.event, e.MixOpened)}
+    attached = _attached(entries, undone)
+    told = {x.seq: x.event for x in entries}
     lines = [
         Line(
             x.seq,
             x.act_id,
             x.at_utc,
             _section_of(x, of_mix),
-            words(x.event),
+            _of_photo(x.event, told) or words(x.event),
             x.act_id in undone,
             x.event if isinstance(x.event, e.DryPhotographed) else None,
+            attached=attached.get(x.seq, ()),
+            may_have_photo=x.act_id not in undone and not isinstance(x.event, e.PhotoAttached | e.ActUndone),
         )
         for x in reversed(entries)
     ]
@@ -59,6 +65,23 @@ def book_lines(
         for line in lines
         if (section is None or line.section == section) and (day is None or line.day == day)
     ]
+
+
+def _attached(entries: list[Envelope], undone: set[str]) -> dict[int, tuple[str, ...]]:
+    """Return the photos of each entry that has some; the entry of a photo has that photo."""
+    found: dict[int, tuple[str, ...]] = {}
+    for x in entries:
+        if isinstance(x.event, e.PhotoAttached):
+            found[x.seq] = (x.event.photo,)
+            if x.act_id not in undone:
+                found[x.event.about] = (x.event.photo, *found.get(x.event.about, ()))
+    return found
+
+
+def _of_photo(event: e.Event, told: dict[int, e.Event]) -> str:
+    """Say of a photo what it is attached to, "" of anything else."""
+    about = told.get(event.about) if isinstance(event, e.PhotoAttached) else None
+    return f"{words(event)} to: {words(about)}" if about is not None else ""
 
 
 def _section_of(entry: Envelope, of_mix: dict[int, int]) -> int | None:
@@ -177,6 +200,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.CureConfirmed: lambda x: f"Section {x.section} tried by hand: {x.stage}",
     e.SectionChipped: lambda x: f"Section {x.section} chipped out",
     e.NoteWritten: lambda x: x.text,
+    e.PhotoAttached: lambda x: "Photo attached",
     e.BottleOpened: lambda x: (
         f"Bottle {x.bottle} opened: {x.product}, {part_words(x.part, x.lot)}, {x.net_g:g} g"
     ),

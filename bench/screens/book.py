@@ -15,12 +15,14 @@ from typing import Any
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.widget import Widget
 
+from bench.drawing.photo import Picture, read_picture
 from bench.fault import Fault
 from bench.job.acts import glueup, record, weigh_cup
 from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
 from bench.screens import learned  # noqa: F401 - the kv file names its classes
+from bench.screens.attaching import Attaching
 from bench.screens.book_parts import BookRow, NotePart
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
@@ -60,8 +62,10 @@ class BookScreen(Screen):
             *("ask", "reading", "listed", "learned", "learned_acts"),
             *("cups", "cup_went", "weigh_cup", "some"),
             *("all_sections", "write_note", "what_it_learned", "undo"),
+            "attach",
         )
         self._cup = CupPart(screen=self)
+        self._attaching = Attaching(screen=self, listing=self._parts["listed"])
         self.ids.rows.bind(size=lambda *_: self._lay())
 
     # -- following the book ------------------------------------------------------------------------------
@@ -91,7 +95,8 @@ class BookScreen(Screen):
         cups = [self._parts[name] for name, can in (("cup_went", went), ("weigh_cup", weighs)) if can]
         stack(self._parts["cups"], cups)
         wanted += [self._parts["cups"]] if cups else []
-        wanted += [self._parts["what_it_learned"], self._parts["undo"]]
+        about = self._parts["attach" if self._for_photo() else "what_it_learned"]
+        wanted += [about, self._parts["undo"]]
         acts = self._acts
         if list(reversed(acts.children)) != wanted:
             acts.clear_widgets()
@@ -134,15 +139,19 @@ class BookScreen(Screen):
     # -- pages and filters -------------------------------------------------------------------------------
 
     def newer(self) -> None:
-        self._sought, self.page = 0, max(0, self.page - 1)
-        self._lay()
+        self._turn(max(0, self.page - 1))
 
     def older(self) -> None:
-        self._sought, self.page = 0, min(self.page + 1, self.last_page)
+        self._turn(min(self.page + 1, self.last_page))
+
+    def _turn(self, page: float) -> None:
+        self._sought, self.page = 0, page
+        self._offer()
         self._lay()
 
     def back(self) -> None:
         """Show the entries again."""
+        self._attaching.end()
         self._in_words = False
         self.ids.split.put_side(self._acts)
         self.put(self._listing)
@@ -163,7 +172,7 @@ class BookScreen(Screen):
         self.ids.split.put_main(part)
 
     def _open(self, line: Line) -> None:
-        if line.photo is not None:
+        if line.photo is not None or line.attached:
             self._show_photo(line)
         elif len(line.text) > MOST_SHOWN:
             reading = self._parts["reading"]
@@ -171,6 +180,25 @@ class BookScreen(Screen):
             self.put(reading)
         elif line.section is not None:
             self._only(line.section)
+        self._seek(line.seq)
+
+    def _seek(self, seq: int) -> None:
+        """Frame an entry: a photo goes to it."""
+        self._sought = seq
+        self._offer()
+        self._lay()
+
+    def _for_photo(self) -> Line | None:
+        """Return the entry of this panel that is framed and may have a photo, None where there is none."""
+        if self._panel_id is not None:
+            return None
+        return next((x for x in self._lines if x.seq == self._sought and x.may_have_photo), None)
+
+    def attach(self) -> None:
+        """Attach a photo to the entry that is framed."""
+        framed = self._for_photo()
+        if framed is not None:
+            self._attaching.begin(framed.seq)
 
     def _show_photo(self, line: Line) -> None:
         """Show the photo that an entry is about, taken back or not."""
@@ -178,7 +206,10 @@ class BookScreen(Screen):
             photo = self._parts["photo"] = KeptPhoto()
             photo.bind(on_close=lambda _photo: self.back())
         self.put(self._parts["photo"])
-        self._parts["photo"].begin(self.job, line.photo, line.text, self._not_shown)
+        if line.attached:
+            self._parts["photo"].begin_with(self.job, line.attached[0], _read, line.text, self._not_shown)
+        else:
+            self._parts["photo"].begin(self.job, line.photo, line.text, self._not_shown)
 
     def _not_shown(self, fault: Fault) -> None:
         self.back()
@@ -313,11 +344,16 @@ class BookScreen(Screen):
         self.back()
 
 
+def _read(data: bytes) -> Picture:
+    return read_picture(data, "attached photo")
+
+
 def _when(line: Line) -> str:
     """Say when in local time, and of which section."""
     at = line.at_utc.astimezone()
     where = f", section {line.section}" if line.section is not None else ""
-    return f"{at:%A} {at.day} {at:%B}, {at:%H:%M}{where}"
+    photos = ", with a photo" if line.attached else ""
+    return f"{at:%A} {at.day} {at:%B}, {at:%H:%M}{where}{photos}"
 
 
 def _named(day: date) -> str:

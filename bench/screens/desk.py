@@ -24,7 +24,7 @@ from bench.job.drafts import Dropped, drafts
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.planning import plan_ground
-from bench.job.practice import practice_of
+from bench.job.practice import FACTORS, PlayingHand, practice_of
 from bench.job.settings import FIRST_RUN, OF_DRAWING, OPEN_DRAFT, OWED
 
 SCREENS = (
@@ -76,8 +76,11 @@ class Desk(EventDispatcher):
     fault_where = StringProperty("")
     fault_todo = StringProperty("")
 
-    def __init__(self, job: Job, *, device: Device | None = None, **kwargs: Any) -> None:
+    def __init__(
+        self, job: Job, *, device: Device | None = None, hand: PlayingHand | None = None, **kwargs: Any
+    ) -> None:
         self.job = job
+        self._hand = hand  # sets the pieces in practice
         self.device = device or Device()
         self.came_from = "panel"
         self.handed: Picture | None = None
@@ -155,8 +158,8 @@ class Desk(EventDispatcher):
 
     # -- practice ------------------------------------------------------------------------------------
 
-    def practise(self) -> None:
-        """Turn to the same drawing on a book in memory and a fast clock; the real job waits meanwhile.
+    def practise(self, factor: float = FACTORS[0]) -> None:
+        """Turn to the same drawing on a book in memory, a fast clock and a made-up hand; the real job waits.
 
         Refused while a mix runs, since its clock would go out of sight.
         """
@@ -166,18 +169,18 @@ class Desk(EventDispatcher):
             self.tell(MixRuns())
             return
         try:
-            job = practice_of(self.job)
+            job = practice_of(self.job, factor=factor)
         except Fault as fault:
             self.tell(fault)
             return
-        self._real = self.job
+        self._real, self._hand = self.job, PlayingHand()
         self._change_to(job, practice=True)
 
     def end_practice(self) -> None:
         """Go back to the real job; the practice book is gone with all that was in it."""
         if self._real is None:
             return
-        real, self._real = self._real, None
+        real, self._real, self._hand = self._real, None, None
         self.job.store.close()
         self._change_to(real, practice=False)
 
@@ -251,6 +254,8 @@ class Desk(EventDispatcher):
     def tick(self, dt_s: float) -> None:
         """Follow the clock; note every running countdown down each quarter of a minute."""
         self.now_s += dt_s
+        if self._hand is not None and self._hand.follow(self.job):
+            self.version += 1
         if self.now_s - self._marked_s >= MARK_EVERY_S:
             self.remark()
 

@@ -87,7 +87,8 @@ class PedalPart(Keyed, Rows):
             told = "Press it now" if act == self.asked else _key_words(keys.get(act, ""))
             row.text, row.says = ACT_WORDS[act], told
             if self._low:
-                row.text, row.says = told if act == self.asked else f"{ACT_WORDS[act]} {keys.get(act, '')}", ""
+                both = f"{ACT_WORDS[act]} {keys.get(act, '')}".strip()
+                row.text, row.says = told if act == self.asked else both, ""
             row.chosen = act == self.asked
         self.says = (
             f"Press the key or the pedal for: {ACT_WORDS[self.asked]}."

@@ -17,7 +17,10 @@ from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
 from tests.fakes.tracing import rest
 
-SIZES = [(1280, 800, 1, 1.0), (800, 1280, 1, 1.0), (2560, 1600, 2, 1.0), (1024, 600, 1, 1.0), (1024, 600, 1, 1.5)]
+LOW = [(1024, 600, 1, 1.0), (1024, 600, 1, 1.5)]
+SIZES = [(1280, 800, 1, 1.0), (800, 1280, 1, 1.0), (2560, 1600, 2, 1.0), *LOW]
+
+SIZED = ("first_size", "pad_2", "pad_0", "pad_0", "pad_use", "pad_1", "pad_5", "pad_0", "pad_use")
 
 
 @pytest.fixture
@@ -103,7 +106,7 @@ def test_the_demo_is_one_tap_away_and_nothing_more_is_asked(stage: Stage, store)
 
 def test_closed_in_between_it_asks_again(stage: Stage, store) -> None:
     with opened(stage, store) as app:
-        tap_all(stage, "first_size", "pad_2", "pad_0", "pad_0", "pad_use", "pad_1", "pad_5", "pad_0", "pad_use")
+        tap_all(stage, *SIZED)
         assert stage.find("first_head").text == "Which adhesive?"
     with opened(stage, store) as app:
         assert app.desk.screen == "first"
@@ -112,9 +115,9 @@ def test_closed_in_between_it_asks_again(stage: Stage, store) -> None:
         assert drafts(store) == []
 
 
-def test_a_new_panel_by_its_size_goes_on_to_its_outline_and_opens_there_again(stage: Stage, store, home) -> None:
+def test_a_new_panel_by_its_size_goes_on_to_its_outline_and_opens_there(stage: Stage, store, home) -> None:
     with opened(stage, store) as app:
-        tap_all(stage, "first_size", "pad_2", "pad_0", "pad_0", "pad_use", "pad_1", "pad_5", "pad_0", "pad_use")
+        tap_all(stage, *SIZED)
         tap_all(stage, "first_white-paste", "first_type", "pad_6", "pad_use")
         rest(stage)
         assert app.desk.screen == "trace"
@@ -163,7 +166,8 @@ def test_escape_goes_back_a_question_and_from_the_first_nowhere(stage: Stage, st
 def test_a_later_panel_is_worked_as_the_one_before_it(home) -> None:
     """Nothing is asked twice: hand, scale and transfer are those of the last panel."""
     with Store.open(home / "book") as store:
-        bench = BenchSet(hand="left", scale_g=0.01, transfer="face-down", adhesive="clear-slow", pace_per_min=7)
+        ways = {"hand": "left", "scale_g": 0.01, "transfer": "face-down"}
+        bench = BenchSet(adhesive="clear-slow", pace_per_min=7, **ways)
         first = open_panel(store, FakeClock(), grid_svg(8, 6), "one.svg", bench=bench)
         store.set_setting(LAST_PANEL, str(first.panel_id))
         second = open_panel(store, FakeClock(), grid_svg(9, 6), "two.svg").state.bench

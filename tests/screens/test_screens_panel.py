@@ -10,7 +10,7 @@ from bench.job.advice import advise
 from bench.job.calendar import calendar
 from bench.job.foretelling import forecast_left
 from bench.screens.offscreen import Stage
-from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
+from tests.fakes.benches import at_the_bench, changed, set_section, settle, start_mix
 from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
 

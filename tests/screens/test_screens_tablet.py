@@ -9,7 +9,8 @@ from bench.screens.theme import theme
 from tests.fakes.benches import at_the_bench, changed, start_mix
 from tests.fakes.gloves import complaints
 
-SIZES = [(1280, 800, 1, 1.0), (800, 1280, 1, 1.0), (2560, 1600, 2, 1.0), (1024, 600, 1, 1.0), (1024, 600, 1, 1.5)]
+LOW = [(1024, 600, 1, 1.0), (1024, 600, 1, 1.5)]
+SIZES = [(1280, 800, 1, 1.0), (800, 1280, 1, 1.0), (2560, 1600, 2, 1.0), *LOW]
 
 
 @pytest.fixture
@@ -291,7 +292,12 @@ def test_escape_leaves_a_running_glue_up_where_it_is(stage: Stage, desk) -> None
     assert desk.job.mix(mix).is_running
 
 
-VIEWS = {"tablet": (), "text": ("set_text_scale",), "pedal": ("to_pedal", "key_count"), "still": ("set_still",)}
+VIEWS = {
+    "tablet": (),
+    "text": ("set_text_scale",),
+    "pedal": ("to_pedal", "key_count"),
+    "still": ("set_still",),
+}
 
 
 @pytest.mark.parametrize("size", SIZES)

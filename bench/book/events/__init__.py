@@ -41,7 +41,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
-from bench.book.events.photo import DryPhotographed, PhotoCorrection, PhotoFrame
+from bench.book.events.photo import DryPhotographed, PhotoAttached, PhotoCorrection, PhotoFrame
 from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
 from bench.book.events.union import EVENTS, Envelope, Event, event_json, read_events
 
@@ -76,6 +76,7 @@ __all__ = [
     "NoteWritten",
     "PanelOpened",
     "Part",
+    "PhotoAttached",
     "PhotoCorrection",
     "PhotoFrame",
     "PiecesCounted",

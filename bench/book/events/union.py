@@ -42,7 +42,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
-from bench.book.events.photo import DryPhotographed
+from bench.book.events.photo import DryPhotographed, PhotoAttached
 from bench.book.events.stock import BottleEmptied, BottleOpened, BottleWeighed
 
 Event = Annotated[
@@ -53,6 +53,7 @@ Event = Annotated[
     | DrawingRevised
     | SectionLaid
     | DryPhotographed
+    | PhotoAttached
     | SectionTakenUp
     | SectionSplit
     | MixOpened
