@@ -44,6 +44,7 @@ class FirstScreen(Screen):
     step = StringProperty("")
     head = StringProperty("")
     says = StringProperty("")
+    count = StringProperty("")  # which question it is
     time_text = StringProperty("0:00")
     time_act = StringProperty("")
     low = BooleanProperty(False)
@@ -73,7 +74,7 @@ class FirstScreen(Screen):
         self.step, self._began_s = step, None
         if step in QUESTIONS:
             asked = QUESTIONS[1:] if self._of_drawing else QUESTIONS
-            self.says = f"{asked.index(step) + 1} of {len(asked)}"
+            self.says = self.count = f"{asked.index(step) + 1} of {len(asked)}"
             getattr(self, f"_ask_{step}")()
         elif step == "time":
             self.head, self.time_text, self.time_act = "Lay ten pieces dry", "0:00", "Start"
@@ -137,12 +138,13 @@ class FirstScreen(Screen):
 
     def _ask_adhesive(self) -> None:
         self.head = "Which adhesive?"
+        self.says += ". These are typical ones; your own label is read out later, under Setup."
         offers = [self._adhesive_offer(name) for name in shipped_products()]
         self.ids.adhesives.offer(offers)
 
     def _adhesive_offer(self, name: str) -> Offer:
         product = find_product(name)
-        says = f"{product.working_time.minutes:g} min to work. Your own label: Setup, later."
+        says = f"{product.working_time.minutes:g} min to work"
         return Offer(product.name, says, f"first_{name}", lambda: self._take_adhesive(name))
 
     def _take_adhesive(self, name: str) -> None:

@@ -48,7 +48,7 @@ class RoundsScreen(Screen):
         self._speeds.add_widget(Card())
         self._speeds.children[0].add_widget(Words(text=TEACHES))
         for factor in FACTORS:
-            says = f"{USUAL_MIN / factor:.0f} minutes for a glue-up of {USUAL_MIN:g}"
+            says = f"{USUAL_MIN:g} minutes pass in {minutes_text(60 * USUAL_MIN / factor)}"
             row = Choice(text=f"{factor:g} times as fast", says=says, size_hint_y=1)
             row.test_name = f"practice_{factor:g}"
             row.bind(on_act=lambda _row, factor=factor: self._begin(factor))

@@ -147,7 +147,7 @@ def test_a_drawing_that_cannot_be_read_is_told_and_asked_again(stage: Stage, sto
 
 def test_with_a_drawing_given_only_two_questions_are_asked(stage: Stage, store) -> None:
     with opened(stage, store, owed=OF_DRAWING) as app:
-        assert stage.find("first_count").text == "1 of 2"
+        assert stage.find("first_count").text.startswith("1 of 2")
         tap_all(stage, "first_clear-fast", "first_unknown")
         stage.run(2)
         assert app.desk.screen == "panel"

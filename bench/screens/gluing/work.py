@@ -9,6 +9,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, Op
 
 from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.key_act import KeyAct
+from bench.screens.parts.pages import fitting_px
 from bench.screens.parts.plates import Plate, Rows
 from bench.screens.stack import stack
 from bench.screens.theme import theme
@@ -16,6 +17,7 @@ from bench.screens.theme import theme
 QUARTERS = ("¼", "½", "¾", "all")
 NARROW_DP = 600
 LOW_NUMBERS = 3.2  # heights of a number that words and time take one above the other
+LOW_SHARE = 0.36  # of the plate, for the words beside the time
 LONG_ADVICE = 60  # letters; more than that is said in the smaller bold type
 
 
@@ -27,11 +29,14 @@ class GlueTime(Plate):
     mood = StringProperty("working")
     stop = BooleanProperty(False)
     narrow = BooleanProperty(False)
+    words_px = NumericProperty(34)
     low = BooleanProperty(False)  # the words stand beside the time, which keeps the height
 
     def on_size(self, *_: object) -> None:
         self.narrow = self.width < dp(NARROW_DP)
         self.low = self.height < LOW_NUMBERS * theme.number
+        room_px = LOW_SHARE * (self.width - 2 * theme.pad)
+        self.words_px = fitting_px("Section_88", room_px, theme.text) if self.low else theme.text
 
 
 class StepAct(KeyAct):
