@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import Any
 
 from kivy.clock import Clock
+from kivy.metrics import dp
 from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from bench.fault import Fault
@@ -25,6 +26,7 @@ from bench.screens.section_words import day_lines, lasting_lines, report_lines, 
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
 MOST_DATED = 60  # sections, up to which the last day is foretold without a pause
+LOW_DP = 700
 LOOK_AGAIN_TICKS = 10  # a cure moves slowly: look every five seconds
 
 
@@ -47,6 +49,10 @@ class PanelScreen(Screen):
         others = self.hold("section", "report", "hand", "days", "away")
         self._parts = {"next": self.ids.next.__self__, **others}
         self.desk.bind(dividing=lambda *_: self._foretell())
+
+    def on_size(self, *_: object) -> None:
+        if self._advice is not None:
+            self._fill()
 
     # -- following the book ------------------------------------------------------------------------------
 
@@ -106,6 +112,7 @@ class PanelScreen(Screen):
         part, advice = self._parts["next"], self._advice
         assert advice is not None
         part.headline = advice.headline.replace("section ", "section\u00a0")  # never parted from its number
+        part.low = self.width >= self.height and self.height < LOW_DP * dp(1)
         part.waits = advice.act not in GO_TO
         part.why = advice.why.replace(" g ", "\u00a0g ")  # nor grams from their number
         part.has_report = bool(report_lines(self.job))

@@ -46,7 +46,7 @@ class RoundsScreen(Screen):
         self._places = self.ids.places.__self__
         self._speeds = Rows()
         self._speeds.add_widget(Card())
-        self._speeds.children[0].add_widget(Words(text=TEACHES))
+        self._speeds.children[0].add_widget(Words(text=TEACHES, kind="small"))
         for factor in FACTORS:
             says = f"{USUAL_MIN:g} minutes pass in {minutes_text(60 * USUAL_MIN / factor)}"
             row = Choice(text=f"{factor:g} times as fast", says=says, size_hint_y=1)
