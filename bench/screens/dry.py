@@ -21,9 +21,11 @@ from bench.job.state import Section
 from bench.screens.drying.transfer import TransferPart
 from bench.screens.parts.shades import Shades, bands  # noqa: F401 - the kv file names it
 from bench.screens.screen import Screen
+from bench.screens.theme import theme
 from bench.screens.widgets import Rows, Words
 
 MOST_GROUPS, FEW_GROUPS = 4, 2
+LARGE_TEXT = 1.2
 LOW_DP = 700  # a wide screen no higher has no room for any
 ROOMY_DP = 900  # a wide screen at least so high has room for all of them beside the acts
 
@@ -179,7 +181,7 @@ class DryScreen(Screen):
         groups, counts = np.unique(panel.group[members], return_counts=True)
         order = np.argsort(-counts, kind="stable")
         low = self.width >= self.height and self.height < dp(ROOMY_DP)
-        if low and self.height < dp(LOW_DP):
+        if low and (self.height < dp(LOW_DP) or theme.text_scale > LARGE_TEXT):
             return
         most = (FEW_GROUPS - self.is_dry) if low else MOST_GROUPS  # a count takes a line more
         for k in order[:most]:
