@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import hashlib
+import gc
 import os
 from functools import cache
 from pathlib import Path
@@ -10,9 +10,6 @@ from typing import TYPE_CHECKING, Any
 
 from bench.book import Clock as BenchClock
 from bench.book import Device, Store, SystemClock, data_folder
-from bench.drawing import load_drawing
-from bench.job.acts.opening import open_panel
-from bench.job.drawings import panels_of_drawing
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import FIRST_RUN, LAST_PANEL, OF_DRAWING, OWED
@@ -21,9 +18,12 @@ from bench.resources import resource
 if TYPE_CHECKING:
     from bench.job.practice import PlayingHand
 
+AFTER_FIRST_FRAME_S = 0.3
+
 
 def run_app(drawing: Path | None = None) -> int:
     """Open the app on a drawing, else on the last panel, else on the demo. Faults go to the caller."""
+    gc.disable()  # what a start makes stays: to look through it for refuse costs a tenth of the start
     with Store.open(data_folder()) as store:
         first = not store.panels()
         job = job_to_open(store, SystemClock(), drawing)
@@ -54,7 +54,14 @@ def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
     last = next((p for p in panels if str(p.panel_id) == store.setting(LAST_PANEL)), None)
     if drawing is None and last is not None:
         return Job(store, clock, last.panel_id)
+    from bench.job.acts.opening import open_panel  # reading a drawing costs a start on the last panel nothing
+
     if drawing is not None:
+        import hashlib
+
+        from bench.drawing.load import load_drawing
+        from bench.job.drawings import panels_of_drawing
+
         data, panel = load_drawing(drawing)
         sha256 = hashlib.sha256(data).hexdigest()
         same = panels_of_drawing(store, sha256)
@@ -83,7 +90,7 @@ def _app_class() -> Any:
     from kivy.clock import Clock
 
     from bench.screens.desk import TICK_S, Desk
-    from bench.screens.load import load
+    from bench.screens.load import load, load_first
 
     class BenchApp(App):
         """Potwatch on the window."""
@@ -95,7 +102,8 @@ def _app_class() -> Any:
             self._job, self._practice, self._kept = job, practice, kept
 
         def build(self) -> Any:
-            load()
+            load_first()
+            Clock.schedule_once(self._settle, AFTER_FIRST_FRAME_S)
             from bench.screens.house import House
 
             self.desk = Desk(self._job, practice=self._practice, **self._kept)
@@ -106,6 +114,11 @@ def _app_class() -> Any:
         def open_settings(self, *_: object) -> bool:
             """Kivy would open a panel of its own on F1, over whatever is shown; a pedal may send that key."""
             return False
+
+        def _settle(self, _dt: float) -> None:
+            load()
+            gc.freeze()
+            gc.enable()
 
         def on_pause(self) -> bool:
             self.desk.remark()

@@ -146,7 +146,8 @@ def _draw(found: Found, lying: Beside, path: Path) -> None:
     """Write the picture of the pairs, their names beside it."""
     import io
 
-    from bench.drawing import joints_png, with_figures
+    from bench.drawing.figures import with_figures
+    from bench.drawing.picture import joints_png
 
     picture = joints_png(found.panel, lying.hardly_number(), most_numbered=MOST_NUMBERED)
     rows = pair_rows(found, lying.hardly()[:MOST_NUMBERED], numbered=True)

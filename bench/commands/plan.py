@@ -236,7 +236,8 @@ def _draw(panel: Panel, plan: Plan, data: dict[str, Any], path: Path) -> None:
     """Write the picture of the division, its figures beside it."""
     import io
 
-    from bench.drawing import picture_png, with_figures
+    from bench.drawing.figures import with_figures
+    from bench.drawing.picture import picture_png
 
     numbers, label = np.unique(numbers_of(panel, plan), return_inverse=True)  # every tessera has one
     picture = picture_png(panel, label.reshape(-1), numbers=numbers.tolist())

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from bench.commands.options import ValueOutOfRange
-from bench.drawing import load_drawing
+from bench.drawing.load import load_drawing
 from bench.resources import resource
 
 

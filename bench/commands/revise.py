@@ -9,7 +9,8 @@ from pathlib import Path
 from bench.book import Store, SystemClock, data_folder
 from bench.commands.book import NoBook, last_opened
 from bench.commands.output import write_file
-from bench.drawing import difference_png, file_bytes
+from bench.drawing.difference import difference_png
+from bench.drawing.load import file_bytes
 from bench.job.acts.revising import revise, try_revise
 from bench.job.job import Job
 from bench.job.revised_words import pieces_told, sections_told

@@ -9,9 +9,9 @@ from numpy.typing import NDArray
 
 from bench.drawing.boxes import Grid, Index
 from bench.drawing.evenodd import shared_area
-from bench.drawing.flatten import Rings
 from bench.drawing.overlaps import roughly_shared, spans
 from bench.drawing.panel import FloatArray, IntArray, Panel
+from bench.drawing.rings import Rings
 
 HALF = 0.5
 SLIVER = 0.01

@@ -8,11 +8,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.faults import NoTesserae, TooManyShapes
-from bench.drawing.flatten import Counts, Rings
 from bench.drawing.joints import joints_of
 from bench.drawing.names import unique_names
 from bench.drawing.panel import FloatArray, LeftOut, Panel
-from bench.drawing.rings import clean, moments, nest
+from bench.drawing.rings import Counts, Rings, clean, moments, nest
 
 MOST_TESSERAE = 150_000
 LEAST_MM2 = 1e-4  # an outline around less than that encloses nothing

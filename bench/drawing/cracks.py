@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing.flatten import Counts
+from bench.drawing.rings import Counts
 from bench.drawing.strings import Strings, strung
 
 Labels = NDArray[np.int32]

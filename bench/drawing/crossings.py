@@ -8,9 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.boxes import Grid, Index
-from bench.drawing.flatten import Rings
 from bench.drawing.panel import FloatArray
-from bench.drawing.rings import moments, next_point
+from bench.drawing.rings import Rings, moments, next_point
 
 _EPS_MM = 1e-6
 

@@ -6,48 +6,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
-from numpy.typing import NDArray
 
-from bench.drawing.boxes import spread_out
 from bench.drawing.numbers import Affine
-from bench.drawing.panel import FloatArray, IntArray
+from bench.drawing.panel import FloatArray
 from bench.drawing.paths import Subpath
+from bench.drawing.rings import Counts, Rings
 
 TOLERANCE_MM = 0.05
 _MOST_PIECES = 500  # of one curve
-
-Counts = NDArray[np.int64]
-
-
-@dataclass(frozen=True, eq=False)
-class Rings:
-    """Outlines laid end to end: ring k is points_mm[start[k]:start[k + 1]]."""
-
-    points_mm: FloatArray
-    start: Counts
-
-    def __len__(self) -> int:
-        return len(self.start) - 1
-
-    def ring_of_point(self) -> Counts:
-        return np.repeat(np.arange(len(self)), np.diff(self.start))
-
-    def take(self, rings: Counts) -> Rings:
-        """Return the given rings in the given order."""
-        counts = np.diff(self.start)[rings]
-        start = np.concatenate([[0], np.cumsum(counts)])
-        places = np.arange(start[-1]) + np.repeat(self.start[:-1][rings] - start[:-1], counts)
-        return Rings(self.points_mm[places], start)
-
-
-def rings_of(rings: Rings, first: NDArray[np.integer], shapes: NDArray[np.integer]) -> tuple[Rings, IntArray]:
-    """Return the rings of the given shapes in the given order, and where each shape's rings begin (k + 1,).
-
-    first: where the rings of every shape begin, (shapes + 1,).
-    """
-    item, k = spread_out(np.diff(first)[shapes].astype(np.int64))
-    start = np.concatenate([[0], np.cumsum(np.diff(first)[shapes])]).astype(np.int32)
-    return rings.take(first[:-1][shapes][item] + k), start
 
 
 @dataclass(frozen=True, eq=False)

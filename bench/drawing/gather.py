@@ -10,7 +10,6 @@ from numpy.typing import NDArray
 
 from bench.drawing.built import LEAST_MM2
 from bench.drawing.faults import NoTesserae, OutlineNotClosed
-from bench.drawing.flatten import Counts, Rings, rings_of
 from bench.drawing.joints import joints_of
 from bench.drawing.layout import Layout
 from bench.drawing.leftout import report
@@ -18,6 +17,7 @@ from bench.drawing.names import unique_names
 from bench.drawing.overlaps import overlapping, spans
 from bench.drawing.paint import BLACK
 from bench.drawing.panel import GLASS_KINDS, IntArray, Panel
+from bench.drawing.rings import Counts, Rings, rings_of
 from bench.drawing.scene import Scene, Shape
 from bench.drawing.walk import Walk
 from bench.drawing.warn import Findings, warnings_of

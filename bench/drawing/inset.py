@@ -15,9 +15,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.crossings import crossing_shapes
-from bench.drawing.flatten import Counts, Rings
 from bench.drawing.panel import FloatArray
-from bench.drawing.rings import clean, moments, next_point, previous_point
+from bench.drawing.rings import Counts, Rings, clean, moments, next_point, previous_point
 
 _PARALLEL = 0.02  # sine of the angle below which two lines meet nowhere useful
 _ROUNDS = 60

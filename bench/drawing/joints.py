@@ -12,9 +12,8 @@ from __future__ import annotations
 import numpy as np
 
 from bench.drawing.boxes import Grid, Index
-from bench.drawing.flatten import Rings
 from bench.drawing.panel import FloatArray, IntArray, Joints
-from bench.drawing.rings import nest
+from bench.drawing.rings import Rings, nest
 from bench.drawing.sight import EPS_MM, Stretches, facing, outline_edges
 
 LEAST_LENGTH_MM = 1.0

@@ -12,12 +12,12 @@ from numpy.typing import NDArray
 from bench.drawing.crossings import crossing_shapes
 from bench.drawing.evenodd import measure
 from bench.drawing.faults import CoordinateTooFar, TooManyPoints, UnreadableNumber
-from bench.drawing.flatten import Counts, Rings, pieces_of, place, straighten
+from bench.drawing.flatten import pieces_of, place, straighten
 from bench.drawing.numbers import Affine, Unreadable, greatest_stretch
 from bench.drawing.outlines import outline_of
 from bench.drawing.panel import FloatArray
 from bench.drawing.paths import Subpath
-from bench.drawing.rings import clean, moments, nest
+from bench.drawing.rings import Counts, Rings, clean, moments, nest
 from bench.drawing.scene import Shape
 
 MOST_POINTS = 5_000_000

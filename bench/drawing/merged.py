@@ -10,10 +10,10 @@ from numpy.typing import NDArray
 from bench.drawing.across import end_to_end
 from bench.drawing.built import MOST_TESSERAE
 from bench.drawing.faults import TooManyShapes
-from bench.drawing.flatten import rings_of
 from bench.drawing.joints import joints_of
 from bench.drawing.names import unique_names
 from bench.drawing.panel import IntArray, Panel
+from bench.drawing.rings import rings_of
 from bench.drawing.svg_out import in_groups
 
 Some = NDArray[np.integer]

@@ -14,9 +14,8 @@ from numpy.typing import NDArray
 
 from bench.drawing.boxes import Grid, Index, chunks, spread_out
 from bench.drawing.evenodd import shared_area
-from bench.drawing.flatten import Rings
 from bench.drawing.panel import FloatArray, IntArray
-from bench.drawing.rings import next_point
+from bench.drawing.rings import Rings, next_point
 
 SHARE = 0.05
 _ANGLES = 24  # between 0° and 90°

@@ -12,9 +12,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.boxes import Grid, Index, spread_out
-from bench.drawing.flatten import Rings
 from bench.drawing.panel import FloatArray
-from bench.drawing.rings import next_point
+from bench.drawing.rings import Rings, next_point
 
 Bools = NDArray[np.bool_]
 

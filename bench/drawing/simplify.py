@@ -8,8 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.boxes import spread_out
-from bench.drawing.flatten import Counts, Rings
 from bench.drawing.panel import FloatArray
+from bench.drawing.rings import Counts, Rings
 
 Bools = NDArray[np.bool_]
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing.flatten import Counts
+from bench.drawing.rings import Counts
 
 Bools = NDArray[np.bool_]
 

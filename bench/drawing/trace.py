@@ -15,8 +15,8 @@ from numpy.typing import NDArray
 from bench.drawing.boxes import TooManyPairs, spread_out
 from bench.drawing.cracks import STEP_X, STEP_Y, Cracks, borders, cracks_of, onward
 from bench.drawing.crossings import crossing_shapes
-from bench.drawing.flatten import Counts, Rings
 from bench.drawing.panel import FloatArray
+from bench.drawing.rings import Counts, Rings
 from bench.drawing.simplify import Paths, farthest, give_back, kept_points, twice_area
 from bench.drawing.strings import Strings, strung
 

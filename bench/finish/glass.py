@@ -50,6 +50,9 @@ class GlassList:
         return srgb_to_lab(np.array([g.colour for g in self.glasses], np.uint8).reshape(-1, 3))
 
 
+SAME_AREA_DIGITS = 6  # of mm²: areas that differ by less lead alike
+
+
 def glass_list(panel: Panel, *, like_de: float = 0.0) -> GlassList:
     """Return the glasses of a panel.
 
@@ -112,7 +115,8 @@ def _grouped(panel: Panel, like_de: float) -> tuple[NDArray[np.uint8], NDArray[n
     keys, place = np.unique(key, return_inverse=True)
     colour = np.stack([keys >> 16 & 255, keys >> 8 & 255, keys & 255], axis=1).astype(np.uint8)
     kind = (keys >> 24).astype(np.uint8)
-    area_mm2 = np.bincount(place.ravel(), panel.area_mm2, minlength=len(keys)).astype(np.float64)
+    summed_mm2 = np.bincount(place.ravel(), panel.area_mm2, minlength=len(keys)).astype(np.float64)
+    area_mm2 = np.round(summed_mm2, SAME_AREA_DIGITS)  # of like areas the order of the sum must not decide
     leader = np.arange(len(keys))
     lab = srgb_to_lab(colour)
     for k in np.unique(kind):

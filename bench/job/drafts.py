@@ -11,12 +11,13 @@ from typing import Any, Literal, NamedTuple
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from bench.book import Clock, Store
-from bench.drawing import Panel, write_svg
+from bench.drawing import Panel
 from bench.drawing.lay import LayHow
 from bench.drawing.lines import LineHow, Stroke
 from bench.drawing.photo import Corners, Picture, Quad, inset, paper_mm, ready, turned_corners, whole
 from bench.drawing.photo.adjust import MOST_STEPS
 from bench.drawing.study import Outline, StudyHow
+from bench.drawing.svg_out import write_svg
 from bench.job.acts.opening import open_panel
 from bench.job.faults import DraftUnreadable, SizeNotTold
 from bench.job.job import Job

@@ -8,7 +8,7 @@ from bench import __version__
 from bench.book import Store
 from bench.book.events import DrawingRevised
 from bench.book.rows import PanelRow
-from bench.drawing import Panel, read_drawing
+from bench.drawing import Panel
 from bench.drawing.packed import FORMAT, pack, unpack
 from bench.job.fold import undone_acts
 
@@ -33,6 +33,8 @@ def read_again(
     kept = store.readings.get(key)
     panel = None if kept is None else unpack(kept)
     if panel is None:
+        from bench.drawing.svg import read_drawing  # not at start: what was read once is kept packed
+
         panel = read_drawing(store.blob(sha256), name, width_mm=width_mm, height_mm=height_mm)
         store.readings.put(key, pack(panel))
     return panel

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from bench.drawing import file_bytes
+from bench.drawing.load import file_bytes
 from bench.drawing.photo import Picture, read_picture
 from bench.fault import Fault
 from bench.job.acts.attach import attach_photo

@@ -9,23 +9,25 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kivy.clock import Clock
 from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
-from bench.book import MARK_EVERY_S, Device
-from bench.drawing.photo import Picture
+from bench.book import MARK_EVERY_S, Device, Store
 from bench.fault import Fault
 from bench.job.acts import opening
 from bench.job.away import AWAY_DAYS, away_days
-from bench.job.drafts import Dropped, drafts
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.planning import plan_ground
-from bench.job.practice import FACTORS, PlayingHand, practice_of
 from bench.job.settings import FIRST_RUN, OF_DRAWING, OPEN_DRAFT, OWED
+
+if TYPE_CHECKING:
+    from bench.drawing.photo import Picture
+    from bench.job.drafts import Dropped
+    from bench.job.practice import PlayingHand
 
 SCREENS = (
     "panel",
@@ -47,6 +49,12 @@ SCREENS = (
     "first",
 )
 TICK_S = 0.5
+
+
+def _is_kept(store: Store, draft: str) -> bool:
+    from bench.job.drafts import drafts  # a start without a draft need not know what they are made of
+
+    return draft in {str(kept.draft_id) for kept in drafts(store)}
 
 
 class MixRuns(Fault):
@@ -151,14 +159,14 @@ class Desk(EventDispatcher):
             self.go("glueup", mix=newest.number)
         elif store.setting(FIRST_RUN) in (OWED, OF_DRAWING):
             self.go("first")
-        elif draft in {str(kept.draft_id) for kept in drafts(store)}:
+        elif draft and _is_kept(store, draft):
             self.go("trace", draft=int(draft))
         else:
             self.come_back()
 
     # -- practice ------------------------------------------------------------------------------------
 
-    def practise(self, factor: float = FACTORS[0]) -> None:
+    def practise(self, factor: float = 10.0) -> None:
         """Turn to the same drawing on a book in memory, a fast clock and a made-up hand; the real job waits.
 
         Refused while a mix runs, since its clock would go out of sight.
@@ -169,6 +177,8 @@ class Desk(EventDispatcher):
             self.tell(MixRuns())
             return
         try:
+            from bench.job.practice import PlayingHand, practice_of
+
             job = practice_of(self.job, factor=factor)
         except Fault as fault:
             self.tell(fault)

@@ -17,7 +17,7 @@ from kivy.properties import BooleanProperty, StringProperty
 
 from bench.adhesive import find_product, shipped_products
 from bench.book.events import BenchSet
-from bench.drawing import file_bytes, load_drawing
+from bench.drawing.load import file_bytes, load_drawing
 from bench.drawing.photo import read_picture
 from bench.fault import Fault
 from bench.job.acts import opening

@@ -18,6 +18,7 @@ from kivy.uix.boxlayout import BoxLayout
 from bench.fault import Fault
 from bench.job.settings import LOOK, OPEN_DRAFT, TEXT_SCALE
 from bench.screens.keys import key_name
+from bench.screens.load import load
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.parts.press import Pressable
 from bench.screens.practice_plate import PracticePlate
@@ -43,6 +44,7 @@ SCREENS = {
     "card": "bench.screens.card:CardScreen",
     "first": "bench.screens.first:FirstScreen",
 }
+FIRST_SCREEN = "panel"  # what it is made of is loaded before all else
 TEACHING = ("cup", "glueup")  # they say themselves that it is practice, and what there is to learn
 
 
@@ -139,6 +141,8 @@ class House(BoxLayout):
     def screen(self, name: str) -> Any:
         """Return a screen, made on first use."""
         if name not in self._made:
+            if name != FIRST_SCREEN:
+                load()
             module, _, class_name = SCREENS[name].partition(":")
             made = getattr(import_module(module), class_name)(desk=self.desk)
             made.bind(title=lambda *_: self._entitle())

@@ -1,4 +1,4 @@
-"""Load the typeface and every kv file, once, before the first widget is made."""
+"""Load the typeface and the kv files, each once: before the first frame only what its screen is made of."""
 
 from functools import cache
 
@@ -10,16 +10,25 @@ from bench.resources import resource
 from bench.screens import widgets  # noqa: F401 - its classes must be known before a kv file names them
 from bench.screens.theme import FONT, theme
 
-FIRST = "widgets.kv"
+SHARED = "widgets.kv"  # looks that the others build on
+FIRST = (SHARED, "house.kv", "panel.kv", "panel_parts.kv", "zoom.kv", "reading.kv", "listing.kv", "choice.kv")
+
+
+@cache
+def load_first() -> None:
+    """Load the typeface and the looks of the house and its first screen; a second call does nothing."""
+    fonts = resource("assets", "fonts")
+    LabelBase.register(FONT, str(fonts / "B612-Regular.otf"), fn_bold=str(fonts / "B612-Bold.otf"))
+    Window.clearcolor = theme.surround  # the grey round the glass; costs nothing, unlike a rectangle
+    for name in FIRST:
+        Builder.load_file(str(resource("kv") / name))
 
 
 @cache
 def load() -> tuple[str, ...]:
-    """Load kv/*.kv, the shared looks first, and return their names; a second call does nothing."""
-    fonts = resource("assets", "fonts")
-    LabelBase.register(FONT, str(fonts / "B612-Regular.otf"), fn_bold=str(fonts / "B612-Bold.otf"))
-    paths = sorted(resource("kv").glob("*.kv"), key=lambda path: (path.name != FIRST, path.name))
-    Window.clearcolor = theme.surround  # the grey round the glass; costs nothing, unlike a rectangle
-    for path in paths:
+    """Load every kv file that is not loaded yet, and return the names of all; a second call does nothing."""
+    load_first()
+    later = sorted(path for path in resource("kv").glob("*.kv") if path.name not in FIRST)
+    for path in later:
         Builder.load_file(str(path))
-    return tuple(path.name for path in paths)
+    return (*FIRST, *(path.name for path in later))

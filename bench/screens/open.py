@@ -13,7 +13,7 @@ from typing import Any
 
 from kivy.properties import StringProperty
 
-from bench.drawing import file_bytes, load_drawing
+from bench.drawing.load import file_bytes, load_drawing
 from bench.drawing.photo import read_picture
 from bench.fault import Fault
 from bench.job.acts.opening import open_panel

@@ -12,8 +12,8 @@ from typing import Any
 
 from kivy.properties import StringProperty
 
-from bench.drawing import file_bytes
 from bench.drawing.dry import Correction, Found, as_kept
+from bench.drawing.load import file_bytes
 from bench.drawing.photo import Picture, Quad, inset, read_picture
 from bench.fault import Fault
 from bench.job.acts import dry_photo

@@ -16,7 +16,7 @@ from bench.sections.schedule import ROUND, Schedule
 from bench.sections.search import Part, improve
 
 # A step is one boundary tessera looked at.
-STEPS_A_TESSERA = 64
+STEPS_A_TESSERA = 100
 LEAST_STEPS = 40_000
 MANY, LEAST_ROOM = 60, 0.0005
 ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can stay whole

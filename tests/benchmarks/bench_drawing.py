@@ -23,9 +23,10 @@ import numpy as np
 import shapely
 from skimage.measure import find_contours, label
 
-from bench.drawing import joints_of, read_drawing
+from bench.drawing import joints_of
 from bench.drawing.lines import panel_of_lines
 from bench.drawing.photo import Picture
+from bench.drawing.svg import read_drawing
 from bench.drawing.trace import traced
 from tests.fakes.line_scans import drawn_svg, photographed, scan
 from tests.fakes.shapes import polygons_of, svg_of, voronoi

@@ -17,10 +17,10 @@ from skimage.feature import peak_local_max
 from skimage.filters import threshold_otsu
 from skimage.segmentation import watershed
 
-from bench.drawing import read_drawing
 from bench.drawing.dry import found_pieces, frame_around
 from bench.drawing.dry.found import _seen
 from bench.drawing.photo import Corners, read_picture, square_up
+from bench.drawing.svg import read_drawing
 from bench.resources import resource
 from tests.fakes.dry_photos import PLAIN, WORKSHOP, laid
 

@@ -14,7 +14,7 @@ import math
 import numpy as np
 from skimage.color import deltaE_ciede2000, rgb2lab
 
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from bench.finish import beside, glass_list, zone_joints_mm2
 from tests.benchmarks.bench_drawing import seconds
 from tests.fakes.drawings import grid_svg

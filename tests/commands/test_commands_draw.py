@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from bench.drawing import load_drawing
+from bench.drawing.load import load_drawing
 from tests.fakes.drawings import grid_svg
 
 

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from bench.drawing import load_drawing
+from bench.drawing.load import load_drawing
 from bench.resources import resource
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 

@@ -6,7 +6,8 @@ import json
 import pytest
 from PIL import Image
 
-from bench.drawing import load_drawing, read_drawing
+from bench.drawing.load import load_drawing
+from bench.drawing.svg import read_drawing
 from tests.fakes.drawings import grid_svg
 from tests.fakes.line_scans import scan_of
 

@@ -9,7 +9,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from bench.drawing import figures, load_drawing
+from bench.drawing import figures
+from bench.drawing.load import load_drawing
 from bench.resources import resource
 from tests.fakes.drawings import grid_svg
 
@@ -169,7 +170,7 @@ def test_the_picture_bears_the_numbers_of_the_table_and_their_figures_beside_it(
         rows.extend(table)
         return real(picture, head, table)
 
-    monkeypatch.setattr("bench.drawing.with_figures", told)
+    monkeypatch.setattr("bench.drawing.figures.with_figures", told)
     code, out, _ = run("plan", grid, "--json", tmp_path / "p.json", "--picture", tmp_path / "p.png")
     assert code == 0
     data = json.loads((tmp_path / "p.json").read_text())

@@ -3,10 +3,11 @@
 import numpy as np
 import pytest
 
-from bench.drawing import read_drawing, write_svg
 from bench.drawing.built import MOST_TESSERAE, Pieces, panel_of
 from bench.drawing.faults import NoTesserae, TooManyShapes
-from bench.drawing.flatten import Rings
+from bench.drawing.rings import Rings
+from bench.drawing.svg import read_drawing
+from bench.drawing.svg_out import write_svg
 from tests.fakes.drawings import grid_svg
 
 

@@ -3,7 +3,9 @@
 import numpy as np
 import pytest
 
-from bench.drawing import as_it_is_png, as_it_would_be_png, difference_png, picture_png, revised
+from bench.drawing.difference import as_it_is_png, as_it_would_be_png, difference_png
+from bench.drawing.picture import picture_png
+from bench.drawing.revised import revised
 from tests.fakes.shapes import read, square
 
 AT = {"kept": (10, 10), "same": (50, 10), "changed": (10, 50), "gone": (50, 50), "added": (75, 75)}

@@ -7,9 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
-from bench.drawing.flatten import Rings
 from bench.drawing.inset import inset
-from bench.drawing.rings import nest
+from bench.drawing.rings import Rings, nest
 
 
 def one(*outlines) -> tuple[Rings, np.ndarray]:

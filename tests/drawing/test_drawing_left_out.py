@@ -104,7 +104,7 @@ def test_the_report_keeps_one_order_and_reads_aloud():
 
 
 def test_elements_without_the_svg_name_space_are_read_as_svg():
-    from bench.drawing import read_drawing
+    from bench.drawing.svg import read_drawing
 
     data = f"<svg {XMLNS} width='50mm' height='50mm' viewBox='0 0 50 50'>{PIECE}</svg>".encode()
     plain = data.replace(f" {XMLNS}".encode(), b"")

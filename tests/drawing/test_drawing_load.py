@@ -6,7 +6,7 @@ import pytest
 
 from bench.drawing import faults as f
 from bench.drawing import load as loading
-from bench.drawing import load_drawing
+from bench.drawing.load import load_drawing
 from tests.fakes.shapes import page, square
 
 DATA = page(square(0, 0))

@@ -7,8 +7,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.drawing import Joints, Panel, read_drawing
+from bench.drawing import Joints, Panel
 from bench.drawing.packed import pack, unpack
+from bench.drawing.svg import read_drawing
 from tests.fakes.drawings import grid_svg
 
 RICH = b"""<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40">

@@ -4,8 +4,7 @@ import numpy as np
 import pytest
 from PIL import ImageStat
 
-from bench.drawing import picture_png
-from bench.drawing.picture import EDGE, EDGE_HALO, GROUND
+from bench.drawing.picture import EDGE, EDGE_HALO, GROUND, picture_png
 from tests.fakes.shapes import read, square
 
 PAIR = square(10, 10, 30, 'fill="#e8c93a"') + square(42, 10, 30, 'fill="#2a5caa"')

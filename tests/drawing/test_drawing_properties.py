@@ -9,7 +9,7 @@ import shapely
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from bench.fault import Fault
 from tests.fakes.shapes import page, polygons_of, read, square, svg_of, voronoi
 

@@ -8,11 +8,13 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.drawing import read_drawing, read_onto, revised, write_svg
 from bench.drawing.across import SLIVER, shared_across
 from bench.drawing.faults import PageDiffers, TooManyShapes, TooTangled
+from bench.drawing.onto import read_onto
 from bench.drawing.overlaps import SHARE
-from bench.drawing.revised import AS_IT_WAS, SAME_PLACE
+from bench.drawing.revised import AS_IT_WAS, SAME_PLACE, revised
+from bench.drawing.svg import read_drawing
+from bench.drawing.svg_out import write_svg
 from tests.fakes.drawings import grid_svg
 from tests.fakes.shapes import page, polygons_of, read, square, svg_of, voronoi
 

@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from bench.drawing import read_drawing, write_svg
+from bench.drawing.svg import read_drawing
+from bench.drawing.svg_out import write_svg
 from bench.drawing.template import Told, sheets_of
 from bench.drawing.template_out import write_sheet_svg
 from tests.fakes.drawings import grid_svg

@@ -24,7 +24,7 @@ def test_sizes_are_small_integers_shaped_like_the_areas():
 @pytest.mark.slow
 def test_the_room_opens_and_reads_without_scipy_pillow_or_kivy():
     code = (
-        "import sys; from bench.drawing import read_drawing;"
+        "import sys; from bench.drawing.svg import read_drawing;"
         'read_drawing(b\'<svg width="9mm" height="9mm" viewBox="0 0 9 9"><rect width="3" height="3"/>'
         '<rect x="4" width="3" height="3"/></svg>\', \'a\');'
         "print([m for m in ('scipy', 'PIL', 'kivy', 'sqlite3') if m in sys.modules])"

@@ -9,7 +9,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
-from bench.drawing import load_drawing, read_drawing, write_svg
+from bench.drawing.load import load_drawing
+from bench.drawing.svg import read_drawing
+from bench.drawing.svg_out import write_svg
 from bench.resources import resource
 from tests.fakes.shapes import read, square
 

@@ -9,7 +9,7 @@ import resvg_py
 from PIL import Image
 from shapely.geometry import Polygon
 
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from bench.drawing.template import (
     AROUND_MM,
     PAPERS_MM,

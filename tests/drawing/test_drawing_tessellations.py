@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 import shapely
 
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from tests.fakes.shapes import polygons_of, svg_of
 
 

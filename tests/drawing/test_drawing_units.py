@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from bench.drawing import read_drawing
 from bench.drawing.faults import PageSizeWrong, SizeOutOfRange
+from bench.drawing.svg import read_drawing
 from tests.fakes.shapes import page, read
 
 RECT = '<rect x="1" y="2" width="10" height="20"/>'

@@ -6,9 +6,9 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.drawing import read_drawing
-from bench.drawing.flatten import Rings
 from bench.drawing.overlaps import overlapping
+from bench.drawing.rings import Rings
+from bench.drawing.svg import read_drawing
 from tests.fakes.shapes import polygons_of, read, square, svg_of, voronoi
 
 

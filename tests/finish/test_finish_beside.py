@@ -6,7 +6,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 from skimage.color import deltaE_ciede2000, rgb2lab
 
-from bench.drawing import joints_png, read_drawing, srgb_to_lab
+from bench.drawing import srgb_to_lab
+from bench.drawing.picture import joints_png
+from bench.drawing.svg import read_drawing
 from bench.finish import HARDLY_DE, beds, beside, glass_list, plain_areas, varied
 from bench.finish.lch import in_gamut, lab_to_lch
 from tests.fakes.drawings import grid_svg

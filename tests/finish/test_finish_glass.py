@@ -6,7 +6,8 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bench.drawing import delta_e_2000, read_drawing, srgb_to_lab
+from bench.drawing import delta_e_2000, srgb_to_lab
+from bench.drawing.svg import read_drawing
 from bench.finish import ONE_SHEET_DE, glass_list
 from bench.finish.alike import led_by
 from tests.fakes.glasses import CHANNEL, some_glass, squares

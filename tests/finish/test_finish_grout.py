@@ -8,7 +8,7 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from bench.finish import (
     AmountOutOfRange,
     glass_mass_g,

@@ -12,11 +12,11 @@ from hypothesis import strategies as st
 from bench.book import Store
 from bench.book.faults import Damaged, NoSuchDraft
 from bench.book.files import BOOK_NAME
-from bench.drawing import read_drawing
 from bench.drawing.faults import NoTesserae
 from bench.drawing.lines import LineHow, Stroke
 from bench.drawing.photo import Picture, whole
 from bench.drawing.photo.faults import CornersCross
+from bench.drawing.svg import read_drawing
 from bench.job import drafts as d
 from bench.job.faults import DraftUnreadable, SizeNotTold
 from tests.fakes.clock import FakeClock

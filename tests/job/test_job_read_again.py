@@ -14,7 +14,7 @@ def test_a_second_opening_reads_no_drawing(tmp_path, monkeypatch):
     with Store.open(tmp_path) as store:
         job = opening.open_panel(store, FakeClock(), grid_svg(12, 6), "grid.svg", width_mm=90.0)
         first = Job(store, FakeClock(), job.panel_id)
-    monkeypatch.setattr("bench.job.drawings.read_drawing", lambda *_a, **_k: 1 / 0)
+    monkeypatch.setattr("bench.drawing.svg.read_drawing", lambda *_a, **_k: 1 / 0)
     with Store.open(tmp_path) as store:
         again = Job(store, FakeClock(), job.panel_id)
     np.testing.assert_array_equal(again.panel.points_mm, first.panel.points_mm)

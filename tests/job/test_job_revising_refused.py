@@ -5,7 +5,8 @@ import copy
 import pytest
 
 from bench.drawing.faults import DrawingFault, NotWrittenWhole, PageDiffers
-from bench.job.acts import cup, dry, opening, record, revising
+from bench.drawing.svg import read_drawing
+from bench.job.acts import cup, dry, record, revising
 from bench.job.faults import CupInUse, UnknownAdhesive, WrongOrder
 from bench.job.revised_words import pieces_told
 from tests.fakes.drawings import grid_svg
@@ -45,7 +46,7 @@ def test_a_drawing_of_the_same_proportion_is_brought_to_the_panels_size(begun):
 
 
 def test_a_panel_that_would_not_read_back_whole_is_refused(begun, monkeypatch):
-    few = opening.read_drawing(grid_svg(24, 11, page_mm=(168, 84)), "few")
+    few = read_drawing(grid_svg(24, 11, page_mm=(168, 84)), "few")
     monkeypatch.setattr(revising, "read_drawing", lambda data, name: few)
     with pytest.raises(NotWrittenWhole) as caught:
         revising.try_revise(begun, yellow_from(8), "odd.svg")

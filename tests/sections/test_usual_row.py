@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from bench.sections.forms import usual_row
 
 

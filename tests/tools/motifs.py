@@ -12,7 +12,7 @@ from pathlib import Path
 import numpy as np
 from PIL import Image, ImageDraw
 
-from bench.drawing import load_drawing
+from bench.drawing.load import load_drawing
 from bench.drawing.panel import Panel
 from bench.resources import resource
 from bench.sections import ground_of

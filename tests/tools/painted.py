@@ -11,7 +11,8 @@ import numpy as np
 from PIL import Image
 from scipy.ndimage import gaussian_filter, median_filter
 
-from bench.drawing import load_drawing, picture_png
+from bench.drawing.load import load_drawing
+from bench.drawing.picture import picture_png
 from bench.resources import resource
 
 LONG_SIDE_PX = 1200

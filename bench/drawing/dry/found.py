@@ -13,9 +13,9 @@ from bench.drawing.dry.edged import edged_pieces, together
 from bench.drawing.dry.faults import PhotoTooCoarse
 from bench.drawing.dry.glass import coloured_pieces, kept
 from bench.drawing.dry.ground import ground_of
-from bench.drawing.flatten import Counts, Rings
 from bench.drawing.panel import FloatArray
 from bench.drawing.photo.read import Picture
+from bench.drawing.rings import Counts, Rings
 from bench.drawing.trace import traced
 
 FINEST_PX_PER_MM = 8.0  # a joint of half a millimetre is then four pixels wide

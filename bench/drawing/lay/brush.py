@@ -9,11 +9,11 @@ from itertools import pairwise
 import numpy as np
 from numpy.typing import ArrayLike
 
-from bench.drawing.flatten import Counts
 from bench.drawing.lay.areas import MOST_PIECES, check_region, pitch_mm
 from bench.drawing.lay.fragments import in_one_piece
 from bench.drawing.lay.laid import Lay, Mask, Progress, Told, Way, fill, numbered
 from bench.drawing.panel import FloatArray
+from bench.drawing.rings import Counts
 from bench.drawing.study.faults import NothingTouched, TooManyPieces
 from bench.drawing.study.model import Flow, Region, pixel_mm
 

@@ -16,9 +16,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bench.drawing.flatten import Counts
 from bench.drawing.lay.flow import Mask, Rows
 from bench.drawing.panel import FloatArray
+from bench.drawing.rings import Counts
 
 PASSES = 12
 _NEAR = 6  # pieces among which the nearest in the row's measure is sought

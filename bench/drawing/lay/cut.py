@@ -9,13 +9,13 @@ from numpy.typing import NDArray
 
 from bench.drawing.built import Pieces, panel_of
 from bench.drawing.colour import srgb_to_lab
-from bench.drawing.flatten import Counts, Rings
 from bench.drawing.inset import inset
 from bench.drawing.lay.areas import pitch_mm
 from bench.drawing.lay.glassed import glass_of
 from bench.drawing.lay.laid import IntGrid, Lay
 from bench.drawing.panel import GLASS_KINDS, FloatArray, LeftOut, Panel
 from bench.drawing.photo import Picture
+from bench.drawing.rings import Counts, Rings
 from bench.drawing.study.model import pixel_mm
 from bench.drawing.trace import traced
 

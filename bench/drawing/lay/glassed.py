@@ -6,8 +6,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.colour import srgb_to_lab
-from bench.drawing.flatten import Counts
 from bench.drawing.panel import FloatArray
+from bench.drawing.rings import Counts
 from bench.drawing.study.model import Region
 
 _LOOSE_L = 6.0  # of lightness: how far chance may move a piece in the order, so that no edge of shades shows

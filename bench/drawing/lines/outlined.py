@@ -8,11 +8,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing.flatten import Counts, Rings
 from bench.drawing.lines.how import LineHow
 from bench.drawing.lines.regions import Regions
 from bench.drawing.panel import FloatArray
-from bench.drawing.rings import holds, moments
+from bench.drawing.rings import Counts, Rings, holds, moments
 from bench.drawing.trace import traced
 
 _LEAST_TOLERANCE_MM = 0.05

@@ -8,7 +8,6 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.built import MOST_TESSERAE, Pieces, panel_of
-from bench.drawing.flatten import Counts
 from bench.drawing.from_picture import picture_size_mm
 from bench.drawing.lines.colours import NEUTRAL, colours_of, is_coloured
 from bench.drawing.lines.faults import BlankPage, NoClosedRegion, ReadingStopped, TooManyRegions
@@ -21,6 +20,7 @@ from bench.drawing.lines.regions import Regions, regions_of
 from bench.drawing.lines.report import Gap, Leak, LinesReport
 from bench.drawing.panel import FloatArray, LeftOut, Panel
 from bench.drawing.photo.read import Picture
+from bench.drawing.rings import Counts
 
 WATCHED_MM = 3.0  # beyond gap_mm: a break this much wider is reported
 _NECK_MM = 2.0  # beyond gap_mm: a neck this much wider is reported

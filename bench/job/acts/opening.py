@@ -11,7 +11,7 @@ import numpy as np
 from bench.adhesive import Product, find_product, product_toml, shipped_products
 from bench.book import Clock, Store
 from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
-from bench.drawing import Panel, read_drawing
+from bench.drawing import Panel
 from bench.fault import Fault
 from bench.job.fold import fold
 from bench.job.ground import bare_ground, section_numbers
@@ -47,7 +47,10 @@ def open_panel(
     The file is kept by its hash, and so is every adhesive it needs, so that the panel stays as it was
     promised whatever becomes of the files.
     """
-    panel = panel or read_drawing(data, drawing_name, width_mm=width_mm, height_mm=height_mm)
+    if panel is None:
+        from bench.drawing.svg import read_drawing
+
+        panel = read_drawing(data, drawing_name, width_mm=width_mm, height_mm=height_mm)
     bench = bench or usual_bench(store)
     bench = with_white_for_clear(bench, find_product(bench.adhesive))
     products = products_of(panel, bench, find_product, shipped_products())

@@ -9,7 +9,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.adhesive import Product, shipped_products
-from bench.drawing import Panel, Revision
+from bench.drawing import Panel
+from bench.drawing.revised import Revision
 from bench.job.foretelling import parts_g
 from bench.job.job import Job
 from bench.job.learning import learn_for

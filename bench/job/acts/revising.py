@@ -16,8 +16,12 @@ from numpy.typing import NDArray
 
 from bench.adhesive import product_toml
 from bench.book.events import DrawingRevised, Event, Run
-from bench.drawing import Panel, Revision, read_drawing, read_onto, revised, write_svg
+from bench.drawing import Panel
 from bench.drawing.faults import NotWrittenWhole
+from bench.drawing.onto import read_onto
+from bench.drawing.revised import Revision, revised
+from bench.drawing.svg import read_drawing
+from bench.drawing.svg_out import write_svg
 from bench.job.acts.bare import drawn_promises
 from bench.job.acts.opening import sections_drawn, sizer
 from bench.job.acts.revised_ground import divide_revised

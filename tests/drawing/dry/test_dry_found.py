@@ -10,11 +10,11 @@ from skimage.feature import peak_local_max
 from skimage.measure import label, regionprops
 from skimage.segmentation import watershed
 
-from bench.drawing import read_drawing
 from bench.drawing.dry import PhotoTooCoarse, found_pieces, frame_around
 from bench.drawing.dry.split import parted
 from bench.drawing.photo import Corners, Picture, read_picture, square_up
 from bench.drawing.rings import moments
+from bench.drawing.svg import read_drawing
 from bench.resources import resource
 from tests.fakes.dry_photos import PLAIN, STROKE_MM, WHITE_GLASS, WORKSHOP, Light, laid
 from tests.fakes.panels import BLUE, courses

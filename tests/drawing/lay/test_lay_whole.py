@@ -9,10 +9,11 @@ from scipy.spatial import cKDTree
 from shapely import STRtree
 from shapely.geometry import LineString, Polygon
 
-from bench.drawing import read_drawing, write_svg
 from bench.drawing.lay.cut import panel_of_lay
 from bench.drawing.lay.laid import LayStopped, lay
 from bench.drawing.study.model import Flow, Glass, Study
+from bench.drawing.svg import read_drawing
+from bench.drawing.svg_out import write_svg
 from tests.fakes.studies import lemon_study, one_square
 
 JOINT_MM = 0.8

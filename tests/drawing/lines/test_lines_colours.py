@@ -3,10 +3,12 @@
 import numpy as np
 import pytest
 
-from bench.drawing import delta_e_2000, load_drawing, read_drawing, srgb_to_lab
+from bench.drawing import delta_e_2000, srgb_to_lab
 from bench.drawing.lines import panel_of_lines
 from bench.drawing.lines.colours import NEUTRAL, colours_of, is_coloured
+from bench.drawing.load import load_drawing
 from bench.drawing.photo import Picture
+from bench.drawing.svg import read_drawing
 from bench.resources import resource
 from tests.fakes.drawings import grid_svg
 from tests.fakes.line_scans import matched, photographed, scan_of

@@ -5,9 +5,9 @@ import pytest
 from skimage.measure import euler_number, label
 from skimage.morphology import skeletonize
 
-from bench.drawing import read_drawing
 from bench.drawing.lines import LineHow, Stroke, panel_of_lines
 from bench.drawing.lines.thin import loose_ends, thinned
+from bench.drawing.svg import read_drawing
 from tests.fakes.drawings import grid_svg
 from tests.fakes.line_scans import matched, photographed, scan_of
 

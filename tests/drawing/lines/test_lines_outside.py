@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from bench.drawing import read_drawing
 from bench.drawing.lines import panel_of_lines
 from bench.drawing.photo import Picture
+from bench.drawing.svg import read_drawing
 from tests.fakes.drawings import grid_svg
 from tests.fakes.line_scans import drawn_svg, scan, scan_of
 from tests.fakes.shapes import polygons_of

@@ -11,7 +11,7 @@ from pydantic import ValidationError
 from skimage.filters import threshold_otsu
 from skimage.measure import perimeter_crofton
 
-from bench.drawing import DrawingFault, read_drawing
+from bench.drawing import DrawingFault
 from bench.drawing.built import MOST_TESSERAE
 from bench.drawing.faults import SizeOutOfRange
 from bench.drawing.from_picture import SizeNeeded, is_picture
@@ -19,6 +19,7 @@ from bench.drawing.lines import BlankPage, LineHow, NoClosedRegion, ReadingStopp
 from bench.drawing.lines import TooManyRegions as TooMany
 from bench.drawing.lines.ink import edges_px, ink_of, otsu
 from bench.drawing.photo import Picture, read_picture
+from bench.drawing.svg import read_drawing
 from tests.fakes.drawings import grid_svg
 from tests.fakes.line_scans import scan_of
 

@@ -8,9 +8,10 @@ from PIL import Image, ImageFilter
 from shapely.affinity import translate
 from skimage.measure import label, regionprops
 
-from bench.drawing import load_drawing, read_drawing
 from bench.drawing.lines import LineHow, panel_of_lines
+from bench.drawing.load import load_drawing
 from bench.drawing.photo import Picture, read_picture
+from bench.drawing.svg import read_drawing
 from bench.resources import resource
 from tests.fakes.line_scans import drawn_svg, matched, photographed, scan, scan_of
 from tests.fakes.shapes import path_data, polygons_of, svg_of, voronoi

@@ -1,0 +1,45 @@
+"""Sentences: English in the code, looked up in the language spoken, their values filled in last."""
+
+from __future__ import annotations
+
+import string
+from collections.abc import Mapping
+from numbers import Integral, Real
+from typing import Any
+
+from bench.speech.tongue import tongue
+
+
+class _Filler(string.Formatter):
+    """Fill in values as str.format does, without attributes and indices, decimals with the mark spoken."""
+
+    def get_field(self, field_name: str, args: Any, kwargs: Mapping[str, Any]) -> Any:
+        return kwargs[field_name], field_name
+
+    def format_field(self, value: Any, format_spec: str) -> str:
+        text = str(super().format_field(value, format_spec))
+        is_decimal = isinstance(value, Real) and not isinstance(value, Integral)
+        return text.replace(".", tongue().decimal_mark) if is_decimal else text
+
+
+_FILLER = _Filler()
+
+
+def say(text: str, **values: object) -> str:
+    """Return a sentence in the language spoken.
+
+    text: in English, a literal, so that it is found for the catalogues; values stand in it as {name} or
+    {name:.1f}. Without values, braces are left as they are. A sentence without a translation is said in
+    English. KeyError for a value that is not given.
+    """
+    found = tongue().words.gettext(text)
+    return _FILLER.vformat(found, (), values) if values else found
+
+
+def say_n(one: str, many: str, count: int, **values: object) -> str:
+    """Return a sentence that depends on a count, which stands in it as {count}.
+
+    one, many: in English, literals; how many forms a language has is its catalogue's matter.
+    """
+    found = tongue().words.ngettext(one, many, count)
+    return _FILLER.vformat(found, (), {"count": count, **values})

@@ -1,0 +1,75 @@
+"""Time a start on the last panel against an empty Kivy window, and print the ratio.
+
+Run: python -m tests.benchmarks.bench_start
+Each start is a process of its own in a hidden window, its time that of the process (software GL draws within
+it) up to the first frame on the glass. The peer imports numpy and pydantic and shows an empty widget. The two
+take turns.
+"""
+
+from __future__ import annotations
+
+import os
+import statistics
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+ROUNDS = 7
+HOUSE = Path(__file__).parents[2]
+
+PEER = """
+import time
+import numpy, pydantic
+from bench.screens.offscreen import Stage
+stage = Stage()
+from kivy.uix.widget import Widget
+from kivy.graphics.opengl import glFinish
+stage.window.add_widget(Widget())
+stage.frame()
+glFinish()
+print(time.process_time())
+"""
+
+OURS = """
+import gc, time
+gc.disable()  # as bench.app.run_app does
+from bench.screens.offscreen import Stage
+stage = Stage()
+from kivy.graphics.opengl import glFinish
+from bench.app import job_to_open
+from bench.book import Store, SystemClock, data_folder
+from bench.screens.load import load_first
+with Store.open(data_folder()) as store:
+    job = job_to_open(store, SystemClock(), None)
+    load_first()
+    from bench.screens.desk import Desk
+    from bench.screens.house import House
+    stage.window.add_widget(House(desk=Desk(job)))
+    stage.frame()
+    glFinish()
+    print(time.process_time())
+    store.set_setting("last_panel", str(job.panel_id))
+"""
+
+
+def seconds(code: str, home: str) -> float:
+    """Return the process time of one start. [s]"""
+    env = {**os.environ, "POTWATCH_HOME": home, "KIVY_NO_CONSOLELOG": "1"}
+    done = subprocess.run([sys.executable, "-c", code], cwd=HOUSE, env=env, capture_output=True, text=True)
+    if done.returncode:
+        raise SystemExit(done.stderr)
+    return float(done.stdout.split()[-1])
+
+
+def main() -> None:
+    with tempfile.TemporaryDirectory() as home:
+        for _ in range(2):  # the first makes the demo's panel, both warm the disk
+            seconds(OURS, home)
+        times = [(seconds(PEER, home), seconds(OURS, home)) for _ in range(ROUNDS)]
+    peer, ours = (statistics.median(column) for column in zip(*times, strict=True))
+    print(f"start on the last panel: {ours:.2f} s, {ours / peer:.2f} × an empty window ({peer:.2f} s)")
+
+
+if __name__ == "__main__":
+    main()

@@ -1,0 +1,105 @@
+"""What is said: in the language, marks and units that were chosen."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime
+
+import numpy as np
+import pytest
+
+from bench.speech import (
+    LANGUAGES,
+    Tongue,
+    area,
+    length,
+    say,
+    say_n,
+    short_day,
+    size,
+    speak,
+    temperature,
+    tongue,
+)
+from bench.speech.measures import celsius_typed, in_unit, mm_typed
+
+
+@pytest.fixture(autouse=True)
+def _english_again():
+    before = tongue()
+    yield
+    speak(before)
+
+
+def test_a_sentence_takes_its_values_and_none_but_those() -> None:
+    assert say("Leave {count} pieces of section {section}.", count=12, section=3) == (
+        "Leave 12 pieces of section 3."
+    )
+    assert say("no values: {these} stay") == "no values: {these} stay"
+    with pytest.raises(KeyError):
+        say("{a} and {b}", a=1)
+    with pytest.raises(KeyError):  # no way into an object from a catalogue
+        say("{a.__class__}", a=1)
+
+
+def test_decimals_have_the_mark_that_is_spoken_and_whole_numbers_and_words_keep_their_points() -> None:
+    speak(Tongue(mark=","))
+    assert say("{a:.1f} g of {b}, {n}", a=4.25, b="v1.2", n=1000) == "4,2 g of v1.2, 1000"
+    assert say("{a:.2f}", a=np.float64(0.5)) == "0,50"
+    speak(Tongue())
+    assert say("{a:.1f} g", a=4.25) == "4.2 g"
+
+
+def test_a_count_chooses_the_form() -> None:
+    assert say_n("{count} piece", "{count} pieces", 1) == "1 piece"
+    assert say_n("{count} piece", "{count} pieces", 0) == "0 pieces"
+
+
+def test_units_follow_the_choice() -> None:
+    """25.4 mm to the inch exactly (NIST SP 811, B.8); 1.8 °F to the °C, water freezes at 32 °F."""
+    assert (length(304.8), size(304.8, 203.2), area(64516)) == ("305 mm", "305 × 203 mm", "645 cm²")
+    assert temperature(23) == "23 °C"
+    speak(Tongue(inches=True, fahrenheit=True))
+    assert (length(304.8), size(304.8, 203.2), area(64516)) == ("12.0 in", "12.0 × 8.0 in", "100.0 in²")
+    assert temperature(23) == "73 °F"
+    assert (mm_typed(12), celsius_typed(212)) == (pytest.approx(304.8), pytest.approx(100))
+    assert celsius_typed(in_unit(17.3)) == pytest.approx(17.3)
+
+
+def test_days_are_named() -> None:
+    assert short_day(date(2026, 11, 24)) == "Tue 24 Nov"
+    assert short_day(datetime(2026, 5, 3, tzinfo=UTC)) == "Sun 3 May"
+
+
+def test_german_is_spoken_with_its_comma_and_its_order_of_a_date() -> None:
+    speak(Tongue("de"))
+    assert say("{a:.1f} g", a=4.25) == "4,2 g"
+    assert short_day(date(2026, 3, 24)) == "Di 24. Mär"
+    assert length(12.34, 1) == "12,3 mm"
+
+
+def test_the_catalogues_hold_all_that_is_said_and_nothing_else() -> None:
+    from tests.tools.catalogues import brought_up_to_date, gathered, mo_bytes, po_bytes, po_path
+
+    said = gathered()
+    assert len(said) > 30
+    for language in LANGUAGES:
+        if language == "en":
+            continue
+        new, path = brought_up_to_date(language, said), po_path(language)
+        assert po_bytes(new) == path.read_bytes(), "run python -m tests.tools.catalogues"
+        assert mo_bytes(new) == path.with_suffix(".mo").read_bytes()
+        untold = [m.id for m in new if m.id and not (all(m.string) if m.pluralizable else m.string)]
+        assert untold == []
+
+
+def test_a_translation_has_the_values_of_its_sentence() -> None:
+    import string
+
+    from tests.tools.catalogues import brought_up_to_date, gathered
+
+    def names(text: str) -> set[str]:
+        return {name for _, name, _, _ in string.Formatter().parse(text) if name}
+
+    for message in brought_up_to_date("de", gathered()):
+        if message.id and not message.pluralizable:
+            assert names(message.string) == names(message.id), message.id
