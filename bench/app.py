@@ -117,8 +117,9 @@ def _app_class() -> Any:
 
         def _settle(self, _dt: float) -> None:
             load()
-            gc.freeze()
-            gc.enable()
+            if not gc.isenabled():  # what a start made stays; what was there before may go
+                gc.freeze()
+                gc.enable()
 
         def on_pause(self) -> bool:
             self.desk.remark()
