@@ -8,15 +8,18 @@ import sys
 from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from bench.book import Clock as BenchClock
-from bench.book import Store, SystemClock, data_folder, open_book
+from bench.book import Device, Store, SystemClock, data_folder, open_book
 from bench.fault import Fault
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
-from bench.job.settings import LAST_PANEL
+from bench.job.settings import FIRST_RUN, LAST_PANEL, OF_DRAWING, OWED
 from bench.resources import resource
+
+if TYPE_CHECKING:
+    from bench.job.practice import PlayingHand
 
 AFTER_FIRST_FRAME_S = 0.3
 
@@ -31,19 +34,22 @@ def run_app(drawing: Path | None = None) -> int:
     for fault in opened.told:
         print(f"potwatch: {fault}", file=sys.stderr)
     with opened.store as store:
+        first = not store.panels()
         job = job_to_open(store, SystemClock(), drawing)
         if not store.read_only:
+            if first:
+                store.set_setting(FIRST_RUN, OWED if drawing is None else OF_DRAWING)
             store.set_setting(LAST_PANEL, str(job.panel_id))
-        bench_app(job, told=opened.told).run()
+        bench_app(job, device=Device(data_folder()), told=opened.told).run()
     return 0
 
 
 def run_practice(data: bytes, name: str, *, factor: float, seed: int) -> int:
     """Practise on screen: the same screens on a book in memory and a fast clock."""
-    from bench.job.practice import FastClock, practice_job
+    from bench.job.practice import FastClock, PlayingHand, practice_job
 
     job = practice_job(data, name, FastClock(SystemClock(), factor))
-    bench_app(job, practice=True).run()
+    bench_app(job, practice=True, hand=PlayingHand(seed)).run()
     return 0
 
 
@@ -81,10 +87,17 @@ def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
     return open_panel(store, clock, demo.read_bytes(), demo.name, name="Bowl of lemons")
 
 
-def bench_app(job: Job, *, practice: bool = False, told: Sequence[Fault] = ()) -> Any:
+def bench_app(
+    job: Job,
+    *,
+    practice: bool = False,
+    device: Device | None = None,
+    hand: PlayingHand | None = None,
+    told: Sequence[Fault] = (),
+) -> Any:
     """Return the Kivy app for a job. Kivy is imported here and no earlier. told: what comes first."""
     os.environ.setdefault("KIVY_NO_ARGS", "1")
-    return _app_class()(job, practice=practice, told=told)
+    return _app_class()(job, practice=practice, device=device, hand=hand, news=list(told))
 
 
 @cache
@@ -101,25 +114,29 @@ def _app_class() -> Any:
 
         title = "Potwatch"
 
-        def __init__(self, job: Job, *, practice: bool, told: Sequence[Fault]) -> None:
+        def __init__(self, job: Job, *, practice: bool, **kept: Any) -> None:
             super().__init__()
-            self._job, self._practice, self._told = job, practice, told
+            self._job, self._practice, self._kept = job, practice, kept
 
         def build(self) -> Any:
             load_first()
             Clock.schedule_once(self._settle, AFTER_FIRST_FRAME_S)
             from bench.screens.house import House
 
-            self.desk = Desk(self._job, practice=self._practice, news=list(self._told))
-            if self._job.state.running_mixes:
-                self.desk.go("glueup", mix=self._job.state.running_mixes[0].number)
+            self.desk = Desk(self._job, practice=self._practice, **self._kept)
+            self.desk.open_where_it_was()
             Clock.schedule_interval(self.desk.tick, TICK_S)
             return House(desk=self.desk)
 
+        def open_settings(self, *_: object) -> bool:
+            """Kivy would open a panel of its own on F1, over whatever is shown; a pedal may send that key."""
+            return False
+
         def _settle(self, _dt: float) -> None:
             load()
-            gc.freeze()
-            gc.enable()
+            if not gc.isenabled():  # what a start made stays; what was there before may go
+                gc.freeze()
+                gc.enable()
 
         def on_pause(self) -> bool:
             self.desk.remark()

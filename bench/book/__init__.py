@@ -3,6 +3,7 @@
 from bench.book.backups import Copy, Held, copies, held_in
 from bench.book.clock import Clock, SystemClock
 from bench.book.countdown import MARK_EVERY_S, Mark, Reading
+from bench.book.device import PEDAL_ACTS, Device, PedalAct
 from bench.book.home import data_folder, documents_folder
 from bench.book.opening import Opened, back_up, open_book
 from bench.book.reader import WORKSHOP
@@ -10,12 +11,15 @@ from bench.book.store import Store
 
 __all__ = [
     "MARK_EVERY_S",
+    "PEDAL_ACTS",
     "WORKSHOP",
     "Clock",
     "Copy",
+    "Device",
     "Held",
     "Mark",
     "Opened",
+    "PedalAct",
     "Reading",
     "Store",
     "SystemClock",

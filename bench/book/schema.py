@@ -104,7 +104,7 @@ MIGRATIONS = (
         4,
         (
             # bottles, weighed cups, hardener as poured, revised drawings, hours of laying, lives allowed and
-            # edges traced, zones grouted and inked are entries too; and rows are sealed, those before are not
+            # edges traced, photos, zones grouted are entries too; and rows are sealed, those before are not
             "ALTER TABLE event ADD COLUMN seal INTEGER",
             "ALTER TABLE countdown ADD COLUMN seal INTEGER",
             # a file that was damaged beyond its backups may be put in again

@@ -163,6 +163,15 @@ class NothingToUndo(Fault):
         super().__init__(why, todo="go on from here")
 
 
+class NotAttachable(Fault):
+    """A photo cannot be attached to this entry of the book; `seq` is its number."""
+
+    def __init__(self, seq: int, *, taken_back: bool = False) -> None:
+        self.seq, self.taken_back = seq, taken_back
+        what = "that entry was taken back" if taken_back else f"entry {seq} of this panel takes no photo"
+        super().__init__(what, todo="choose an entry that counts")
+
+
 class UnknownAdhesive(Fault):
     """A tessera asks for an adhesive that nobody has."""
 

@@ -239,7 +239,7 @@ def _chipped(state: PanelState, event: e.SectionChipped, entry: Envelope) -> Non
 
 
 def _only_kept(state: PanelState, event: e.Event, entry: Envelope) -> None:
-    """A note, the hours of laying and how long an adhesive may last change nothing on the panel."""
+    """A note, a photo, the hours of laying and how long an adhesive may last change nothing on the panel."""
 
 
 _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
@@ -275,5 +275,6 @@ _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.NoteWritten: _only_kept,
     e.LayingTimed: _only_kept,
     e.LifeAllowed: _only_kept,
+    e.PhotoAttached: _only_kept,
     **finish_fold.APPLY,
 }

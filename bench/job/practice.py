@@ -18,8 +18,10 @@ from bench.job.advice import advise
 from bench.job.glue_sheet import glue_sheet
 from bench.job.job import Job
 from bench.job.sizing import ROUTINE, bed_area_mm2
+from bench.job.state import Mix
 
 FACTORS = (10.0, 20.0)
+TOLD_PARTS = 12  # counts that a made-up hand tells of a section
 
 
 class FastClock:
@@ -56,6 +58,40 @@ class MadeUpHand:
     def seconds_for(self, expected_pieces: float, rng: np.random.Generator) -> float:
         """Return how long it sets that many medium pieces this time. [s]"""
         return float(expected_pieces / self.pace_per_min * 60.0 * np.exp(rng.normal(0.0, self.spread)))
+
+
+class PlayingHand:
+    """Set the pieces of running mixes as a made-up hand would, as the clock goes on; it tells each twelfth.
+
+    A newcomer sees what the time left, the chart and the advice do while pieces go down. It rests while the
+    hands rest, stops where the adhesive went stringy, and never takes back what the maker counted.
+    """
+
+    def __init__(self, seed: int = 0, hand: MadeUpHand | None = None) -> None:
+        self._rng, self._hand = np.random.default_rng(seed), hand or MadeUpHand()
+        self._setting_s: dict[int, float] = {}
+
+    def follow(self, job: Job) -> bool:
+        """Tell what is down by now; return whether anything was told."""
+        told = False
+        for mix in job.state.running_mixes:
+            pieces = job.section(mix.section).piece_count
+            placed = self._placed(job, mix, pieces)
+            if placed >= min(mix.placed + max(1, pieces // TOLD_PARTS), pieces) and placed > mix.placed:
+                glueup.count(job, mix.number, placed)
+                told = True
+        return told
+
+    def _placed(self, job: Job, mix: Mix, pieces: int) -> int:
+        if mix.is_paused or mix.stringy_s is not None:
+            return 0
+        if mix.number not in self._setting_s:
+            self._setting_s[mix.number] = self._hand.seconds_for(pieces, self._rng)
+        spent_s = job.reading(mix.number).spent_s
+        bed_mm2 = float(bed_area_mm2(job.panel)[list(job.section(mix.section).tesserae)].sum())
+        start_s = mix.steps_s.get("set", ROUTINE.stir_s + ROUTINE.spread_s(bed_mm2))
+        set_s = spent_s - start_s - mix.paused_s(spent_s)
+        return min(pieces, max(0, int(pieces * set_s / self._setting_s[mix.number])))
 
 
 def practice_job(data: bytes, name: str, clock: Clock, *, bench: BenchSet | None = None) -> Job:

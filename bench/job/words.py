@@ -30,6 +30,8 @@ class Line:
     photo: e.DryPhotographed | None = None
     notes: tuple[str, ...] = ()  # the maker's words on it
     may_be_noted: bool = False
+    attached: tuple[str, ...] = ()  # the hashes of photos, the newest first
+    may_have_photo: bool = False
 
     @property
     def day(self) -> date:
@@ -47,7 +49,7 @@ def book_lines(
     entries = job.store.events(job.panel_id if panel_id is None else panel_id)
     undone = undone_acts(entries)
     of_mix = {x.event.mix: x.event.section for x in entries if isinstance(x.event, e.MixOpened)}
-    notes = notes_on(entries)
+    notes, attached = notes_on(entries), _attached(entries, undone)
     told = {x.seq: x.event for x in entries}
     lines = [
         Line(
@@ -60,6 +62,8 @@ def book_lines(
             x.event if isinstance(x.event, e.DryPhotographed) else None,
             notes.get(x.seq, ()),
             x.act_id not in undone and not isinstance(x.event, e.NoteWritten | e.ActUndone),
+            attached.get(x.seq, ()),
+            x.act_id not in undone and not isinstance(x.event, e.PhotoAttached | e.ActUndone),
         )
         for x in reversed(entries)
     ]
@@ -81,9 +85,23 @@ def notes_on(entries: Sequence[Envelope]) -> dict[int, tuple[str, ...]]:
 
 
 def _in_place(event: e.Event, told: Mapping[int, e.Event]) -> str:
-    """Say an event; of a note also what it is on."""
+    """Say an event; of a note or a photo also what it is on."""
+    if isinstance(event, e.PhotoAttached):
+        on = told.get(event.about)
+        return words(event) if on is None else f"{words(event)} to: {words(on)}"
     about = told.get(event.about or 0) if isinstance(event, e.NoteWritten) else None
     return words(event) if about is None else f"{words(event)} (on: {words(about)})"
+
+
+def _attached(entries: Sequence[Envelope], undone: set[str]) -> dict[int, tuple[str, ...]]:
+    """Return the photos of each entry that has some; the entry of a photo has that photo."""
+    found: dict[int, tuple[str, ...]] = {}
+    for x in entries:
+        if isinstance(x.event, e.PhotoAttached):
+            found[x.seq] = (x.event.photo,)
+            if x.act_id not in undone:
+                found[x.event.about] = (x.event.photo, *found.get(x.event.about, ()))
+    return found
 
 
 def _section_of(entry: Envelope, of_mix: dict[int, int]) -> int | None:
@@ -235,6 +253,7 @@ _WORDS: dict[type, Callable[[Any], str]] = {
     e.CureConfirmed: lambda x: f"Section {x.section} tried by hand: {x.stage}",
     e.SectionChipped: lambda x: f"Section {x.section} chipped out",
     e.NoteWritten: lambda x: x.text,
+    e.PhotoAttached: lambda x: "Photo attached",
     e.BottleOpened: lambda x: (
         f"Bottle {x.bottle} opened: {x.product}, {part_words(x.part, x.lot)}, {x.net_g:g} g"
     ),

@@ -16,6 +16,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.widget import Widget
 
 from bench.book import Copy
+from bench.drawing.photo import Picture, read_picture
 from bench.fault import Fault
 from bench.job.acts import glueup, record, weigh_cup
 from bench.job.acts.lasting import allow_longer, hold_to_label, lasting
@@ -23,6 +24,7 @@ from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
 from bench.screens import backups, learned  # noqa: F401 - the kv file names their classes
+from bench.screens.attaching import Attaching
 from bench.screens.book_parts import BookRow, NotePart
 from bench.screens.book_words import MOST_SHOWN, named, noted, shown, when
 from bench.screens.drying.kept_photo import KeptPhoto
@@ -63,8 +65,10 @@ class BookScreen(Screen):
             *("ask", "reading", "listed", "learned", "learned_acts"),
             *("cups", "cup_went", "weigh_cup", "some"),
             *("all_sections", "write_note", "looks_back", "undo", "backups"),
+            "attach",
         )
         self._cup = CupPart(screen=self)
+        self._attaching = Attaching(screen=self, listing=self._parts["listed"])
         self.ids.rows.bind(size=lambda *_: self._lay())
 
     # -- following the book ------------------------------------------------------------------------------
@@ -95,7 +99,8 @@ class BookScreen(Screen):
         cups = [self._parts[name] for name, can in (("cup_went", went), ("weigh_cup", weighs)) if can]
         stack(self._parts["cups"], cups)
         wanted += [self._parts["cups"]] if cups else []
-        wanted += [self._parts["looks_back"], self._parts["undo"]]
+        about = self._parts["attach" if self._for_photo() else "looks_back"]
+        wanted += [about, self._parts["undo"]]
         acts = self._acts
         if list(reversed(acts.children)) != wanted:
             acts.clear_widgets()
@@ -156,9 +161,15 @@ class BookScreen(Screen):
 
     def back(self) -> None:
         """Show the entries again."""
+        self._attaching.end()
         self._in_words = False
         self.ids.split.put_side(self._acts)
         self.put(self._listing)
+
+    def step_back(self) -> bool:
+        reads = self._listing.parent is None
+        self.leave_learned()
+        return reads
 
     def ask_number(self, title: str, use: Callable[[float], object], **how: Any) -> None:
         """Ask for a number in place of the entries."""
@@ -171,7 +182,7 @@ class BookScreen(Screen):
         self.ids.split.put_main(part)
 
     def _open(self, line: Line) -> None:
-        if line.photo is not None:
+        if line.photo is not None or line.attached:
             self._show_photo(line)
         elif len(line.text) > MOST_SHOWN:
             reading = self._parts["reading"]
@@ -182,7 +193,7 @@ class BookScreen(Screen):
         self._seek(line.seq)
 
     def _seek(self, seq: int) -> None:
-        """Frame an entry: a note goes on it."""
+        """Frame an entry: a note or a photo goes on it."""
         self._sought = seq
         self._offer()
         self._lay()
@@ -193,13 +204,28 @@ class BookScreen(Screen):
             return None
         return next((x for x in self._lines if x.seq == self._sought and x.may_be_noted), None)
 
+    def _for_photo(self) -> Line | None:
+        """Return the entry of this panel that is framed and may have a photo, None where there is none."""
+        if self._panel_id is not None:
+            return None
+        return next((x for x in self._lines if x.seq == self._sought and x.may_have_photo), None)
+
+    def attach(self) -> None:
+        """Attach a photo to the entry that is framed."""
+        framed = self._for_photo()
+        if framed is not None:
+            self._attaching.begin(framed.seq)
+
     def _show_photo(self, line: Line) -> None:
         """Show the photo that an entry is about, taken back or not."""
         if "photo" not in self._parts:
             photo = self._parts["photo"] = KeptPhoto()
             photo.bind(on_close=lambda _photo: self.back())
         self.put(self._parts["photo"])
-        self._parts["photo"].begin(self.job, line.photo, line.text, self._not_shown)
+        if line.attached:
+            self._parts["photo"].begin_with(self.job, line.attached[0], _read, line.text, self._not_shown)
+        else:
+            self._parts["photo"].begin(self.job, line.photo, line.text, self._not_shown)
 
     def _not_shown(self, fault: Fault) -> None:
         self.back()
@@ -357,3 +383,7 @@ class BookScreen(Screen):
     def _leave_note(self) -> None:
         self._parts["note"].ids.field.focus = False
         self.back()
+
+
+def _read(data: bytes) -> Picture:
+    return read_picture(data, "attached photo")

@@ -11,10 +11,11 @@ MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap
 
 
 def when(line: Line) -> str:
-    """Say when in local time, and of which section."""
+    """Say when in local time, of which section, and whether a photo is attached."""
     at = line.at_utc.astimezone()
     where = f", section {line.section}" if line.section is not None else ""
-    return f"{at:%A} {at.day} {at:%B}, {at:%H:%M}{where}"
+    photos = ", with a photo" if line.attached else ""
+    return f"{at:%A} {at.day} {at:%B}, {at:%H:%M}{where}{photos}"
 
 
 def named(day: date) -> str:

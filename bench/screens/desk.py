@@ -16,17 +16,20 @@ from kivy.clock import Clock
 from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, OptionProperty, StringProperty
 
-from bench.book import MARK_EVERY_S, Copy, back_up
+from bench.book import MARK_EVERY_S, Copy, Device, Store, back_up
 from bench.book.faults import OnlyReading
 from bench.fault import Fault
 from bench.job.acts import backups, opening
+from bench.job.away import AWAY_DAYS, away_days
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.planning import plan_ground
+from bench.job.settings import FIRST_RUN, OF_DRAWING, OPEN_DRAFT, OWED
 
 if TYPE_CHECKING:
     from bench.drawing.photo import Picture
     from bench.job.drafts import Dropped
+    from bench.job.practice import PlayingHand
 
 SCREENS = (
     "panel",
@@ -45,8 +48,17 @@ SCREENS = (
     "workshop",
     "rounds",
     "stock",
+    "tablet",
+    "card",
+    "first",
 )
 TICK_S = 0.5
+
+
+def _is_kept(store: Store, draft: str) -> bool:
+    from bench.job.drafts import drafts  # a start without a draft need not know what they are made of
+
+    return draft in {str(kept.draft_id) for kept in drafts(store)}
 
 
 class MixRuns(Fault):
@@ -60,7 +72,8 @@ class Desk(EventDispatcher):
     section, mix: what Dry, Cup and Glue-up are about. dividing: a division is being worked out.
     practice: the book lives in memory only. fault_*: the last mistake, in its three parts, "" for none.
     draft: the draft that is worked on, 0 for none; handed: its picture where it was just read, taken by
-    whoever turns to it; dropped: the draft dropped last, which can be brought back.
+    whoever turns to it; dropped: the draft dropped last, which can be brought back. device: what is true of
+    this machine, whichever panel is open. came_from: the screen before this one.
     news: what is told until it was read, whatever is done meanwhile. reading_because: why nothing can be
     written, "" where all can.
     """
@@ -79,8 +92,13 @@ class Desk(EventDispatcher):
     news = ListProperty()
     reading_because = StringProperty("")
 
-    def __init__(self, job: Job, **kwargs: Any) -> None:
+    def __init__(
+        self, job: Job, *, device: Device | None = None, hand: PlayingHand | None = None, **kwargs: Any
+    ) -> None:
         self.job = job
+        self._hand = hand  # sets the pieces in practice
+        self.device = device or Device()
+        self.came_from = "panel"
         self.handed: Picture | None = None
         self.dropped: Dropped | None = None
         self._real: Job | None = None  # waits while its maker practises
@@ -152,6 +170,8 @@ class Desk(EventDispatcher):
         if draft is not None:
             self.draft = draft
         self.clear_fault()
+        if screen != self.screen:
+            self.came_from = self.screen
         self.screen = screen
 
     def take_job(self, job: Job) -> None:
@@ -160,11 +180,26 @@ class Desk(EventDispatcher):
         self.section = self.mix = 0
         self.version += 1
         self.go("panel")
+        self.come_back()
+
+    def open_where_it_was(self) -> None:
+        """Turn to what was in hand: a mix that runs, what was never asked yet, or a draft on its way."""
+        store, running = self.job.store, self.job.state.running_mixes
+        draft = store.setting(OPEN_DRAFT) or ""
+        if running:
+            newest = min(running, key=lambda m: self.job.reading(m.number).left_s)
+            self.go("glueup", mix=newest.number)
+        elif store.setting(FIRST_RUN) in (OWED, OF_DRAWING):
+            self.go("first")
+        elif draft and _is_kept(store, draft):
+            self.go("trace", draft=int(draft))
+        else:
+            self.come_back()
 
     # -- practice ------------------------------------------------------------------------------------
 
-    def practise(self) -> None:
-        """Turn to the same drawing on a book in memory and a fast clock; the real job waits meanwhile.
+    def practise(self, factor: float = 10.0) -> None:
+        """Turn to the same drawing on a book in memory, a fast clock and a made-up hand; the real job waits.
 
         Refused while a mix runs, since its clock would go out of sight.
         """
@@ -174,20 +209,20 @@ class Desk(EventDispatcher):
             self.tell(MixRuns())
             return
         try:
-            from bench.job.practice import practice_of
+            from bench.job.practice import PlayingHand, practice_of
 
-            job = practice_of(self.job)
+            job = practice_of(self.job, factor=factor)
         except Fault as fault:
             self.tell(fault)
             return
-        self._real = self.job
+        self._real, self._hand = self.job, PlayingHand()
         self._change_to(job, practice=True)
 
     def end_practice(self) -> None:
         """Go back to the real job; the practice book is gone with all that was in it."""
         if self._real is None:
             return
-        real, self._real = self._real, None
+        real, self._real, self._hand = self._real, None, None
         self.job.store.close()
         self._change_to(real, practice=False)
 
@@ -209,6 +244,16 @@ class Desk(EventDispatcher):
         The figures are read here, the search runs on a thread of its own, and the result comes back
         between two frames; it is dropped if the book has moved on meanwhile.
         """
+        self._divide(lambda job, plan, newest: opening.keep_plan(
+            job, plan, why=opening.AFTER_GLUE_UP, newest_act=newest
+        ))
+
+    def come_back(self) -> None:
+        """After weeks away divide all bare ground again: the hands are less sure, and sections smaller."""
+        if away_days(self.job) >= AWAY_DAYS and not self.job.state.running_mixes:
+            self._divide(lambda job, plan, newest: opening.keep_after_away(job, plan, newest_act=newest))
+
+    def _divide(self, keep: Callable[[Job, Any, str], object]) -> None:
         job = self.job
         work = opening.prepare_division(job)
         if work is None:
@@ -222,25 +267,29 @@ class Desk(EventDispatcher):
                 plan = plan_ground(work.sizer, **work.ground)
             except Fault as found:
                 fault = found
-            Clock.schedule_once(lambda _dt: self._back(job, plan, newest_act, fault))
+            Clock.schedule_once(lambda _dt: self._back(job, plan, newest_act, fault, keep))
 
         threading.Thread(target=search, name="dividing", daemon=True).start()
 
-    def _back(self, job: Job, plan: Any, newest_act: str, fault: Fault | None) -> None:
+    def _back(
+        self,
+        job: Job,
+        plan: Any,
+        newest_act: str,
+        fault: Fault | None,
+        keep: Callable[[Job, Any, str], object],
+    ) -> None:
         if job is not self.job:
             return  # another panel is on the desk: what was found is dropped
         self.dividing = False
         if fault is not None:
             self.tell(fault)
         elif plan is not None:
-            self._keep(job, plan, newest_act)
-
-    def _keep(self, job: Job, plan: Any, newest_act: str) -> None:
-        try:
-            opening.keep_plan(job, plan, why=opening.AFTER_GLUE_UP, newest_act=newest_act)
-        except Fault as fault:
-            self.tell(fault)
-        self.version += 1
+            try:
+                keep(job, plan, newest_act)
+            except Fault as found:
+                self.tell(found)
+            self.version += 1
 
     # -- time ----------------------------------------------------------------------------------------
 
@@ -249,6 +298,8 @@ class Desk(EventDispatcher):
         note every running countdown down, and see whether the backup of the day is made.
         """
         self.now_s += dt_s
+        if self._hand is not None and self._hand.follow(self.job):
+            self.version += 1
         if self.job.store.read_only:
             self._follow()
         elif self.now_s - self._marked_s >= MARK_EVERY_S:

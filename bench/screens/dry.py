@@ -12,17 +12,22 @@ import numpy as np
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
-from bench.job.acts import dry
+from bench.job.acts import dry, opening
 from bench.job.advice import advise
 from bench.job.dry_count import Judged, judged, mixes_of
 from bench.job.glue_sheet import unit_of_one
 from bench.job.ground import section_numbers
+from bench.job.settings import OWED, TRANSFER_OWED
 from bench.job.state import Section
+from bench.screens.drying.transfer import TransferPart
 from bench.screens.parts.shades import Shades, bands  # noqa: F401 - the kv file names it
 from bench.screens.screen import Screen
+from bench.screens.theme import theme
 from bench.screens.widgets import Rows, Words
 
 MOST_GROUPS, FEW_GROUPS = 4, 2
+LARGE_TEXT = 1.2
+LOW_DP = 700  # a wide screen no higher has no room for any
 ROOMY_DP = 900  # a wide screen at least so high has room for all of them beside the acts
 
 
@@ -65,21 +70,42 @@ class DryScreen(Screen):
     recount_text = StringProperty("Recount")
     split_text = StringProperty("Split it")
     inking = BooleanProperty(False)
+    fitted = BooleanProperty(True)  # the section is as large as it goes, and the key offers its true size
 
     def __init__(self, **kwargs: Any) -> None:
         self._shown: Any = None
+        self._measuring = False  # the screen is measured against a card first
         self._seen: Any = None
         self._asking = False
         self._mixes: tuple[Any, tuple[tuple[int, ...], ...]] = (None, ())
         super().__init__(**kwargs)
         self._looking = self.ids.looking.__self__
         self._parts = self.hold("ask", "to_lay", "to_go", "to_split", "none")
+        self.ids.picture.bind(view=self._follow_view)
 
     # -- following the book ------------------------------------------------------------------------------
 
     def arrive(self) -> None:
         self._seen, self.inking = None, False
+        self._measuring = self._measuring and self.desk.device.settings.px_per_mm is not None
         self._leave_pad()
+        if self.job.store.setting(TRANSFER_OWED) == OWED:
+            self._ask_transfer()
+
+    def _ask_transfer(self) -> None:
+        part = TransferPart()
+        part.bind(on_chosen=lambda _part, transfer: self._transfer(transfer))
+        self.ids.split.put_main(part)
+        self.ids.split.alone = True
+
+    def _transfer(self, transfer: str) -> None:
+        """Take over how pieces go over to the panel, and go on to the section."""
+        bench, done = self.job.state.bench, True
+        if transfer != bench.transfer:
+            done, _ = self.desk.attempt(opening.set_bench, bench.model_copy(update={"transfer": transfer}))
+        if done:
+            self.desk.keep_setting(TRANSFER_OWED, "")
+            self.leave_pad()
 
     def on_size(self, *_: object) -> None:
         """List as many groups as there is room for."""
@@ -151,7 +177,10 @@ class DryScreen(Screen):
         turned = self._seen is None or self._seen[:2] != seen[:2]
         self._seen = seen
         picture.divide(numbers, lives, self.number or None)
-        if turned:
+        if self._measuring and self.desk.device.settings.px_per_mm is not None:
+            self._measuring = False
+            picture.true_size(self.number, self.desk.device.settings.px_per_mm)
+        elif turned:
             self.focus()
 
     def _say(self, pieces: int) -> None:
@@ -191,6 +220,8 @@ class DryScreen(Screen):
         groups, counts = np.unique(panel.group[members], return_counts=True)
         order = np.argsort(-counts, kind="stable")
         low = self.width >= self.height and self.height < dp(ROOMY_DP)
+        if low and (self.height < dp(LOW_DP) or theme.text_scale > LARGE_TEXT):
+            return
         most = (FEW_GROUPS - self.is_dry) if low else MOST_GROUPS  # a count takes a line more
         for k in order[:most]:
             name = panel.group_names[groups[k]] if groups[k] >= 0 else "glass"
@@ -271,8 +302,17 @@ class DryScreen(Screen):
         self.refresh()
 
     def _leave_pad(self) -> None:
-        self._asking = False
+        self._asking = self.ids.split.alone = False
         self.ids.split.put_main(self._looking)
+
+    def step_back(self) -> bool:
+        if self.inking:
+            self.draw_line()
+            return True
+        asking = self._asking
+        if not self.ids.split.alone:
+            self.leave_pad()
+        return asking
 
     def take_up(self) -> None:
         self.desk.attempt(dry.take_up, int(self.number))
@@ -313,4 +353,29 @@ class DryScreen(Screen):
         self.desk.go("panel")
 
     def focus(self) -> None:
+        """Show the section as large as it goes; a screen that was turned keeps its true size."""
+        at = self.ids.picture.view
+        if at is not None and at.px_per_mm == self.desk.device.settings.px_per_mm:
+            self._true_size()
+        else:
+            self._fit()
+
+    def turn_size(self) -> None:
+        """Turn between as large as it goes and its true size, measured first where it never was."""
+        if not self.fitted:
+            self._fit()
+        elif self.desk.device.settings.px_per_mm is None:
+            self._measuring = True
+            self.desk.go("card")
+        else:
+            self._true_size()
+
+    def _true_size(self) -> None:
+        self.ids.picture.true_size(int(self.number), self.desk.device.settings.px_per_mm)
+
+    def _follow_view(self, picture: Any, view: Any) -> None:
+        section = picture.section(int(self.number))
+        self.fitted = view is None or view == view.fitted(section.box_mm if section else None)
+
+    def _fit(self) -> None:
         self.ids.picture.focus_on(int(self.number), *self._mix_numbers())

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.properties import ListProperty, NumericProperty, StringProperty
 
 from bench.job.acts import cup, glueup, record
@@ -17,6 +18,7 @@ from bench.job.glue_sheet import LAST_SHARE, GlueSheet
 from bench.job.sizing import ROUTINE, bed_area_mm2, routine_of_mix
 from bench.screens.fault_card import FaultCard
 from bench.screens.gluing.alarm import alarm_of
+from bench.screens.gluing.area import CountArea
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
 from bench.screens.gluing.closing import GlueDone, GlueLeft, GlueWhich, GlueWhy
 from bench.screens.gluing.late import GlueLate, GluePadLate, GluePadLeft
@@ -31,7 +33,9 @@ from bench.screens.parts.numbers import minutes_text
 from bench.screens.practice_plate import practice_plate
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
+from bench.screens.theme import theme
 
+LOW_CHART = 4.0  # lines of text in height, below which a chart tells nothing
 VIEWS: dict[str, type[GlueView]] = {
     "done": GlueDone,
     "left": GlueLeft,
@@ -69,6 +73,8 @@ class GlueUpScreen(Keyed, Screen):
         self.alarm = alarm_of(self.desk)
         self._time, self._work = GlueTime(), GlueWork(glue=self)
         self._stir, self._stirring = GlueStir(), False
+        self._area = CountArea()
+        self._area.bind(on_count=lambda _area, pieces: self.count_more(pieces))
         self._twins = Twins()
         self._twins.bind(on_choose=lambda _twins, mix: self.look_at(mix))
         self._photo = LayPhoto()
@@ -76,6 +82,7 @@ class GlueUpScreen(Keyed, Screen):
         self._practice = practice_plate(self)
         self._fault = FaultCard(desk=self.desk)
         self.bind(size=lambda *_: self._lay_out())
+        self._top.bind(height=Clock.create_trigger(self._lay_out))
         self.desk.bind(fault_what=self._lay_out)
 
     @property
@@ -125,6 +132,7 @@ class GlueUpScreen(Keyed, Screen):
         self._follow_chart(sheet)
         self._photo.follow(self.job, sheet.section)
         self._follow_stirring(sheet)
+        self._area.follow(self.job, sheet)
         self._twins.follow(self.alarm.sheets, sheet.mix)
 
     def _follow_chart(self, sheet: GlueSheet) -> None:
@@ -178,8 +186,10 @@ class GlueUpScreen(Keyed, Screen):
             beside = [asked]
             self._time.size_hint = (0.6, 1) if self.wide else (1, 0.4)
         else:
-            aside = self._stir if self._stirring else self._photo if self._photo.stands else self._chart_plate
+            aside = self._aside()
             beside = [aside, *(twins if self.wide else [])]
+            if aside is self._chart_plate and self.wide and self._top.height < LOW_CHART * theme.text:
+                beside.remove(aside)  # lines that nobody could read
             time = (1.4, 1.2)
             if aside is self._photo:
                 time = (1.0 if self._photo.broad else 1.4, 0.8)
@@ -189,6 +199,19 @@ class GlueUpScreen(Keyed, Screen):
         stack(self._content, [self._top] if asked else [self._top, self._work])
         if self._practice is not None:
             self._practice.about = "done" if self.view else self.sheet.step
+
+    def _aside(self) -> Any:
+        """Return what stands beside the time: the stirring, the count area, the photo or the chart."""
+        if self._stirring:
+            return self._stir
+        if self._work.area and not self._work.weighs:
+            return self._area
+        return self._photo if self._photo.stands else self._chart_plate
+
+    def turn_area(self) -> None:
+        """Have the count area in the chart's place, or the chart again."""
+        self._work.area = not self._work.area
+        self._lay_out()
 
     def _open_view(self) -> GlueView:
         return self.look_into(self.view)
@@ -201,6 +224,7 @@ class GlueUpScreen(Keyed, Screen):
 
     def turn_photo(self) -> None:
         """Show the chart in place of the photo, or the photo again."""
+        self._work.area = False
         self._photo.chosen = not self._photo.chosen
 
     def look_at(self, mix: int) -> None:
@@ -291,12 +315,16 @@ class GlueUpScreen(Keyed, Screen):
         if self.desk.fault_what and name in ("enter", "spacebar", "numpadenter"):
             self.desk.clear_fault()
             return True
+        if self._on_pedal(name):
+            return True
         if self.view:
             return self._views[self.view].on_key(name) or name in ("enter", "spacebar")
         if name in ("enter", "spacebar", "numpadenter"):
             self._go_on()
             return True
         acts = {"p": self.pause, "s": self.stringy, "d": lambda: self.turn("done"), "u": self.take_back}
+        if not self._work.weighs:
+            acts["c"] = self.turn_area
         if self._photo.ready and not self._stirring:
             acts["v"] = self.turn_photo
         if self._work.weighs:
@@ -305,6 +333,31 @@ class GlueUpScreen(Keyed, Screen):
             acts[name]()
             return True
         return False
+
+    def _on_pedal(self, name: str) -> bool:
+        """Do what a key was learned for; a hand that counts or rests was not done after all."""
+        acts = {
+            "count": lambda: self.count_more(int(self._area.pieces)),
+            "pause": self.pause,
+            "stringy": self.stringy,
+        }
+        act = self.desk.device.act_of(name)
+        if act not in acts or self.view not in ("", "done"):
+            return False
+        if self.view:
+            self.turn("")
+        acts[act]()
+        return True
+
+    def must_be_meant(self, name: str) -> bool:
+        return self.sheet is not None and self.desk.device.act_of(name) == "done"
+
+    def on_key_meant(self, name: str) -> None:
+        """Ask whether it is done; meant once more, all are placed. Other questions are not answered so."""
+        if self.view == "":
+            self.turn("done")
+        elif self.view == "done":
+            self.close(0, None)
 
     def _go_on(self) -> None:
         """Do what comes next in the usual course: the next step, or a quarter of the pieces."""

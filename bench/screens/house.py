@@ -12,14 +12,17 @@ from importlib import import_module
 from typing import Any
 
 from kivy.clock import Clock
+from kivy.core.window import Window
 from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
 from bench.fault import Fault
-from bench.job.settings import LOOK, TEXT_SCALE
+from bench.job.settings import LOOK, OPEN_DRAFT, TEXT_SCALE
+from bench.screens.keys import key_name
 from bench.screens.load import load
 from bench.screens.parts.numbers import minutes_text
+from bench.screens.parts.press import Pressable
 from bench.screens.practice_plate import PracticePlate
 from bench.screens.theme import LOOKS, theme
 from bench.screens.widgets import Act, Card, Notice, Row, Rows
@@ -41,6 +44,9 @@ SCREENS = {
     "workshop": "bench.screens.workshop:WorkshopScreen",
     "stock": "bench.screens.stock:StockScreen",
     "rounds": "bench.screens.rounds:RoundsScreen",
+    "tablet": "bench.screens.tablet:TabletScreen",
+    "card": "bench.screens.card:CardScreen",
+    "first": "bench.screens.first:FirstScreen",
 }
 FIRST_SCREEN = "panel"  # what it is made of is loaded before all else
 TEACHING = ("cup", "glueup")  # they say themselves that it is practice, and what there is to learn
@@ -115,8 +121,31 @@ class House(BoxLayout):
             fault_todo=lambda *_: self._stack(),
             news=lambda *_: self._stack(),
         )
+        self.fbind("parent", self._listen)
         self._dress()
         self._turn()
+
+    def _listen(self, _house: object, parent: object) -> None:
+        turn = Window.bind if parent is not None else Window.unbind  # the window keeps no house let go
+        turn(on_keyboard=self._key)
+
+    def _key(self, _window: object, key: int, *_: object) -> bool:
+        """Take what no part took: Tab finds the first target, Escape goes back and never ends the app."""
+        name = key_name(key)
+        if name == "tab":
+            first = next((w for w in self.walk() if isinstance(w, Pressable) and not w.disabled), None)
+            if first is not None:
+                first.focus = True
+        elif name == "escape":
+            self._back()
+        return name in ("tab", "escape")
+
+    def _back(self) -> None:
+        """Go back one step within the screen, else home; from a glue-up nowhere."""
+        if self.desk.fault_what:
+            self.desk.clear_fault()
+        elif not self.current.step_back() and self.desk.screen != "glueup":
+            self.desk.go(self._before_rounds if self.desk.screen == "rounds" else "panel")
 
     def _practice_plate(self) -> PracticePlate:
         return PracticePlate(factor=getattr(self.desk.job.clock, "factor", 1.0))
@@ -155,10 +184,17 @@ class House(BoxLayout):
         if self.desk.screen != "rounds":
             self._before_rounds = self.desk.screen
         self._head.key_text = "Back" if self.desk.screen == "rounds" else "Elsewhere"
+        self._note_draft()
         self.current = self.screen(self.desk.screen)
         if hasattr(self.current, "arrive"):
             self.current.arrive()
         self._refresh()
+
+    def _note_draft(self) -> None:
+        """Keep which draft is looked at, so that it opens there again."""
+        draft = f"{self.desk.draft:.0f}" if self.desk.screen == "trace" and self.desk.draft else ""
+        if (self.desk.job.store.setting(OPEN_DRAFT) or "") != draft:
+            self.desk.keep_setting(OPEN_DRAFT, draft)
 
     def _refresh(self, *_: object) -> None:
         theme.left_handed = self.desk.job.state.bench.hand == "left"
@@ -178,6 +214,7 @@ class House(BoxLayout):
         theme.look = look if look in LOOKS else theme.look
         with suppress(ValueError):  # a number once; whatever it is now, the text keeps its size
             theme.text_scale = float(scale) if scale else theme.text_scale
+        theme.still = self.desk.device.settings.still
 
     # -- mixes that run elsewhere ------------------------------------------------------------------------
 

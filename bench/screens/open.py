@@ -157,6 +157,11 @@ class OpenScreen(Screen):
             place.clear_widgets()
             place.add_widget(part)
 
+    def step_back(self) -> bool:
+        chosen = self._listing.parent is None
+        self.leave_file()
+        return chosen
+
     # -- opening -----------------------------------------------------------------------------------------
 
     def _begin(self, name: str, act: Callable[[], object]) -> None:

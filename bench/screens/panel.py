@@ -9,11 +9,13 @@ from __future__ import annotations
 from typing import Any
 
 from kivy.clock import Clock
+from kivy.metrics import dp
 from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from bench.fault import Fault
 from bench.job.acts import cure, record, shaping
 from bench.job.advice import Advice, advise
+from bench.job.away import away_lines, away_mark
 from bench.job.calendar import calendar
 from bench.job.foretelling import forecast_left
 from bench.job.ground import section_numbers
@@ -24,13 +26,14 @@ from bench.screens.section_words import day_lines, lasting_lines, report_lines, 
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
 MOST_DATED = 60  # sections, up to which the last day is foretold without a pause
+LOW_DP = 700
 LOOK_AGAIN_TICKS = 10  # a cure moves slowly: look every five seconds
 
 
 class PanelScreen(Screen):
     """Show the panel, the next act, and the card of a section that was tapped."""
 
-    beside = OptionProperty("next", options=("next", "section", "report", "hand", "days"))
+    beside = OptionProperty("next", options=("next", "section", "report", "hand", "days", "away"))
     inking = BooleanProperty(False)
     undo_text = StringProperty("")
     outlook = StringProperty("")
@@ -43,8 +46,13 @@ class PanelScreen(Screen):
         self._ticks = 0
         self._foretell = Clock.create_trigger(self._forecast, 0.1)
         super().__init__(**kwargs)
-        self._parts = {"next": self.ids.next.__self__, **self.hold("section", "report", "hand", "days")}
+        others = self.hold("section", "report", "hand", "days", "away")
+        self._parts = {"next": self.ids.next.__self__, **others}
         self.desk.bind(dividing=lambda *_: self._foretell())
+
+    def on_size(self, *_: object) -> None:
+        if self._advice is not None:
+            self._fill()
 
     # -- following the book ------------------------------------------------------------------------------
 
@@ -53,6 +61,8 @@ class PanelScreen(Screen):
         self.ids.picture.wipe()
         if report_lines(self.job) and self.job.store.setting(self._report_key()) is None:
             self.beside = "report"
+        if away_lines(self.job) and self.job.store.setting(away_mark(self.job)) is None:
+            self.beside = "away"
 
     def refresh(self) -> None:
         self._advice = advise(self.job)
@@ -102,6 +112,7 @@ class PanelScreen(Screen):
         part, advice = self._parts["next"], self._advice
         assert advice is not None
         part.headline = advice.headline.replace("section ", "section\u00a0")  # never parted from its number
+        part.low = self.width >= self.height and self.height < LOW_DP * dp(1)
         part.waits = advice.act not in GO_TO
         part.why = advice.why.replace(" g ", "\u00a0g ")  # nor grams from their number
         part.has_report = bool(report_lines(self.job))
@@ -118,6 +129,10 @@ class PanelScreen(Screen):
     def _fill_days(self) -> Any:
         self._parts["days"].lines = day_lines(self.job)
         return self._parts["days"]
+
+    def _fill_away(self) -> Any:
+        self._parts["away"].lines = away_lines(self.job)
+        return self._parts["away"]
 
     def _fill_hand(self) -> Any:
         return self._parts["hand"]
@@ -157,9 +172,16 @@ class PanelScreen(Screen):
         """Go back to the next act."""
         if self.beside == "report":
             self.desk.keep_setting(self._report_key(), "read")
+        if self.beside == "away":
+            self.desk.keep_setting(away_mark(self.job), "read")
         self._tapped, self.inking = 0, False
         self.ids.picture.wipe()
         self._show("next")
+
+    def step_back(self) -> bool:
+        shows = self.beside != "next"
+        self.close()
+        return shows
 
     def show_report(self) -> None:
         self._show("report")

@@ -18,6 +18,7 @@ class NextPart(Rows):
     waits = BooleanProperty(False)
     outlook = StringProperty("")
     has_report = BooleanProperty(False)
+    low = BooleanProperty(False)  # little height beside a wide picture
     __events__ = ("on_next", "on_report", "on_days", "on_elsewhere")
 
     def on_next(self) -> None:

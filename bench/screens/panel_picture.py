@@ -166,6 +166,13 @@ class PanelPicture(Widget):
             low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
             self.view = self.view.fitted((*low.tolist(), *high.tolist()))
 
+    def true_size(self, number: int, px_per_mm: float) -> None:
+        """Show one section at its true size; an unknown number leaves the view as it is."""
+        section = self.section(number)
+        if section is not None and self.view is not None:
+            self._fitted = False
+            self.view = self.view.at_true_size(px_per_mm, section.box_mm)
+
     def zoom_in(self) -> None:
         self._zoom(ZOOM_STEP)
 

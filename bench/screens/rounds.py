@@ -5,11 +5,16 @@ from __future__ import annotations
 from typing import Any
 
 from bench.job.job import Job
+from bench.job.practice import FACTORS
 from bench.job.words import book_lines
 from bench.screens.parts.choice import short
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.screen import Screen
-from bench.screens.widgets import Choice
+from bench.screens.stack import stack
+from bench.screens.widgets import Card, Choice, Rows, Words
+
+USUAL_MIN = 25.0  # a common working time
+TEACHES = "What each screen is for, what may be told, and when to look up. A made-up hand sets the pieces."
 
 PLACES = (
     ("panel", "Panel"),
@@ -38,16 +43,37 @@ class RoundsScreen(Screen):
         self._practice = Choice(size_hint_y=1, test_name="to_practice")
         self._practice.bind(on_act=lambda _row: self._practise())
         self.ids.places.add_widget(self._practice)
+        self._places = self.ids.places.__self__
+        self._speeds = Rows()
+        self._speeds.add_widget(Card())
+        self._speeds.children[0].add_widget(Words(text=TEACHES, kind="small"))
+        for factor in FACTORS:
+            says = f"{USUAL_MIN:g} minutes pass in {minutes_text(60 * USUAL_MIN / factor)}"
+            row = Choice(text=f"{factor:g} times as fast", says=says, size_hint_y=1)
+            row.test_name = f"practice_{factor:g}"
+            row.bind(on_act=lambda _row, factor=factor: self._begin(factor))
+            self._speeds.add_widget(row)
+
+    def arrive(self) -> None:
+        stack(self, [self._places])
+
+    def step_back(self) -> bool:
+        asked = self._speeds.parent is not None
+        self.arrive()
+        return asked
 
     def _practise(self) -> None:
         if self.desk.practice:
             self.desk.end_practice()
         else:
-            self.soon("Making a panel ready to practise on", self.desk.practise)
+            stack(self, [self._speeds])
+
+    def _begin(self, factor: float) -> None:
+        self.soon("Making a panel ready to practise on", lambda: self.desk.practise(factor))
 
     def on_size(self, _screen: object, size: tuple[float, float]) -> None:
         if self.ids:
-            self.ids.places.cols = 2 if size[0] >= size[1] else 1
+            self._places.cols = 2 if size[0] >= size[1] else 1
 
     def refresh(self) -> None:
         self._practice.text = "End practice" if self.desk.practice else "Practice"

@@ -67,6 +67,10 @@ class Screen(BoxLayout):
     def tick(self) -> None:
         """Follow the clock."""
 
+    def step_back(self) -> bool:
+        """Go back from a part to what the screen shows first; False where it shows that."""
+        return False
+
     def elsewhere(self, *_: Any) -> None:
         """Go round the bench."""
         self.desk.go("rounds")

@@ -1,14 +1,18 @@
-"""Setup: how this panel is worked, one thing at a time; each change is an act that can be taken back."""
+"""Setup: how this panel is worked, one thing at a time; each change is an act that can be taken back.
+
+What is set of the tablet, whichever panel is open, has a screen of its own (`tablet`) that derives from this.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from typing import Any
 
-from kivy.properties import StringProperty
+from kivy.properties import NumericProperty, StringProperty
 
 from bench.job.acts import opening
 from bench.job.own_adhesives import label_of
-from bench.job.settings import LOOK, TEXT_SCALE
 from bench.job.stock import stock_of
 from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
@@ -26,12 +30,21 @@ from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.widgets import Choice
 
-KEPT_AS = {"look": LOOK, "text_scale": TEXT_SCALE}
+ROW_TEXT = 1.25  # of its two sizes of type, what a row of two lines is high
 
 
 class SetupScreen(Screen):
-    """Show all settings; a tap shows the choices, or the pad."""
+    """Show all settings; a tap shows the choices, or the pad. Where one page does not hold them, More turns.
 
+    LISTED: the settings. PLACES: what else is a tap away, as (name, test_name, screen).
+    """
+
+    LISTED: tuple[Setting, ...] = tuple(s for s in SETTINGS if s.key not in OF_THEME)
+    PLACES: tuple[tuple[str, str, str], ...] = (
+        ("Stock", "to_stock", "stock"),
+        ("This tablet", "to_tablet", "tablet"),
+    )
+    page = NumericProperty(0)
     note = StringProperty("")
     choosing = StringProperty("")
 
@@ -41,31 +54,72 @@ class SetupScreen(Screen):
         self._listing = self.ids.settings.__self__
         self._parts = self.hold("choices", "adhesives", "ask")
         self._note, *self._below_note = reversed(self._parts["adhesives"].children)
-        for setting in SETTINGS:
-            row = Choice(text=setting.name, size_hint_y=1, test_name=f"set_{setting.key}")
-            row.bind(on_act=lambda _row, setting=setting: self._choose(setting))
-            self._rows[setting.key] = row
-        self._stock = Choice(text="Stock", size_hint_y=1, test_name="to_stock")
-        self._stock.bind(on_act=lambda _row: self.desk.go("stock"))
+        for setting in self.LISTED:
+            self._add(setting.key, setting.name, f"set_{setting.key}", partial(self._choose, setting))
+        for name, test_name, screen in self.PLACES:
+            self._add(screen, name, test_name, partial(self.desk.go, screen))
+        self._more = Choice(text="More", size_hint_y=1, test_name="more_settings")
+        self._more.bind(on_act=lambda _row: self.turn())
+        self._listing.bind(size=self._lay)
+        theme.bind(text=self._lay)
+
+    def _add(self, key: str, name: str, test_name: str, act: Callable[[], object]) -> None:
+        row = self._rows[key] = Choice(text=name, size_hint_y=1, test_name=test_name)
+        row.bind(on_act=lambda _row: act())
 
     def arrive(self) -> None:
+        self.page = 0
+        self._lay()
         self.back()
 
     def refresh(self) -> None:
-        asked = [s for s in SETTINGS if s.when(self.job.state.bench)]
-        for setting in asked:
+        for setting in self._asked():
             self._rows[setting.key].says = said_now(self.job, setting)
-        stack(self._listing, [*(self._rows[s.key] for s in asked), self._stock])
-        bottles = sum(not b.emptied for b in stock_of(self.job.store).bottles.values())
-        self._stock.says = f"{bottles} bottle{'' if bottles == 1 else 's'} in use"
+        for key, says in self.lies_there().items():
+            self._rows[key].says = says
+        self._lay()
 
-    def on_size(self, _screen: object, size: tuple[float, float]) -> None:
-        if self.ids:
-            self.ids.settings.cols = 3 if size[0] >= size[1] else 2
+    def _asked(self) -> list[Setting]:
+        """Return the settings that make sense as the panel is worked now."""
+        return [s for s in self.LISTED if s.when(self.job.state.bench)]
+
+    def lies_there(self) -> dict[str, str]:
+        """Say of each place what lies there."""
+        bottles = sum(not b.emptied for b in stock_of(self.job.store).bottles.values())
+        used = f"{bottles} bottle{'' if bottles == 1 else 's'} in use"
+        return {"stock": used, "tablet": "Look, text, keys, true size"}
+
+    def turn(self) -> None:
+        """Turn to the next page, after the last to the first."""
+        self.page += 1
+        self._lay()
+
+    def _lay(self, *_: object) -> None:
+        """Have as many rows as a glove can hit; the last one turns the page where that is not all."""
+        grid = self._listing
+        asked = {*(s.key for s in self._asked()), *(screen for _, _, screen in self.PLACES)}
+        rows = [row for key, row in self._rows.items() if key in asked]
+        grid.cols = 3 if self.width >= self.height else 2
+        row_px = max(theme.target, ROW_TEXT * (theme.text + theme.small) + theme.gap)
+        high = max(1, int((grid.height + theme.gap) // (row_px + theme.gap)))
+        most = grid.cols * high
+        shown = rows
+        if len(rows) > most:
+            each = max(1, most - 1)
+            pages = [rows[k : k + each] for k in range(0, len(rows), each)]
+            self.page = int(self.page) % len(pages)
+            self._more.says = f"{self.page + 1:.0f} of {len(pages)}"
+            shown = [*pages[int(self.page)], self._more]
+        stack(grid, shown)
 
     def back(self) -> None:
         """Show all settings again."""
         self._put(self._listing)
+
+    def step_back(self) -> bool:
+        chooses = self._listing.parent is None
+        self.back()
+        return chooses
 
     def _put(self, part: Any) -> None:
         place = self.ids.place
@@ -132,10 +186,6 @@ class SetupScreen(Screen):
     def _set(self, setting: Setting, value: Any) -> None:
         """Set one thing; where sections depend on it, the bare ground is divided anew."""
         self.back()
-        if setting.key in OF_THEME:
-            setattr(theme, setting.key, value)
-            self.desk.keep_setting(KEPT_AS[setting.key], str(value))
-            self.refresh()
-        elif value != value_of(self.job, setting):
+        if value != value_of(self.job, setting):
             bench = self.job.state.bench.model_copy(update={setting.key: value})
             self.soon("Dividing anew …", lambda: self.desk.attempt(opening.set_bench, bench))

@@ -38,7 +38,7 @@ class Number:
 
 @dataclass(frozen=True)
 class Setting:
-    """One thing to set: a field of the bench, or `look` and `text_scale` of the theme."""
+    """One thing to set: a field of the bench, or, where OF_THEME names it, of the theme of this tablet."""
 
     key: str
     name: str
@@ -171,8 +171,16 @@ SETTINGS = (
         (Option(0.85, "Small"), Option(1.0, "Usual"), Option(1.25, "Large"), Option(1.5, "Largest")),
         say=lambda x: f"{100 * x:.0f} %",
     ),
+    Setting(
+        "still",
+        "Motion",
+        (
+            Option(False, "Flashes", "Each alarm flashes, at most twice a second"),
+            Option(True, "None", "Nothing moves: an alarm darkens the screen for a moment"),
+        ),
+    ),
 )
-OF_THEME = ("look", "text_scale")
+OF_THEME = ("look", "text_scale", "still")
 
 
 def value_of(job: Job, setting: Setting) -> Any:

@@ -36,6 +36,7 @@ LOOKS: dict[str, dict[str, str]] = {
         "act_ink": "#f6f6f4",
         "side": "#e2e2df",
         "held": "#c9c9c5",
+        "ring": "#000000",
     },
     "dark": {
         "plate": "#161616",
@@ -46,6 +47,7 @@ LOOKS: dict[str, dict[str, str]] = {
         "act_ink": "#161616",
         "side": "#2a2a2a",
         "held": "#434343",
+        "ring": "#ffffff",
     },
 }
 
@@ -58,6 +60,9 @@ TEXT_PAIRS = (
     ("quiet", "side"),
     ("act_ink", "act"),
 )
+
+# What a line must stand out against: the ring of the focus, round targets on a plate and on the grey.
+LINE_PAIRS = (("ring", "plate"), ("ring", "surround"))
 
 # Okabe and Ito's eight colours, told apart by every kind of colour vision; black is kept for the lines.
 OKABE_ITO = ("#e69f00", "#56b4e9", "#009e73", "#f0e442", "#0072b2", "#d55e00", "#cc79a7")
@@ -75,11 +80,12 @@ class Theme(EventDispatcher):
 
     Lengths come out in pixels. `text_scale` is the reader's wish, 0.85 to 1.5; it moves text, never
     targets. `snug` is text where the bench has no room to grow: the usual size, or small type enlarged
-    where that is more. `left_handed` puts the acts under the left hand.
+    where that is more. `left_handed` puts the acts under the left hand. `still`: nothing moves, it only
+    changes.
     """
 
     look = OptionProperty("light", options=tuple(LOOKS))
-    text_scale = BoundedNumericProperty(1.0, min=0.85, max=1.5)
+    text_scale = BoundedNumericProperty(1.0, min=0.849, max=1.501)  # Kivy keeps bounds in single precision
     left_handed = BooleanProperty(False)
     still = BooleanProperty(False)
     font = StringProperty(FONT)
@@ -93,6 +99,7 @@ class Theme(EventDispatcher):
     act_ink = ColorProperty()
     side = ColorProperty()
     held = ColorProperty()
+    ring = ColorProperty()
 
     _dp = NumericProperty(1.0)
     _sp = NumericProperty(1.0)

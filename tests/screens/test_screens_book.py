@@ -165,3 +165,44 @@ def test_a_note_on_no_entry_stays_one_of_its_own(stage: Stage, desk) -> None:
     stage.find("note_field").text = "a quiet day"
     stage.tap("note_keep")
     assert book_lines(desk.job)[0].text == "a quiet day"
+
+
+def test_a_photo_is_attached_to_the_entry_that_was_tapped_and_shown_again(stage: Stage, home) -> None:
+    import time
+
+    import numpy as np
+    from PIL import Image
+
+    from tests.fakes.gloves import complaints
+
+    (home / "Pictures").mkdir()
+    Image.fromarray(np.full((60, 80, 3), 90, np.uint8)).save(home / "Pictures" / "edge.png")
+
+    def until(found) -> None:
+        end = time.monotonic() + 20
+        while not found() and time.monotonic() < end:
+            time.sleep(0.02)
+            stage.frame()
+        assert found()
+
+    with at_the_bench(stage) as desk:
+        set_section(desk.job, advise(desk.job).section, minutes=12)
+        changed(desk)
+        desk.go("book")
+        stage.frame(2)
+        assert "attach" not in stage.names()
+        about = next(line for line in book_lines(desk.job) if "all placed" in line.text)
+        stage.tap(f"entry_{about.seq}")
+        assert stage.find(f"entry_{about.seq}").marked
+        assert complaints(stage) == {}
+        stage.tap("attach")
+        stage.tap("attach_edge")
+        until(lambda: book_lines(desk.job)[0].attached)
+        stage.run(0.5)
+        assert stage.find(f"entry_{about.seq}").when.endswith("with a photo")
+        stage.tap(f"entry_{about.seq}")
+        until(lambda: "kept_photo" in stage.names())
+        assert stage.find("kept_head").text == about.text
+        stage.tap("kept_back")
+        stage.tap("undo")
+        assert not stage.find(f"entry_{about.seq}").when.endswith("with a photo")

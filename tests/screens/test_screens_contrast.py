@@ -3,7 +3,7 @@
 import pytest
 
 from bench.screens.contrast import TEXT_CONTRAST, contrast, rgb
-from bench.screens.theme import LOOKS, OKABE_ITO, SURROUND, TEXT_PAIRS
+from bench.screens.theme import LINE_PAIRS, LOOKS, OKABE_ITO, SURROUND, TEXT_PAIRS
 
 WHITE = (1.0, 1.0, 1.0)
 
@@ -26,6 +26,14 @@ def test_contrast_does_not_mind_which_colour_is_the_text() -> None:
 def test_all_text_reaches_seven_to_one(look: str, text: str, back: str) -> None:
     colours = LOOKS[look]
     assert contrast(rgb(colours[text]), rgb(colours[back])) >= TEXT_CONTRAST
+
+
+@pytest.mark.parametrize("look", LOOKS)
+@pytest.mark.parametrize(("line", "back"), LINE_PAIRS)
+def test_the_ring_of_the_focus_reaches_three_to_one(look: str, line: str, back: str) -> None:
+    """WCAG 2.2, success criterion 1.4.11: what shows a control's state."""
+    colours = {**LOOKS[look], "surround": SURROUND}
+    assert contrast(rgb(colours[line]), rgb(colours[back])) >= 3.0
 
 
 @pytest.mark.parametrize("look", LOOKS)

@@ -124,14 +124,14 @@ def test_steps_are_told_by_a_touch_and_only_forward(stage: Stage, desk) -> None:
     assert desk.fault_what == ""
 
 
-def test_counting_is_by_fives_tens_and_quarters_and_quickly_taken_back(stage: Stage, desk) -> None:
+def test_counting_is_by_tens_and_quarters_and_quickly_taken_back(stage: Stage, desk) -> None:
     pieces = desk.job.section(mix_of(desk).section).piece_count
     minutes(stage, 5)
-    stage.tap("count_5")
     stage.tap("count_10")
-    assert mix_of(desk).placed == 15
+    stage.tap("count_10")
+    assert mix_of(desk).placed == 20
     stage.tap("undo")
-    assert mix_of(desk).placed == 5
+    assert mix_of(desk).placed == 10
     for quarter, says in ((1, "½"), (2, "¾"), (3, "all")):
         stage.tap("count_quarter")
         assert mix_of(desk).placed == pieces * quarter // 4
@@ -389,8 +389,8 @@ def test_two_mixes_are_told_apart_and_a_plate_switches_between_them(stage: Stage
     assert desk.mix == second
     assert f"Section {section}" in stage.texts()
     stage.tap("step_set")
-    stage.tap("count_5")
-    assert (desk.job.mix(first).placed, desk.job.mix(second).placed) == (0, 5)
+    stage.tap("count_10")
+    assert (desk.job.mix(first).placed, desk.job.mix(second).placed) == (0, 10)
 
 
 def test_when_one_of_two_is_done_the_other_is_still_watched(stage: Stage, desk) -> None:
@@ -488,3 +488,69 @@ def test_a_count_told_on_the_command_side_is_seen_at_once(stage: Stage, desk) ->
     glueup.count(desk.job, desk.mix, 7)
     changed(desk)
     assert stage.find("chart").counts[-1][1] == 7
+
+
+# -- the count area --------------------------------------------------------------------------------------
+
+
+def in_the_area(stage: Stage) -> None:
+    minutes(stage, 5)
+    stage.tap("count_here")
+
+
+def test_each_tap_within_the_area_counts_and_none_beside_it(stage: Stage, desk) -> None:
+    in_the_area(stage)
+    area = stage.find("count_area")
+    x, y = area.to_window(*area.pos)
+    for place in ((x + 8, y + 8), (x + area.width - 8, y + area.height - 8)):
+        stage.tap_at(*place)
+    assert mix_of(desk).placed == 10
+    stage.tap_at(x - 8, y + area.height / 2)
+    finger = stage.touch(*area.to_window(*area.center))
+    finger.slide(x - 30, y)
+    finger.up()
+    stage.run(0.5)
+    assert mix_of(desk).placed == 10
+    stage.tap("undo")
+    assert mix_of(desk).placed == 5
+
+
+def test_a_tap_counts_one_five_or_a_row_as_the_section_has_it(stage: Stage, desk) -> None:
+    in_the_area(stage)
+    area = stage.find("count_area").parent
+    for pieces in area.units:
+        before = mix_of(desk).placed
+        if len(area.units) > 1:
+            stage.tap(f"unit_{pieces:.0f}")
+        stage.tap("count_area")
+        assert mix_of(desk).placed == before + pieces
+    assert {1, 5} <= set(area.units)
+
+
+def test_the_chart_comes_back_and_the_last_tap_counts_no_more_than_there_are(stage: Stage, desk) -> None:
+    in_the_area(stage)
+    assert "chart" not in stage.names()
+    pieces = desk.job.section(mix_of(desk).section).piece_count
+    glueup.count(desk.job, desk.mix, pieces - 2)
+    changed(desk)
+    stage.frame(2)
+    stage.tap("count_area")
+    assert mix_of(desk).placed == pieces
+    assert stage.find("count_area").disabled
+    stage.tap("count_here")
+    assert "chart" in stage.names()
+
+
+def test_the_low_screen_of_a_small_tablet_is_fit_for_gloves(stage: Stage, desk) -> None:
+    from bench.screens.theme import theme
+
+    in_the_area(stage)
+    seen = {}
+    for scale in (1.0, 1.5):
+        theme.text_scale = scale
+        stage.resize(1024, 600)
+        for here in ("area", "work"):
+            stage.frame(6)
+            seen[scale, here] = complaints(stage)
+            stage.tap("count_here")
+    assert {view: wrong for view, wrong in seen.items() if wrong} == {}

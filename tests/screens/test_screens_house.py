@@ -144,9 +144,11 @@ def test_practice_is_the_same_panel_on_a_fast_clock_and_leaves_no_trace(stage: S
     before = real.store.last_seq(real.panel_id)
     stage.tap("elsewhere")
     stage.tap("to_practice")
+    stage.tap("practice_20")
     stage.run(1)
     assert desk.practice
     assert desk.screen == "panel"
+    assert desk.job.clock.factor == 20
     assert desk.job is not real
     assert desk.job.clock.factor > 1
     assert desk.job.panel.ids == real.panel.ids
@@ -169,6 +171,28 @@ def test_nobody_practises_while_a_mix_runs(stage: Stage, desk) -> None:
     changed(desk)
     stage.tap("elsewhere")
     stage.tap("to_practice")
+    stage.tap("practice_10")
     stage.run(1)
     assert not desk.practice
     assert "must stay in sight" in stage.find("fault").title
+
+
+def test_in_practice_a_made_up_hand_sets_the_pieces_without_a_trace(stage: Stage, desk) -> None:
+    real = desk.job
+    before = real.store.last_seq(real.panel_id)
+    desk.practise(10)
+    mix = start_mix(desk.job, min(desk.job.state.sections))
+    changed(desk)
+    desk.go("glueup", mix=mix)
+    pieces = desk.job.section(desk.job.mix(mix).section).piece_count
+    seen = []
+    with stage.followed_by(real.clock.advance):
+        for _ in range(10):
+            stage.run(12, dt_s=0.5)
+            seen.append(desk.job.mix(mix).placed)
+    assert seen == sorted(seen)
+    assert seen[0] < pieces / 4
+    assert seen[-1] == pieces
+    assert len(set(seen)) >= 5
+    desk.end_practice()
+    assert real.store.last_seq(real.panel_id) == before

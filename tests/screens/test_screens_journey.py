@@ -160,8 +160,8 @@ def test_turned_in_mid_glue_up_it_goes_on_to_the_end(stage: Stage) -> None:
         for size in ((800, 1280), (1280, 800), (800, 1280)):
             stage.resize(*size)
             work_for(stage, desk, 3)
-            stage.tap("count_5")
-        assert desk.job.mix(1).placed == 15
+            stage.tap("count_10")
+        assert desk.job.mix(1).placed == 30
         tap_all(stage, "done", "all_placed")
         settle(stage, desk)
         assert desk.job.mix(1).closed.finished_after_s == pytest.approx(540, abs=15)

@@ -10,7 +10,7 @@ from bench.job.advice import advise
 from bench.job.calendar import calendar
 from bench.job.foretelling import forecast_left
 from bench.screens.offscreen import Stage
-from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
+from tests.fakes.benches import at_the_bench, changed, set_section, settle, start_mix
 from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
 
@@ -225,3 +225,24 @@ def test_the_days_are_foreseen_a_line_each_and_every_section_is_in_them_once(sta
     assert re.search(r"resin: \d+–\d+–\d+ g", said(stage))
     stage.tap("reading_close")
     assert "next" in stage.names()
+
+
+def test_back_after_weeks_one_card_stands_beside_the_panel_until_it_is_read(stage: Stage) -> None:
+    with at_the_bench(stage) as desk:
+        job = desk.job
+        set_section(job, min(job.state.sections))
+        job.clock.advance(20 * 86_400)
+        desk.come_back()
+        settle(stage, desk)
+        desk.go("rounds")
+        desk.go("panel")
+        stage.frame(3)
+        assert "Welcome back" in stage.texts()
+        assert any(text.startswith("20 days ago: Section") for text in stage.texts())
+        assert complaints(stage) == {}
+        stage.tap("reading_close")
+        assert "next" in stage.names()
+        desk.go("rounds")
+        desk.go("panel")
+        stage.frame(3)
+        assert "Welcome back" not in stage.texts()

@@ -176,13 +176,13 @@ def test_a_keyboard_types_with_a_point_or_a_comma_and_enter_uses_nothing(stage: 
 
 
 def test_once_pieces_are_set_counts_take_the_place_of_the_ratio(stage: Stage, desk) -> None:
-    assert "count_5" not in stage.names()
+    assert "count_10" not in stage.names()
     stage.tap("step_set")
     assert "ratio" not in stage.names()
     with pytest.raises(NotOnScreen):
         stage.find("ratio")
-    stage.tap("count_5")
-    assert mix_of(desk).placed == 5
+    stage.tap("count_10")
+    assert mix_of(desk).placed == 10
 
 
 @pytest.mark.parametrize("size", SIZES)

@@ -112,16 +112,6 @@ def test_dividing_anew_is_announced(stage: Stage, desk) -> None:
     assert "Dividing anew …" not in stage.texts()
 
 
-def test_look_and_text_are_set_at_once_and_kept(stage: Stage, desk) -> None:
-    from bench.screens.theme import theme
-
-    choose(stage, "look", "choose_1")
-    choose(stage, "text_scale", "choose_2")
-    assert (theme.look, theme.text_scale) == ("dark", 1.25)
-    assert desk.job.store.setting("look") == "dark"
-    assert desk.job.store.setting("text_scale") == "1.25"
-
-
 def test_a_makers_own_adhesive_carries_through_to_the_cup_even_when_its_file_is_gone(
     stage: Stage, desk, own_file: Path
 ) -> None:

@@ -141,3 +141,33 @@ def test_a_flash_ends_with_the_app(stage: Stage) -> None:
     assert not is_flashing()
     stage.run(1)
     assert not is_flashing()
+
+
+def test_each_alarm_is_tried_once_by_its_name_before_the_gloves_go_on(stage: Stage, monkeypatch) -> None:
+    from bench.job.acts import dry
+    from bench.job.advice import advise
+    from bench.screens.atcup import room
+    from tests.fakes.gloves import complaints
+
+    heard, flashed = [], []
+    monkeypatch.setattr(room.sounds, "play", heard.append)
+    monkeypatch.setattr(room, "flash", flashed.append)
+    with at_the_bench(stage) as desk:
+        number = advise(desk.job).section
+        dry.lay(desk.job, number)
+        desk.go("cup", section=number)
+        stage.frame(3)
+        stage.tap("hear")
+        assert (heard, stage.find("hear").text) == (["half"], "Half")
+        stage.tap("hear")
+        stage.run(2)
+        assert stage.find("hear").text == "Last pieces"
+        assert complaints(stage) == {}
+        stage.run(8)
+        assert heard == ["half", "last pieces", "stop"]
+        assert flashed == [1, 2, 4]
+        assert stage.find("hear").text == "Try alarm"
+        stage.tap("hear")
+        desk.go("panel")
+        stage.run(10)
+        assert heard == ["half", "last pieces", "stop", "half"]

@@ -57,7 +57,14 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
-from bench.book.events.photo import DryPhotographed, EdgeTraced, PhotoCorrection, PhotoFrame, Place
+from bench.book.events.photo import (
+    DryPhotographed,
+    EdgeTraced,
+    PhotoAttached,
+    PhotoCorrection,
+    PhotoFrame,
+    Place,
+)
 from bench.book.events.stock import (
     BottleBought,
     BottleEmptied,
@@ -109,6 +116,7 @@ __all__ = [
     "PanelOpened",
     "PanelSealed",
     "Part",
+    "PhotoAttached",
     "PhotoCorrection",
     "PhotoFrame",
     "PiecesCounted",

@@ -66,3 +66,14 @@ class DryPhotographed(Entry):
     corrections: tuple[PhotoCorrection, ...] = Field(default=(), max_length=5000)
     found: int = Field(ge=0)
     said: int = Field(ge=1)
+
+
+class PhotoAttached(Entry):
+    """A photo was attached to an entry of the panel's book.
+
+    about: the entry, by its number. photo: the hash of the picture, which the book keeps.
+    """
+
+    kind: Literal["photo_attached"] = "photo_attached"
+    about: int = Field(ge=1)
+    photo: str = Field(min_length=64, max_length=64)

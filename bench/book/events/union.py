@@ -57,7 +57,7 @@ from bench.book.events.panel import (
     SectionsShaped,
     SectionTakenUp,
 )
-from bench.book.events.photo import DryPhotographed, EdgeTraced
+from bench.book.events.photo import DryPhotographed, EdgeTraced, PhotoAttached
 from bench.book.events.stock import (
     BottleBought,
     BottleEmptied,
@@ -77,6 +77,7 @@ Event = Annotated[
     | LayingTimed
     | DryPhotographed
     | EdgeTraced
+    | PhotoAttached
     | SectionTakenUp
     | SectionSplit
     | MixOpened

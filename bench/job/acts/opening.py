@@ -12,16 +12,20 @@ from bench.adhesive import Product, find_product, product_toml, shipped_products
 from bench.book import Clock, Store
 from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
 from bench.drawing import Panel
+from bench.fault import Fault
 from bench.job.faults import WrongOrder
+from bench.job.fold import fold
 from bench.job.ground import bare_ground, section_numbers
 from bench.job.job import Job
 from bench.job.learning import learn_for
 from bench.job.planning import HandMade, Plan, plan_ground
+from bench.job.settings import LAST_PANEL, USUAL_BENCH
 from bench.job.sizing import Sizer, adhesives_of, products_of
 
 FIRST_DIVISION = "first division"
 AFTER_GLUE_UP = "divided anew after a glue-up"
 AFTER_SETTING = "divided anew after the bench was set"
+AFTER_AWAY = "divided anew after days away"
 
 
 def open_panel(
@@ -39,7 +43,8 @@ def open_panel(
 ) -> Job:
     """Read a drawing, divide it and keep both; nothing is stored if any of it fails.
 
-    panel: what these data read as at this size, where they were read before.
+    panel: what these data read as at this size, where they were read before. bench: how it is worked; not
+    given, as the panel before it (`usual_bench`).
     The file is kept by its hash, and so is every adhesive it needs, so that the panel stays as it was
     promised whatever becomes of the files.
     """
@@ -47,7 +52,7 @@ def open_panel(
         from bench.drawing.svg import read_drawing
 
         panel = read_drawing(data, drawing_name, width_mm=width_mm, height_mm=height_mm)
-    bench = bench or BenchSet()
+    bench = bench or usual_bench(store)
     bench = with_white_for_clear(bench, find_product(bench.adhesive))
     products = products_of(panel, bench, find_product, shipped_products())
     known = learn_for(store, bench, products, clock.utc())
@@ -72,7 +77,38 @@ def open_panel(
             ),
             at_utc=clock.utc(),
         )
+        if store.setting(USUAL_BENCH):
+            store.set_setting(USUAL_BENCH, "")
     return Job(store, clock, panel_id, panel)
+
+
+def usual_bench(store: Store) -> BenchSet:
+    """Return how a new panel is worked: as was just asked, else as the last panel is, else as usual.
+
+    The same hands, scale and room: nothing is asked twice. An adhesive whose file is gone gives way to the
+    usual one.
+    """
+    said, last = store.setting(USUAL_BENCH), store.setting(LAST_PANEL)
+    if said:
+        bench = BenchSet.model_validate_json(said)
+    elif last and last.isdigit() and (entries := store.events(int(last))):
+        bench = fold(entries).bench
+    else:
+        return BenchSet()
+    usual = BenchSet()
+    adhesives = {
+        name: getattr(bench if _is_found(getattr(bench, name)) else usual, name)
+        for name in ("adhesive", "clear_glass_adhesive")
+    }
+    return bench.model_copy(update={"products": {}, **adhesives})
+
+
+def _is_found(adhesive: str) -> bool:
+    try:
+        find_product(adhesive)
+    except Fault:
+        return False
+    return True
 
 
 def with_white_for_clear(bench: BenchSet, product: Product) -> BenchSet:
@@ -136,6 +172,19 @@ def keep_plan(job: Job, plan: Plan, *, why: str, newest_act: str) -> bool:
     if job.state.act_ids[-1] != newest_act:
         return False
     job.write(sections_drawn(plan, why), act_id=newest_act)
+    return True
+
+
+def keep_after_away(job: Job, plan: Plan, *, newest_act: str) -> bool:
+    """Write a division made on coming back, as an act of its own, unless the book has moved on since.
+
+    Nothing is written where it comes out as the sections are.
+    """
+    drawn = {s.number: s.tesserae for s in job.state.with_stage("drawn")}
+    same = {p.number: p.tesserae for p in plan.promises} == drawn
+    if job.state.act_ids[-1] != newest_act or same:
+        return False
+    job.write(sections_drawn(plan, AFTER_AWAY))
     return True
 
 

@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
+from kivy.clock import Clock
 from kivy.properties import NumericProperty, StringProperty
 
 from bench.adhesive import OutsideRange
 from bench.fault import Fault
 from bench.job.acts import cup, dry
 from bench.job.acts.opening import sizer
+from bench.job.glue_sheet import Mood
 from bench.job.job import Job
 from bench.job.learning import coverage_from_book
 from bench.job.sizing import reckoned_g_per_cm2
@@ -18,7 +20,10 @@ from bench.job.stock_words import coverage_words
 from bench.screens import sounds
 from bench.screens.atcup.step import CupStep, Turn
 from bench.screens.flash import flash
+from bench.screens.gluing.alarm import FLASHES
 
+TRY_ALARM = "Try alarm"
+ALARMS: dict[Mood, float] = {"half": 2.0, "last pieces": 2.5, "stop": 4.5}  # each until it has died away [s]
 TO_THE_CAUTIONS = "To the cautions"
 TOO_MUCH = "Too much for one mix"
 WORTH_SAYING = 0.02  # of the label's time
@@ -85,6 +90,7 @@ class CupRoom(CupStep):
     minutes_text = StringProperty("")
     time_text = StringProperty("")
     use_text = StringProperty("")
+    hear_text = StringProperty(TRY_ALARM)
     why_not = StringProperty("")
     bottles_text = StringProperty("")
 
@@ -142,9 +148,20 @@ class CupRoom(CupStep):
         return True
 
     def hear(self) -> None:
-        """Let the alarm be heard and seen while the hands are clean."""
-        sounds.play("last pieces")
-        flash(2)
+        """Let each alarm be heard and seen once, by its name, while the hands are clean."""
+        if self.hear_text != TRY_ALARM:
+            return
+        self._next_sound(list(ALARMS))
+
+    def _next_sound(self, left: list[Mood]) -> None:
+        if not left or self.get_root_window() is None:
+            self.hear_text = TRY_ALARM
+            return
+        mood = left.pop(0)
+        self.hear_text = mood[:1].upper() + mood[1:]
+        sounds.play(mood)
+        flash(FLASHES[mood])
+        Clock.schedule_once(lambda _dt: self._next_sound(left), ALARMS[mood])
 
     def later(self) -> None:
         """Leave it for now; nothing was written."""

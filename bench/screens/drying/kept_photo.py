@@ -31,15 +31,26 @@ class KeptPhoto(Rows):
         """Bound by the screen."""
 
     def begin(self, job: Job, event: DryPhotographed, head: str, told: Callable[[Fault], object]) -> None:
-        """Read a photo aside and show it; what is wrong with it is told."""
+        """Read the photo of a dry lay aside, squared up as it was counted, and show it."""
+        self.begin_with(job, event.photo, lambda data: dry_photo.shown(data, event), head, told)
+
+    def begin_with(
+        self,
+        job: Job,
+        photo: str,
+        read: Callable[[bytes], Picture],
+        head: str,
+        told: Callable[[Fault], object],
+    ) -> None:
+        """Read a photo aside, named by its hash, and show it; what is wrong with it is told."""
         self.head = head
         self.ids.place.clear_widgets()
         try:
-            data = job.store.blob(event.photo)
+            data = job.store.blob(photo)
         except Fault as fault:
             told(fault)
             return
-        self._aside.begin("", lambda _progress: dry_photo.shown(data, event), self._show, told)
+        self._aside.begin("", lambda _progress: read(data), self._show, told)
 
     def _show(self, picture: Picture) -> None:
         photo = Photo(test_name="kept_photo")

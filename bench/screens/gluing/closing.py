@@ -5,11 +5,13 @@ from __future__ import annotations
 from typing import Any
 
 from kivy.clock import Clock
+from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, StringProperty
 
 from bench.job.glue_sheet import how_many
 from bench.job.ground import section_numbers
 from bench.screens.gluing.view import GlueView
+from bench.screens.theme import theme
 
 REASONS = (
     ("stringy", "It went stringy"),
@@ -24,9 +26,13 @@ class GlueDone(GlueView):
     """Done was touched: only a second touch, elsewhere, ends the glue-up."""
 
     head_text = StringProperty("")
+    pedal_text = StringProperty("")
 
     def ask(self) -> None:
         self.head_text = f"Section {self.glue.sheet.section}: {how_many(self.glue.sheet)}."
+        roomy = theme.text_scale <= 1.2 and self.glue.height >= dp(700)
+        pedal = roomy and "done" in self.glue.desk.device.settings.keys
+        self.pedal_text = " The pedal, held once more, says: all placed." if pedal else ""
 
     def on_key(self, name: str) -> bool:
         if name == "a":

@@ -24,7 +24,7 @@ class KeyAct(SideAct):
         self._badge = InstructionGroup()
         super().__init__(**kwargs)
         self.canvas.after.add(self._badge)
-        for name in ("pos", "size", "key_text", "tone", "pressed", "disabled"):
+        for name in ("pos", "size", "key_text", "tone", "pressed", "disabled", "type_px"):
             self.fbind(name, self._draw_badge)
         theme.bind(ink=self._draw_badge, small=self._draw_badge)
 
@@ -35,6 +35,8 @@ class KeyAct(SideAct):
         badge_px = round(_BADGE * theme.small / max(1.0, theme.text_scale))  # it would lie over larger type
         label = CoreLabel(text=self.key_text, font_name=FONT, font_size=badge_px)
         label.refresh()
+        if self.height < 1.2 * (label.texture.height + self.type_px):
+            return  # it would lie on the word
         inverted = self.tone == "act" and not self.pressed
         self._badge.add(Color(*(theme.act_ink if inverted else theme.ink)))
         x = self.x + self.width - label.texture.width - dp(12)

@@ -9,12 +9,16 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, Op
 
 from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.key_act import KeyAct
+from bench.screens.parts.pages import fitting_px
 from bench.screens.parts.plates import Plate, Rows
 from bench.screens.stack import stack
+from bench.screens.theme import theme
 
 QUARTERS = ("¼", "½", "¾", "all")
 NARROW_DP = 600
-FEW_MANY = {"pieces": (5, 10), "patches": (1, 2)}  # that one touch counts
+A_TOUCH = {"pieces": 10, "patches": 1}  # counts so many
+LOW_NUMBERS = 3.2  # heights of a number that words and time take one above the other
+LOW_SHARE = 0.36  # of the plate, for the words beside the time
 LONG_ADVICE = 60  # letters; more than that is said in the smaller bold type
 
 
@@ -26,9 +30,14 @@ class GlueTime(Plate):
     mood = StringProperty("working")
     stop = BooleanProperty(False)
     narrow = BooleanProperty(False)
+    words_px = NumericProperty(34)
+    low = BooleanProperty(False)  # the words stand beside the time, which keeps the height
 
-    def on_width(self, *_: object) -> None:
+    def on_size(self, *_: object) -> None:
         self.narrow = self.width < dp(NARROW_DP)
+        self.low = self.height < LOW_NUMBERS * theme.number
+        room_px = LOW_SHARE * (self.width - 2 * theme.pad)
+        self.words_px = fitting_px("Section_88", room_px, theme.text) if self.low else theme.text
 
 
 class StepAct(KeyAct):
@@ -48,10 +57,11 @@ class GlueWork(Rows):
     next_step = StringProperty("")
     quarter_text = StringProperty(QUARTERS[0])
     can_count = BooleanProperty(True)
-    few, many = NumericProperty(5), NumericProperty(10)
+    many = NumericProperty(10)
     can_undo = BooleanProperty(False)
     paused = BooleanProperty(False)
     stringy = BooleanProperty(False)
+    area = BooleanProperty(False)  # the count area stands in the chart's place
     wide = NumericProperty(1)
 
     def __init__(self, *, glue: Any, **kwargs: Any) -> None:
@@ -75,7 +85,7 @@ class GlueWork(Rows):
             return
         steps = ["step_stir"] * self._stirs + ["step_spread", "step_set", "step_clean"]
         steps += ["photo_key"] * self._photographed
-        counts = ["ratio"] if self.weighs else ["count_5", "count_10", "count_quarter"]
+        counts = ["ratio"] if self.weighs else ["count_here", "count_10", "count_quarter"]
         counts.append("undo")
         (steps if self.wide else counts).append("elsewhere")
         for row, names in (("steps", steps), ("counts", counts)):
@@ -92,7 +102,7 @@ class GlueWork(Rows):
         self.step, self.next_step = sheet.step, next_step
         self.paused, self.stringy, self.can_undo = sheet.paused, sheet.stringy, can_undo
         self.can_count = sheet.placed < sheet.pieces and not sheet.stringy
-        self.few, self.many = FEW_MANY[sheet.unit]
+        self.many = A_TOUCH[sheet.unit]
         self.quarter_text = QUARTERS[next_quarter(sheet) - 1]
 
     def offer_photo(self, there: bool, chosen: bool) -> None:

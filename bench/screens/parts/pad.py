@@ -29,7 +29,8 @@ class NumberPad(Keyed, Card):
     `value` is None until something is typed; `decimals` 0 types whole numbers. `mark` is the decimal mark
     the reader is used to; with `below_zero` the number is a negative one. Outside `least` to `most` the pad
     says so and does not let the number be used. A keyboard types into it too, with a point or a comma for
-    the mark; to use the number takes a touch, since a pedal sends Enter.
+    the mark; to use the number takes a touch, since a pedal sends Enter. low: there is little height, and the
+    number stands beside the title.
     """
 
     title = StringProperty("")
@@ -45,6 +46,7 @@ class NumberPad(Keyed, Card):
     below_text = StringProperty("At least {}")
     above_text = StringProperty("At most {}")
     empty_text = StringProperty("Type a number")
+    low = BooleanProperty(False)
 
     __events__ = ("on_value", "on_use")
 

@@ -77,6 +77,7 @@ class Paged(Rows):
         shown = pages[int(self.page)]
         rows = self.ids.rows
         rows.clear_widgets()
+        rows.rows_minimum = dict(enumerate(high[shown.start : shown.stop]))  # all of a line equally high
         for offer in self._offers[shown.start * count : shown.stop * count]:
             rows.add_widget(self._row(offer))
         more = [self.ids.more.__self__] if self.more_text and self.own_more else []
@@ -95,6 +96,7 @@ class Paged(Rows):
             chosen=offer.chosen,
             lines=2,
             large=True,
+            size_hint_y=1,
             test_name=offer.test_name,
         )
         row.bind(on_act=lambda _row: offer.act())

@@ -5,11 +5,16 @@ from __future__ import annotations
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.core.window import Keyboard, Window
+from kivy.core.window import Window
+from kivy.graphics import Color, InstructionGroup, Line
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.behaviors import FocusBehavior
 
+from bench.screens.keys import key_name
+from bench.screens.theme import theme
+
 DEBOUNCE_S = 0.3
+FIRES = ("enter", "spacebar", "numpadenter")
 
 
 class _LastAct:
@@ -25,7 +30,8 @@ class Pressable(FocusBehavior):
     """Mix in: fire `on_act` when a finger goes down and comes up on the widget.
 
     A finger that slides off sets off nothing; nor does a second tap within `debounce_s` of any other act.
-    With the keyboard: Tab moves on, Enter or Space fires. `why_not` disables, and is there to be shown.
+    With the keyboard: Tab moves on, Enter or Space fires; a ring stands round what has the focus. `why_not`
+    disables, and is there to be shown.
     """
 
     test_name = StringProperty("")
@@ -36,6 +42,7 @@ class Pressable(FocusBehavior):
     __events__ = ("on_act",)
 
     def __init__(self, **kwargs: Any) -> None:
+        self._ring: InstructionGroup | None = None
         super().__init__(**kwargs)
         # Kivy would ask for a keyboard, which rises over the screen on a tablet: listen to keys instead
         self.keyboard_mode = "managed"
@@ -43,10 +50,29 @@ class Pressable(FocusBehavior):
 
     def _listen(self, _widget: object, focused: bool) -> None:
         (Window.fbind if focused else Window.funbind)("on_key_down", self._on_key)
+        for name in ("pos", "size"):
+            (self.fbind if focused else self.funbind)(name, self._draw_ring)
+        self._draw_ring()
+
+    def _draw_ring(self, *_: object) -> None:
+        """Draw the ring in the gap around it, so that it covers nothing and is seen on any plate."""
+        if self._ring is not None:
+            self.canvas.after.remove(self._ring)  # type: ignore[attr-defined]
+            self._ring = None
+        if not self.focus:
+            return
+        out, line = theme.gap / 2 - theme.line / 2, theme.line * 0.7
+        x, y, width, height = self.x - out, self.y - out, self.width + 2 * out, self.height + 2 * out
+        self._ring = InstructionGroup()
+        self._ring.add(Color(*theme.ring))
+        self._ring.add(Line(rounded_rectangle=[x, y, width, height, theme.radius + out], width=line))
+        self.canvas.after.add(self._ring)  # type: ignore[attr-defined]
 
     def _on_key(self, window: Any, key: int, _scancode: int, text: str, modifiers: Any) -> bool:
-        name = next((name for name, code in Keyboard.keycodes.items() if code == key), "")
-        return bool(self.keyboard_on_key_down(window, (key, name), text, modifiers))
+        if self.get_root_window() is None:  # type: ignore[attr-defined]
+            self.focus = False  # what is no longer shown keeps no key from what is
+            return False
+        return bool(self.keyboard_on_key_down(window, (key, key_name(key)), text, modifiers))
 
     def on_why_not(self, _widget: object, why_not: str) -> None:
         self.disabled = bool(why_not)
@@ -87,6 +113,7 @@ class Pressable(FocusBehavior):
         return True
 
     def keyboard_on_key_down(self, window: Any, keycode: Any, text: str, modifiers: Any) -> bool:
-        if keycode[1] in ("enter", "spacebar"):
-            return self.act_now()
+        if keycode[1] in FIRES:
+            self.act_now()
+            return True  # an act that may not be done now keeps the key from what lies beneath, as a touch
         return bool(super().keyboard_on_key_down(window, keycode, text, modifiers))

@@ -31,6 +31,11 @@ class View:
             self, px_per_mm=self._bounded(scale), x_mm=(left + right) / 2, y_mm=(top + bottom) / 2
         ).kept()
 
+    def at_true_size(self, px_per_mm: float, box: Box) -> View:
+        """Return the view with a box in its middle and a millimetre exactly so many pixels, unbounded."""
+        left, top, right, bottom = box
+        return replace(self, px_per_mm=px_per_mm, x_mm=(left + right) / 2, y_mm=(top + bottom) / 2).kept()
+
     def zoomed(self, factor: float, about_px: tuple[float, float] | None = None) -> View:
         """Return the view `factor` times as large, a place of the widget (its middle) staying put."""
         px = about_px or (self.width_px / 2, self.height_px / 2)

@@ -1,0 +1,75 @@
+"""Attach a photo to an entry of the book: choose a picture, or take it here and now."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Any
+
+from bench.drawing.load import file_bytes
+from bench.drawing.photo import Picture, read_picture
+from bench.fault import Fault
+from bench.job.acts.attach import attach_photo
+from bench.screens.aside import Aside, Progress
+from bench.screens.drawings import PICTURES, drawing_files, folder_words, name_words, usual_folders
+from bench.screens.drying import camera
+from bench.screens.parts.listing import Offer
+
+NONE_YET = "There is no picture in the usual folders yet"
+
+
+class Attaching:
+    """Work beside the Book screen; nothing is written before a picture was read."""
+
+    def __init__(self, *, screen: Any, listing: Any) -> None:
+        self.screen, self._listing = screen, listing
+        self._aside = Aside()
+        self._about = 0
+        self._live: camera.LiveCamera | None = None
+        screen.desk.bind(screen=self._elsewhere)
+
+    def _elsewhere(self, *_: object) -> None:
+        if self.screen.desk.screen != "book":
+            self.end()
+
+    def begin(self, about: int) -> None:
+        """List the pictures there are, the newest first."""
+        self._about = about
+        files = drawing_files(usual_folders(), PICTURES)
+        offers = [Offer("Leave it", "" if files else NONE_YET, "attach_leave", self.screen.back)]
+        if camera.camera_class() is not None:
+            offers.append(Offer("Take it now", "With this camera", "attach_now", self._look_through_camera))
+        offers += [
+            Offer(name_words(p.name), folder_words(p), f"attach_{p.stem}", lambda path=p: self._read(path))
+            for p in files
+        ]
+        self._listing.offer(offers)
+        self.screen.put(self._listing)
+
+    def end(self) -> None:
+        """Stop what still runs: the screen is left."""
+        self._aside.drop()
+        if self._live is not None:
+            self._live.end()
+
+    def _look_through_camera(self) -> None:
+        if self._live is None:
+            self._live = camera.LiveCamera()
+            self._live.bind(on_taken=lambda _live, picture: self._keep(picture))
+            self._live.bind(on_left=lambda _live: self.screen.back())
+        try:
+            self._live.begin()
+        except Fault as fault:
+            self.screen.desk.tell(fault)
+            return
+        self.screen.put(self._live)
+
+    def _read(self, path: Path) -> None:
+        def work(_progress: Progress) -> Picture:
+            return read_picture(file_bytes(path), path.name)
+
+        self._aside.begin(f"Reading {path.name} …", work, self._keep, self.screen.desk.tell)
+
+    def _keep(self, picture: Picture) -> None:
+        done, _ = self.screen.desk.attempt(attach_photo, self._about, picture)
+        if done:
+            self.screen.back()

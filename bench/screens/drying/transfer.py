@@ -1,0 +1,27 @@
+"""How pieces go over to the panel: asked once, before the first section is laid."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import Any
+
+from bench.screens.parts.paged import Offer
+from bench.screens.parts.plates import Rows
+from bench.screens.setup_choices import SETTINGS
+
+TRANSFER = next(setting for setting in SETTINGS if setting.key == "transfer")
+
+
+class TransferPart(Rows):
+    """Three ways; a tap on one tells `on_chosen(value)`. Setup changes it later."""
+
+    __events__ = ("on_chosen",)
+
+    def on_kv_post(self, _base: Any) -> None:
+        self.ids.ways.offer(
+            [Offer(o.text, o.says, f"transfer_{o.value}", partial(self.dispatch, "on_chosen", o.value))
+             for o in TRANSFER.options]
+        )  # fmt: skip
+
+    def on_chosen(self, value: str) -> None:
+        """Bound by the screen."""
