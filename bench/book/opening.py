@@ -10,6 +10,7 @@ import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
 
+from bench.book.backups import copies
 from bench.book.clock import Clock
 from bench.book.faults import (
     Damaged,
@@ -70,6 +71,8 @@ def _to_write(folder: Path, clock: Clock, busy_s: float, factory: Factory) -> tu
 
 
 def _whole(folder: Path, clock: Clock, busy_s: float, factory: Factory) -> Store:
+    if not Store.exists(folder) and any(copy.is_backup for copy in copies(folder)):
+        raise Damaged(str(folder), "it is gone, and its backups are not")
     store = Store.open(folder, busy_s=busy_s, factory=factory, clock=clock)
     try:
         store.check(clock.utc())
