@@ -41,13 +41,15 @@ def open_book(
 ) -> Opened:
     """Open the book of a folder to work in it.
 
-    Raises NewerBook and OtherFile, whose file is left as it was; InUse, NotWritable or NotReadable where
-    the book can neither be written nor read.
+    Raises NewerBook and OtherFile, whose file is left as it was; InUse or NotWritable where the book can
+    neither be written nor read.
     """
     try:
         store, told = _to_write(folder, clock, busy_s, factory)
     except (InUse, NotWritable) as fault:
         return Opened(*_to_read(folder, fault, busy_s, factory))
+    except NotReadable as fault:  # perhaps only where SQLite has to write beside it
+        return Opened(*_to_read(folder, NotWritable(fault.path, fault.reason), busy_s, factory))
     return Opened(store, (*told, *back_up(store, clock)))
 
 
