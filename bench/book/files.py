@@ -68,7 +68,7 @@ def open_to_read(path: Path, busy_s: float, factory: Factory) -> sqlite3.Connect
     _refuse_newer(path, busy_s, factory)
     try:
         connection = _open_examined(path, "ro", busy_s, factory)
-    except NotReadable:
+    except (NotReadable, NotWritable):  # a full disk has no room for what SQLite shares either
         if _log_holds_anything(path):
             raise
         connection = _open_examined(path, "ro&immutable=1", busy_s, factory)

@@ -81,7 +81,7 @@ def _link(path: Path, name: Path) -> None:
 @contextmanager
 def _opened(aside: Path) -> Iterator[sqlite3.Connection | None]:
     """Have a connection that reads a damaged file, its log included; None where it cannot be opened."""
-    if aside.stat().st_size == 0:  # SQLite would throw the log beside an empty file away
+    if not aside.exists() or aside.stat().st_size == 0:  # SQLite throws a log without its file away
         yield None
         return
     connection = None
@@ -128,6 +128,6 @@ def _told(folder: Path, aside: Path, backup: Copy | None, found: Salvaged) -> Me
         files_lost=found.files_lost,
         last=last,
         backup=None if backup is None else backup.at_utc.astimezone(),
-        aside=f"{SET_ASIDE}/{aside.name}",
+        aside=f"{SET_ASIDE}/{aside.name}" if aside.exists() else "",
         number=int(aside.name.partition("-")[0]),
     )

@@ -10,6 +10,7 @@ import sqlite3
 from dataclasses import dataclass
 from pathlib import Path
 
+from bench.book.backups import copies
 from bench.book.clock import Clock
 from bench.book.faults import (
     Damaged,
@@ -40,13 +41,15 @@ def open_book(
 ) -> Opened:
     """Open the book of a folder to work in it.
 
-    Raises NewerBook and OtherFile, whose file is left as it was; InUse, NotWritable or NotReadable where
-    the book can neither be written nor read.
+    Raises NewerBook and OtherFile, whose file is left as it was; InUse or NotWritable where the book can
+    neither be written nor read.
     """
     try:
         store, told = _to_write(folder, clock, busy_s, factory)
     except (InUse, NotWritable) as fault:
         return Opened(*_to_read(folder, fault, busy_s, factory))
+    except NotReadable as fault:  # perhaps only where SQLite has to write beside it
+        return Opened(*_to_read(folder, NotWritable(fault.path, fault.reason), busy_s, factory))
     return Opened(store, (*told, *back_up(store, clock)))
 
 
@@ -70,6 +73,8 @@ def _to_write(folder: Path, clock: Clock, busy_s: float, factory: Factory) -> tu
 
 
 def _whole(folder: Path, clock: Clock, busy_s: float, factory: Factory) -> Store:
+    if not Store.exists(folder) and any(copy.is_backup for copy in copies(folder)):
+        raise Damaged(str(folder), "it is gone, and its backups are not")
     store = Store.open(folder, busy_s=busy_s, factory=factory, clock=clock)
     try:
         store.check(clock.utc())

@@ -28,7 +28,15 @@ from bench.book.drafts import Drafts
 from bench.book.events import Envelope, Event
 from bench.book.exchange import exchange, finish_exchange, prepared
 from bench.book.faults import ActWrittenBefore, NoSuchBlob, NoSuchPanel, NotReadable, OnlyReading, translated
-from bench.book.files import BOOK_NAME, Factory, make_folder, open_in_memory, open_to_read, open_to_write
+from bench.book.files import (
+    BOOK_NAME,
+    INCOMING,
+    Factory,
+    make_folder,
+    open_in_memory,
+    open_to_read,
+    open_to_write,
+)
 from bench.book.lock import FolderLock
 from bench.book.reader import WORKSHOP, Reader
 from bench.book.readings import Readings
@@ -102,7 +110,7 @@ class Store(Reader):
         """Tell whether a folder holds a book at all; where no folder can be, NotReadable says so."""
         for place in (folder, *folder.parents):
             if place.is_dir():
-                return (folder / BOOK_NAME).exists()
+                return (folder / BOOK_NAME).exists() or (folder / INCOMING).exists()
             if place.exists():
                 raise NotReadable(str(place), "it is a file, and no folder")
         return False

@@ -12,7 +12,8 @@ class Mended(Fault):
 
     kept: entries in the mended book, `newer` of them out of the damaged file, the others out of the backup
     of that date, None without one. lost: entries that are gone, None where nobody can tell. last: when the
-    last kept entry was written. aside: where the damaged file is now, copy `number` of the book.
+    last kept entry was written. aside: where the damaged file is now, copy `number` of the book; '' where
+    it was gone.
     """
 
     def __init__(
@@ -38,8 +39,8 @@ class Mended(Fault):
         files = f"; {_files_words(files_lost)}" if files_lost else ""
         super().__init__(
             f"the book was damaged and is mended: {saved}{up_to}{base}; {gone}{files}",
-            todo="see whether your newest acts are there; the damaged file is kept as "
-            f"copy {number}, set aside",
+            todo="see whether your newest acts are there"
+            + (f"; the damaged file is kept as copy {number}, set aside" if aside else ""),
         )
 
 

@@ -56,8 +56,8 @@ class Figures:
         ]
 
 
-def live_and_die(folder: Path, seed: int, rng: random.Random) -> Told:
-    """Let one process work and kill it; return what it was told."""
+def live_and_die(folder: Path, seed: int, rng: random.Random, *, acts: int = 0) -> Told:
+    """Let one process work and kill it, after so many acts if not at random; return what it was told."""
     listens, tells = os.pipe()
     child = os.fork()
     if child == 0:
@@ -73,7 +73,10 @@ def live_and_die(folder: Path, seed: int, rng: random.Random) -> Told:
     os.close(tells)
     told = Told()
     with os.fdopen(listens) as lines:
-        if rng.random() < 0.1:
+        if acts:
+            for _ in range(acts):
+                told.hear(lines.readline())
+        elif rng.random() < 0.1:
             time.sleep(rng.uniform(0.0, 0.08))
         else:
             told.hear(lines.readline())

@@ -1,6 +1,6 @@
 """A clock that a test sets, and that can do all that real clocks do to a maker."""
 
-from datetime import UTC, datetime, timedelta
+from datetime import UTC, datetime, timedelta, timezone
 
 
 class FakeClock:
@@ -56,3 +56,15 @@ class FakeClock:
         """Be a machine that has neither boot clock nor boot id from now on."""
         self._boot_s = None
         self._boot_id = None
+
+    def without_boot_id(self) -> None:
+        """Be a machine whose boot clock cannot be told from that of another boot."""
+        self._boot_id = None
+
+    def count_from(self, boot_s: float) -> None:
+        """Let the boot clock begin anew without a restart: no machine should, and one might."""
+        self._boot_s = boot_s
+
+    def travel(self, hours_east: float) -> None:
+        """Take the machine to another time zone: its clock says the same instant in other words."""
+        self._utc = self._utc.astimezone(timezone(timedelta(hours=hours_east)))
