@@ -13,7 +13,7 @@ from bench.book.countdown import Mark
 from bench.book.events import Envelope, Event, event_json, read_events
 from bench.book.faults import Damaged, Unfit
 
-EventRow = tuple[int, int, str, str, str]  # seq, panel_id, act_id, at_utc, body
+EventRow = tuple[int, int, str, str, str, str]  # seq, panel_id, act_id, at_utc, body, book
 MarkRow = tuple[float, float, str, float | None, str | None, int, int, float]
 
 
@@ -63,7 +63,7 @@ def envelopes_of(rows: Sequence[EventRow], path: str) -> list[Envelope]:
     if len(events) != len(rows):
         raise _first_unreadable(rows, path)
     return [
-        Envelope(row[0], row[1], row[2], at_utc, event)
+        Envelope(row[0], row[1], row[2], at_utc, event, row[5])
         for row, at_utc, event in zip(rows, times, events, strict=True)
     ]
 

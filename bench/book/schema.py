@@ -96,6 +96,22 @@ MIGRATIONS = (
         ),
     ),
     Migration(3, ()),  # a dry lay is photographed: the picture is a file of the book like any other
+    Migration(
+        4,
+        (
+            # a book has a name that no other has, so that entries brought to another tablet are told apart
+            "INSERT INTO setting (key, value) VALUES ('book_id', lower(hex(randomblob(16))))",
+            """CREATE TABLE brought (
+                seq INTEGER PRIMARY KEY REFERENCES event (seq),
+                book TEXT NOT NULL
+            )""",
+            """CREATE TABLE parted (
+                panel_id INTEGER PRIMARY KEY REFERENCES panel (panel_id),
+                from_panel INTEGER NOT NULL REFERENCES panel (panel_id),
+                after_seq INTEGER NOT NULL
+            )""",
+        ),
+    ),
 )
 
 KNOWN_VERSION = MIGRATIONS[-1].version

@@ -15,6 +15,7 @@ import hashlib
 import sqlite3
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 from types import TracebackType
@@ -23,6 +24,7 @@ from uuid import uuid4
 
 from bench.book.countdown import Mark
 from bench.book.drafts import Drafts
+from bench.book.elsewhere import Elsewhere, Written
 from bench.book.events import Envelope, Event
 from bench.book.faults import (
     ActWrittenBefore,
@@ -43,7 +45,9 @@ from bench.book.together import Together
 READINGS = "readings"  # a folder beside the book
 WORKSHOP = 0
 
-_EVENTS = "SELECT seq, panel_id, act_id, at_utc, body FROM event"
+_EVENTS = (
+    "SELECT seq, panel_id, act_id, at_utc, body, coalesce(book, '') FROM event LEFT JOIN brought USING (seq)"
+)
 _MARKS = "SELECT mix, total_s, spent_s, wall_utc, boot_s, boot_id, running, unsure, surely_s FROM countdown"
 
 
@@ -66,6 +70,7 @@ class Store:
         self._lock = lock
         self._together = Together(connection, where)
         self.drafts = Drafts(connection, where, self.together)
+        self.elsewhere = Elsewhere(connection, where, self.together)
 
     @classmethod
     def open(
@@ -172,6 +177,11 @@ class Store:
             )
         return sha256
 
+    def media(self, sha256: str) -> str | None:
+        """Return what kind of file is kept under a hash, None where none is."""
+        rows = self._rows("SELECT media FROM blob WHERE sha256 = ?", sha256)
+        return str(rows[0][0]) if rows else None
+
     def blob(self, sha256: str) -> bytes:
         """Return a kept file; raises NoSuchBlob, or Damaged where its content no longer has this hash."""
         rows = self._rows("SELECT data FROM blob WHERE sha256 = ?", sha256)
@@ -217,6 +227,16 @@ class Store:
         written = zip(seqs, events, strict=True)
         return tuple(Envelope(seq, panel_id, act_id, at_utc, event) for seq, event in written)
 
+    def bring(self, panel_id: int, entries: Sequence[Written]) -> None:
+        """Write entries of another tablet as they were written there; the acts are not checked again."""
+        if not entries:
+            return
+        with self.together():
+            if panel_id == WORKSHOP:
+                self._have_workshop(utc_text(entries[0].at_utc))
+            self._require_panel(panel_id)
+            self.elsewhere.write(panel_id, entries)
+
     def _have_workshop(self, at_text: str) -> None:
         """Make the workshop's row where there is none; its drawing is an empty file."""
         self._connection.execute(
@@ -235,9 +255,17 @@ class Store:
         return str(rows[0][0]) if rows else None
 
     def events(self, panel_id: int, *, after_seq: int = 0) -> list[Envelope]:
-        """Return a panel's events in order, those after `after_seq`; raises Damaged for one unreadable."""
+        """Return a panel's events in order, those after `after_seq`; raises Damaged for one unreadable.
+
+        A panel that parted from another begins with the other's events up to there.
+        """
         rows = self._rows(f"{_EVENTS} WHERE panel_id = ? AND seq > ? ORDER BY seq", panel_id, after_seq)
-        return envelopes_of(rows, self.where)
+        own = envelopes_of(rows, self.where)
+        parted = self.elsewhere.parted(panel_id)
+        if parted is None or parted.after_seq <= after_seq:
+            return own
+        before = self.events(parted.from_panel, after_seq=after_seq)
+        return [replace(x, panel_id=panel_id) for x in before if x.seq <= parted.after_seq] + own
 
     def all_events(self) -> list[Envelope]:
         """Return the events of all panels in the order in which they were written."""

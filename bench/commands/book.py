@@ -12,6 +12,7 @@ from bench.fault import Fault
 from bench.job.job import Job
 from bench.job.learned_graphs import learned_graphs
 from bench.job.learning import LEARNT_FROM, glue_ups_of
+from bench.job.same_hands import of_these_hands
 from bench.job.settings import LAST_PANEL
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines
@@ -65,7 +66,7 @@ def run(args: argparse.Namespace) -> int:
 
 
 def _write_csv(store: Store, path: Path) -> None:
-    glue_ups = [g for _, g in glue_ups_of(store.of_kinds(LEARNT_FROM))]
+    glue_ups = [g for _, g in glue_ups_of(of_these_hands(store, LEARNT_FROM))]
     if str(path) == "-":
         print(write_glue_ups(glue_ups), end="")
         return

@@ -23,6 +23,7 @@ COMMANDS = {
     "finish": "work out joints, grout and the weight of the glass",
     "practice": "practise a glue-up on a fast clock, without a trace in the book",
     "stock": "show the bottles of the workshop, and what the last panel still needs of them",
+    "bundle": "write a panel with all that belongs to it into one file, or open such a file",
     "book": "read the book of a panel, or write its glue-ups as CSV",
 }
 

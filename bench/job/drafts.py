@@ -188,6 +188,15 @@ def draft_of(store: Store, draft_id: int) -> Draft:
         raise DraftUnreadable(row.name) from None
 
 
+def draft_is_readable(body: str) -> bool:
+    """Tell whether a draft's words can be read by this version."""
+    try:
+        Draft.model_validate_json(body)
+    except ValidationError:
+        return False
+    return True
+
+
 def file_of(store: Store, draft_id: int, role: str = PICTURE) -> bytes | None:
     """Return a file of a draft, None where it has none of that role."""
     return store.drafts.file(draft_id, role)

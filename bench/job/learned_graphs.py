@@ -8,6 +8,7 @@ from bench.fault import Fault
 from bench.job.job import Job
 from bench.job.learning import coverage_from_book
 from bench.job.remembered import REMEMBERED_FROM, Made, Mixed, made_of, mixed_on
+from bench.job.same_hands import of_these_hands
 from bench.job.sizing import batch_for, working_product
 from bench.job.words import short_name
 from bench.pace.curves import life_curve, pace_curve, promise_curve
@@ -23,7 +24,7 @@ def learned_graphs(job: Job) -> tuple[Graph, ...]:
     Pace, promises and life are of all panels in the book, since hands and adhesives are the same; grams are
     of this panel. A book without glue-ups gives the four without a spot, which say what will be seen.
     """
-    made = made_of(job.store.of_kinds(REMEMBERED_FROM))
+    made = made_of(of_these_hands(job.store, REMEMBERED_FROM))
     names = list(dict.fromkeys(one.event.adhesive for one in reversed(made)))
     mixed = mixed_on(job)
     bedded = list(dict.fromkeys(one.adhesive for one in reversed(mixed)))

@@ -11,6 +11,7 @@ from bench.book import Store
 from bench.book import events as e
 from bench.book.events import BenchSet, Envelope
 from bench.job.fold import undone_acts
+from bench.job.same_hands import of_these_hands
 from bench.job.stock import joined_lot, stock_of
 from bench.pace import Coverage, GlueUp, Hands, Life, Weighing, coverage_of, learn_hands, learn_life
 from bench.pace.glueup import LONGEST_S
@@ -131,7 +132,7 @@ def _glue_up(event: e.MixClosed, cup_went_s: float | None, lot: str | None) -> G
 
 def coverage_from_book(store: Store, adhesive: str, bench: BenchSet) -> Coverage:
     """Return what the whole book teaches of the bed of an adhesive, as the bench lays it."""
-    weighings = weighings_of(store.of_kinds(("mix_closed", "cup_weighed", "act_undone")))
+    weighings = weighings_of(of_these_hands(store, ("mix_closed", "cup_weighed", "act_undone")))
     return coverage_of(weighings.get((adhesive, bench.bed), ()), bench.residue_g)
 
 
@@ -156,7 +157,7 @@ def learn(
 
 def learn_from_book(store: Store, *, pace_per_min: float | None, now_utc: datetime | None) -> Known:
     """Return what the whole book teaches, all panels together: the hands are the same."""
-    entries = store.of_kinds(LEARNT_FROM)
+    entries = of_these_hands(store, LEARNT_FROM)
     return learn(
         glue_ups_of(entries), pace_per_min=pace_per_min, now_utc=now_utc, weighings=weighings_of(entries)
     )

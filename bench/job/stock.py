@@ -30,6 +30,7 @@ STOCK_KINDS = (
     "mix_put_away",
     "act_undone",
 )
+_NAMES_A_BOTTLE = (e.BottleOpened, e.BottleWeighed, e.BottleEmptied, e.BottleTaken)
 PARTS_OF_TWO: tuple[Part, Part] = ("resin", "hardener")
 
 
@@ -145,12 +146,18 @@ def months_after(day: date, months: int) -> date:
     return date(year, month, min(day.day, last))
 
 
-def fold_stock(entries: Iterable[Envelope]) -> Stock:
-    """Return the stock after these events of the workshop and of all panels, in the book's order."""
+def fold_stock(entries: Iterable[Envelope], book: str = "") -> Stock:
+    """Return the stock after these events of the workshop and of all panels, in the book's order.
+
+    book: whose bottles; "" for this book's own. Another tablet counts its bottles from 1 too: what is said
+    of them here says nothing of ours, and a mix takes only out of the bottles of the book that named them.
+    """
     told = list(entries)
     undone = undone_acts(told)
     stock = Stock()
     for entry in told:
+        if entry.book != book and isinstance(entry.event, _NAMES_A_BOTTLE):
+            continue
         if isinstance(entry.event, e.BottleOpened):
             stock.newest_number = max(stock.newest_number, entry.event.bottle)
         if entry.act_id not in undone:
@@ -225,3 +232,13 @@ def _take(stock: Stock, bottle: Bottle, grams: float) -> None:
 def stock_of(store: Store) -> Stock:
     """Return the workshop's stock as the book has it now."""
     return fold_stock(store.of_kinds(STOCK_KINDS))
+
+
+def bottles_elsewhere(store: Store) -> list[Bottle]:
+    """Return the bottles of other tablets that brought panels were mixed out of, as far as they were told of.
+
+    What panels that were not brought took out of them is not known here.
+    """
+    entries = store.of_kinds(STOCK_KINDS)
+    books = dict.fromkeys(x.book for x in entries if x.book and isinstance(x.event, e.BottleOpened))
+    return [b for book in books for _, b in sorted(fold_stock(entries, book).bottles.items())]

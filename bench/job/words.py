@@ -48,7 +48,7 @@ def book_lines(
             x.act_id,
             x.at_utc,
             _section_of(x, of_mix),
-            words(x.event),
+            _on_the_other(x) or words(x.event),
             x.act_id in undone,
             x.event if isinstance(x.event, e.DryPhotographed) else None,
         )
@@ -64,6 +64,13 @@ def book_lines(
 def _section_of(entry: Envelope, of_mix: dict[int, int]) -> int | None:
     number = getattr(entry.event, "section", None)
     return number if number is not None else of_mix.get(getattr(entry.event, "mix", -1))
+
+
+def _on_the_other(entry: Envelope) -> str:
+    """Say of which tablet a bottle is that was named there; "" for all that is said as it is here."""
+    if not entry.book or not isinstance(entry.event, e.BottleTaken):
+        return ""
+    return f"{words(entry.event)}; a bottle of the other tablet"
 
 
 def words(event: e.Event) -> str:
