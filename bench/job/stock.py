@@ -14,7 +14,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from datetime import date
 
-from bench.book import Store
+from bench.book import WORKSHOP, Store
 from bench.book import events as e
 from bench.book.events import Envelope, Part
 from bench.job.fold import undone_acts
@@ -237,8 +237,9 @@ def stock_of(store: Store) -> Stock:
 def bottles_elsewhere(store: Store) -> list[Bottle]:
     """Return the bottles of other tablets that brought panels were mixed out of, as far as they were told of.
 
-    What panels that were not brought took out of them is not known here.
+    What panels that were not brought took out of them is not known here. They are folded by their own
+    times: what came in one bundle stands in the order in which it came.
     """
-    entries = store.of_kinds(STOCK_KINDS)
+    entries = sorted(store.of_kinds(STOCK_KINDS), key=lambda x: (x.at_utc, x.panel_id != WORKSHOP))
     books = dict.fromkeys(x.book for x in entries if x.book and isinstance(x.event, e.BottleOpened))
     return [b for book in books for _, b in sorted(fold_stock(entries, book).bottles.items())]
