@@ -14,12 +14,13 @@ from bench.book import Clock, Store
 from bench.drawing import Panel, write_svg
 from bench.drawing.lay import LayHow
 from bench.drawing.lines import LineHow, Stroke
-from bench.drawing.photo import Corners, Picture, Quad, inset, paper_mm, ready, turned_corners, whole
+from bench.drawing.photo import Corners, Picture, Quad, bare, inset, paper_mm, ready, turned_corners, whole
 from bench.drawing.photo.adjust import MOST_STEPS
 from bench.drawing.study import Outline, StudyHow
 from bench.job.acts.opening import open_panel
 from bench.job.faults import DraftUnreadable, SizeNotTold
 from bench.job.job import Job
+from bench.job.settings import PHOTOS
 
 PICTURE = "picture"  # the roles of a draft's files
 COLOURS = "colours"
@@ -152,8 +153,14 @@ class Dropped:
     files: dict[str, bytes]
 
 
+def as_stored(store: Store, data: bytes) -> bytes:
+    """Return a picture's file as it is kept: without place, time and camera, unless they are wanted."""
+    return data if store.setting(PHOTOS) == "whole" else bare(data)
+
+
 def begin_draft(store: Store, clock: Clock, name: str, data: bytes) -> int:
     """Keep a new draft of a picture's file and return its id; a draft of this very file is gone on with."""
+    data = as_stored(store, data)
     for row in store.drafts.all():
         if row.name == name and store.drafts.file(row.draft_id, PICTURE) == data:
             return row.draft_id
@@ -207,7 +214,7 @@ def keep_colours(store: Store, draft_id: int, data: bytes | None) -> None:
     if data is None:
         store.drafts.drop_file(draft_id, COLOURS)
     else:
-        store.drafts.put_file(draft_id, COLOURS, data)
+        store.drafts.put_file(draft_id, COLOURS, as_stored(store, data))
 
 
 def drop_draft(store: Store, draft_id: int) -> Dropped:

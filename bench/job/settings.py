@@ -7,4 +7,5 @@ GLASS_MM = "glass_mm"  # these two for each panel: "glass_mm:3"
 BACKER_KG_PER_M2 = "backer_kg_per_m2"
 LABEL = "label"
 CUP_TARE_G = "cup_tare_g"
+PHOTOS = "photos"  # "whole": place, time and camera stay in the files of pictures; else they go
 SAME_HANDS = "same_hands"  # for each other tablet's book: "same_hands:ID", "yes" or "no"

@@ -8,11 +8,12 @@ from kivy.properties import StringProperty
 
 from bench.job.acts import opening
 from bench.job.own_adhesives import label_of
-from bench.job.settings import LOOK, TEXT_SCALE
+from bench.job.settings import LOOK, PHOTOS, TEXT_SCALE
 from bench.job.stock import stock_of
 from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
 from bench.screens.setup_choices import (
+    OF_BOOK,
     OF_THEME,
     SETTINGS,
     Option,
@@ -135,6 +136,9 @@ class SetupScreen(Screen):
         if setting.key in OF_THEME:
             setattr(theme, setting.key, value)
             self.job.store.set_setting(KEPT_AS[setting.key], str(value))
+            self.refresh()
+        elif setting.key in OF_BOOK:
+            self.job.store.set_setting(PHOTOS, value)
             self.refresh()
         elif value != value_of(self.job, setting):
             bench = self.job.state.bench.model_copy(update={setting.key: value})

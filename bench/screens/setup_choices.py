@@ -12,6 +12,7 @@ from bench.book import data_folder
 from bench.fault import Fault
 from bench.job.job import Job
 from bench.job.own_adhesives import own_folder
+from bench.job.settings import PHOTOS
 from bench.screens.drawings import drawing_files, usual_folders
 from bench.screens.theme import theme
 
@@ -37,7 +38,7 @@ class Number:
 
 @dataclass(frozen=True)
 class Setting:
-    """One thing to set: a field of the bench, or `look` and `text_scale` of the theme."""
+    """One thing to set: a field of the bench, one of the theme, or of the book."""
 
     key: str
     name: str
@@ -126,6 +127,14 @@ SETTINGS = (
     ),
     Setting("hand", "Hand", (Option("right", "Right-handed"), Option("left", "Left-handed"))),
     Setting(
+        "photos",
+        "Photos",
+        (
+            Option("bare", "Place taken out", "Place, time and camera are not kept with a picture"),
+            Option("whole", "Place kept", "A picture's file is kept as it is, with all it tells"),
+        ),
+    ),
+    Setting(
         "look",
         "Look",
         (Option("light", "Light", "For daylight"), Option("dark", "Dark", "For lamp light")),
@@ -138,10 +147,13 @@ SETTINGS = (
     ),
 )
 OF_THEME = ("look", "text_scale")
+OF_BOOK = ("photos",)
 
 
 def value_of(job: Job, setting: Setting) -> Any:
     """Return what is set now."""
+    if setting.key in OF_BOOK:
+        return job.store.setting(PHOTOS) or "bare"
     return getattr(theme if setting.key in OF_THEME else job.state.bench, setting.key)
 
 
