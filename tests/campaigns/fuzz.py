@@ -58,6 +58,7 @@ class Figures:
         name, seconds, what = str(told["done"]), float(str(told["seconds"])), str(told["found"])
         of = name.split(":")[0].split()[1] if way == "giants" else kind
         self.answers[of, str(told["answer"])] += 1
+        self.peak_mib = max(self.peak_mib, int(str(told["mib"])))
         self.slowest[of] = max(self.slowest.get(of, (0.0, "")), (seconds, f"{way} {name}"))
         if what:
             self.found.append((of, way, name, what))
@@ -197,7 +198,7 @@ def _run_child(
                 figures.take(kind, way, told)
                 at = None
             else:
-                figures.peak_mib, ended = max(figures.peak_mib, int(told["peak_mib"])), True
+                ended = True
     finally:
         child.kill()
         code = child.wait()

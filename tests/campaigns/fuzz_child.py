@@ -58,6 +58,25 @@ def limit_memory() -> None:
     resource.setrlimit(resource.RLIMIT_AS, (most, most))
 
 
+class Peak:
+    """The most memory the process has held since an input began: the kernel's high-water mark, put back."""
+
+    def __init__(self) -> None:
+        self._reset = os.open("/proc/self/clear_refs", os.O_WRONLY)
+
+    def begin(self) -> None:
+        os.write(self._reset, b"5")
+
+    def mib(self) -> int:
+        for line in Path("/proc/self/status").read_text().splitlines():
+            if line.startswith("VmHWM:"):
+                return int(line.split()[1]) // 1024
+        return 0
+
+
+peak = Peak()
+
+
 def say(**told: object) -> None:
     print(json.dumps(told), flush=True)
 
@@ -65,6 +84,7 @@ def say(**told: object) -> None:
 def try_one(kind: str, name: str, data: bytes, folder: Path) -> None:
     """Feed one file; say what came of it where that is no fair answer."""
     say(at=name)
+    peak.begin()
     began, found = time.process_time(), ""
     try:
         feeds.FEEDS[kind](data, folder)
@@ -82,8 +102,10 @@ def try_one(kind: str, name: str, data: bytes, folder: Path) -> None:
         told = " ".join(str(error).split())[:160]
         answer = "traceback"
         found = f"{type(error).__name__}: {told} at {Path(at.filename).name}:{at.lineno} {at.name}"
-    seconds = time.process_time() - began
-    say(done=name, answer=answer, seconds=round(seconds, 3), found=found)
+    seconds, mib = time.process_time() - began, peak.mib()
+    if mib > MOST_MIB:
+        answer, found = "memory", f"{mib} MiB {found}"
+    say(done=name, answer=answer, seconds=round(seconds, 3), mib=mib, found=found)
     if found:
         kept = folder.parent / "found" / f"{kind}-{hashlib.sha256(data).hexdigest()[:12]}"
         os.write(_keep_at(kept), data)
@@ -144,7 +166,7 @@ def main() -> None:
     limit_memory()
     bar(Path(folder))
     run(kind, way, int(first), int(count), int(seed), Path(folder))
-    say(peak_mib=resource.getrusage(resource.RUSAGE_SELF).ru_maxrss // 1024)
+    say(ended=True)
 
 
 def warm(folder: Path) -> None:
