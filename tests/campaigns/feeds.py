@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import contextlib
 import io
+import os
+import socket
+import subprocess
 import zlib
 from collections.abc import Callable
 from pathlib import Path
@@ -132,3 +135,34 @@ FEEDS: dict[str, Callable[[bytes, Path], None]] = {
     "glue-ups": glue_ups,
     "sheets": sheets,
 }
+
+
+AMISS = (b"raise", b"hang", b"eat", b"write", b"speak", b"start", b"fall", b"two lines")
+
+
+def amiss(data: bytes, folder: Path) -> None:
+    """Do what no reader may, so that the watch itself is held to account."""
+    if data == b"raise":
+        raise KeyError("x")
+    if data == b"hang":
+        while True:
+            pass
+    if data == b"eat":
+        assert bytes(5 * 2**30)
+    if data == b"write":
+        (folder.parent / "outside").write_text("x")
+    if data == b"speak":
+        socket.create_connection(("localhost", 9))
+    if data == b"start":
+        subprocess.run(["true"], check=True)
+    if data == b"fall":
+        os.abort()
+    raise TwoLines
+
+
+class TwoLines(Fault):
+    def __init__(self) -> None:
+        super().__init__("one")
+
+    def __str__(self) -> str:
+        return "one\ntwo"

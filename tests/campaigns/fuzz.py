@@ -26,7 +26,7 @@ from pathlib import Path
 MOST_S = 10.0
 START_S = 120.0
 LOOK_S = 0.5
-BATCH = 500
+BATCH = 1250
 # shares of the inputs
 SHARES = {
     "svg": 0.3,
@@ -119,14 +119,23 @@ def batches(inputs: int) -> Iterator[tuple[str, str, int, int]]:
 
 
 def campaign(
-    inputs: int, *, seed: int = 1, folder: Path, most_s: float = MOST_S, told: bool = False
+    inputs: int,
+    *,
+    seed: int = 1,
+    folder: Path,
+    most_s: float = MOST_S,
+    part: int = 0,
+    parts: int = 1,
+    told: bool = False,
 ) -> Figures:
-    """Run a whole campaign and return its figures."""
+    """Run a campaign and return its figures."""
     figures = Figures()
-    for number, (kind, way, first, count) in enumerate(batches(inputs)):
-        run_batch(figures, (kind, way, first, count), seed, folder, most_s)
-        if told and number % 10 == 9:
-            print(figures.report().splitlines()[0], flush=True)
+    for number, batch in enumerate(batches(inputs)):
+        if number % parts != part:
+            continue
+        run_batch(figures, batch, seed, folder, most_s)
+        if told:
+            print(*batch, "|", figures.report().splitlines()[0], flush=True)
     return figures
 
 
@@ -204,6 +213,9 @@ def _run_child(
         code = child.wait()
         for reader in readers:
             reader.join()
+        for pipe in (child.stdout, child.stderr):
+            if pipe is not None:
+                pipe.close()
     if ended:
         return "", None
     why = signal.Signals(-code).name if code < 0 else f"exit {code}"
@@ -221,11 +233,13 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--inputs", type=int, default=50_000)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--part", default="0/1", help="every so many batches only, e.g. 1/4 and its like")
     parser.add_argument("--keep", type=Path, help="a folder to keep what was found in")
     args = parser.parse_args(argv)
     with tempfile.TemporaryDirectory() as scratch:
         folder = Path(scratch).resolve() if args.keep is None else args.keep.resolve()
-        figures = campaign(args.inputs, seed=args.seed, folder=folder, told=True)
+        part, parts = (int(n) for n in args.part.split("/"))
+        figures = campaign(args.inputs, seed=args.seed, folder=folder, part=part, parts=parts, told=True)
     print(figures.report())
     return 1 if figures.found else 0
 

@@ -24,6 +24,8 @@ from tests.campaigns.giants import giants
 from tests.campaigns.hostile import mutated, seeds
 
 MOST_MIB = 1024
+LIGHT_BYTES = 300_000
+KINDS = tuple(feeds.FEEDS)
 _WRITING = os.O_WRONLY | os.O_RDWR | os.O_CREAT | os.O_TRUNC
 _CHANGES = tuple(
     f"os.{what}" for what in ["mkdir", "remove", "rename", "rmdir", "link", "symlink", "truncate", "chmod"]
@@ -87,7 +89,7 @@ def try_one(kind: str, name: str, data: bytes, folder: Path) -> None:
     peak.begin()
     began, found = time.process_time(), ""
     try:
-        feeds.FEEDS[kind](data, folder)
+        (feeds.FEEDS.get(kind) or feeds.amiss)(data, folder)
         answer = "read"
     except Fault as fault:
         answer = "refused"
@@ -122,11 +124,16 @@ def run(kind: str, way: str, first: int, count: int, seed: int, folder: Path) ->
     data_folder.mkdir(exist_ok=True)
     if way == "mutated":
         for number in range(first, first + count):
-            rng = random.Random(f"{seed} {kind} {number}")
-            try_one(kind, str(number), mutated(kind, rng), data_folder)
+            of = KINDS[number % len(KINDS)] if kind == "all" else kind
+            rng = random.Random(f"{seed} {of} {number}")
+            try_one(of, str(number), mutated(of, rng), data_folder)
+    elif way == "amiss":
+        for number, data in enumerate(feeds.AMISS):
+            if number >= first:
+                try_one("amiss", str(number), data, data_folder)
     elif way == "giants":
         for number, (of, name, data) in enumerate(giants()):
-            if number >= first:
+            if number >= first and (kind == "all" or len(data) <= LIGHT_BYTES):
                 try_one(of, f"{number} {of}: {name}", data, data_folder)
     else:
         made_up(kind, first, count, seed, data_folder)
@@ -159,7 +166,6 @@ def made_up(kind: str, first: int, count: int, seed: int, folder: Path) -> None:
 def main() -> None:
     kind, way, first, count, seed, folder = sys.argv[1:]
     warnings.simplefilter("error")
-    seeds(kind if way != "giants" else "bundle")
     Path(folder).mkdir(parents=True, exist_ok=True)
     os.chdir(folder)
     warm(Path(folder))
