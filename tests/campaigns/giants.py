@@ -18,10 +18,17 @@ RECT = '<rect width="9" height="9"/>'
 PLAIN = f'{HEAD} viewBox="0 0 90 60">'
 
 
-def giants() -> Iterator[tuple[str, str, bytes]]:
-    """Yield kind, name and content."""
-    for name, data in _svgs():
-        yield "svg", name, data.encode() if isinstance(data, str) else data
+LIGHT_BYTES = 300_000
+
+
+def giants(*, light: bool = False) -> Iterator[tuple[str, str, bytes]]:
+    """Yield kind, name and content; light: only drawings that are not large themselves."""
+    for name, text in _svgs():
+        data = text.encode() if isinstance(text, str) else text
+        if not light or len(data) <= LIGHT_BYTES:
+            yield "svg", name, data
+    if light:
+        return
     for name, picture in _pictures():
         yield "picture", name, picture
     for name, table in _tables():
