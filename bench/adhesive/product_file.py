@@ -35,7 +35,7 @@ def parse_product(data: bytes, where: str) -> Product:
             f"{len(data)} bytes is too large", where, "an adhesive file has a few lines of text"
         )
     try:
-        return Product.model_validate(lists_as_tuples(_toml(data, where)))
+        return Product.model_validate(_toml(data, where))
     except ValidationError as error:
         raise fault_of(error, where) from None
 
@@ -130,7 +130,7 @@ def _unreadable(what: str, where: str, todo: str) -> faults.NotAnAdhesiveFile:
     return faults.NotAnAdhesiveFile(what, where=where, todo=todo)
 
 
-def _toml(data: bytes, where: str) -> Mapping[str, Any]:
+def _toml(data: bytes, where: str) -> Any:
     try:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -139,7 +139,7 @@ def _toml(data: bytes, where: str) -> Mapping[str, Any]:
             f"line {line} is not UTF-8 text", where, "save the file as plain text, UTF-8"
         ) from None
     try:
-        return tomllib.loads(text)
+        return lists_as_tuples(tomllib.loads(text))
     except tomllib.TOMLDecodeError as error:
         raise _toml_fault(str(error), text, where) from None
     except (ValueError, RecursionError):

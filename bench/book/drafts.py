@@ -75,6 +75,13 @@ class Drafts:
                 (draft_id, role, hashlib.sha256(data).hexdigest(), data),
             )
 
+    def roles(self, draft_id: int) -> list[str]:
+        """Return the roles of the files that are kept with a draft."""
+        return [
+            str(row[0])
+            for row in self._rows("SELECT role FROM draft_file WHERE draft_id = ? ORDER BY role", draft_id)
+        ]
+
     def drop_file(self, draft_id: int, role: str) -> None:
         """Keep no file of that role any more; one that is not there is fine."""
         with self._together():

@@ -114,9 +114,16 @@ def open_in_memory(factory: Factory) -> sqlite3.Connection:
 def make_folder(folder: Path) -> None:
     """Make the data folder, its owner's alone; one that exists keeps its mode. Raises NotWritable."""
     try:
-        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        make_private(folder)
     except OSError as error:
         raise NotWritable(str(folder), error.strerror or str(error)) from error
+
+
+def make_private(folder: Path) -> None:
+    """Make a folder for its owner alone, whatever the umask; one that is there stays as it is."""
+    if not folder.is_dir():
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+        folder.chmod(0o700)
 
 
 def _look_at(path: Path, busy_s: float, factory: Factory) -> None:
@@ -213,6 +220,7 @@ def _own(path: Path) -> None:
     try:
         try:
             os.close(os.open(path, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600))
+            path.chmod(0o600)  # a umask may have taken rights of its owner's too
             sync_folder(path.parent)
         except FileExistsError:
             for file in (path, beside(path, "-wal"), beside(path, "-shm")):

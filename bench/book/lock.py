@@ -12,6 +12,7 @@ from pathlib import Path
 
 from bench.book.faults import InUse, NotWritable
 
+LOCK_NAME = "potwatch.lock"
 _TAKEN = {errno.EACCES, errno.EAGAIN, errno.EDEADLK}
 _NO_LOCKS_HERE = {errno.ENOLCK, errno.ENOSYS, errno.EOPNOTSUPP, errno.EINVAL}
 
@@ -25,7 +26,9 @@ class FolderLock:
 
     def __init__(self, folder: Path) -> None:
         try:
-            self._file: int | None = os.open(folder / "potwatch.lock", os.O_RDWR | os.O_CREAT, 0o600)
+            self._file: int | None = os.open(folder / LOCK_NAME, os.O_RDWR | os.O_CREAT, 0o600)
+            if os.name == "posix" and os.fstat(self._file).st_mode & 0o777 != 0o600:
+                os.fchmod(self._file, 0o600)
         except OSError as error:
             raise NotWritable(str(folder), error.strerror or str(error)) from error
         try:

@@ -5,9 +5,11 @@ from __future__ import annotations
 import hashlib
 import sqlite3
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from bench.book.countdown import Mark
+from bench.book.elsewhere import PARTED_SQL, Parted
 from bench.book.events import Envelope
 from bench.book.faults import Damaged, LostFile, NoSuchBlob, translated
 from bench.book.rows import EVENTS_SQL, MARKS_SQL, PanelRow, envelopes_of, mark_of_row, panel_of_row
@@ -44,10 +46,23 @@ class Reader:
             raise Damaged(self.where, f"the file {sha256[:12]} kept in it has changed")
         return data
 
+    def media(self, sha256: str) -> str | None:
+        """Return what kind of file is kept under a hash, None where none is."""
+        rows = self._rows("SELECT media FROM blob WHERE sha256 = ?", sha256)
+        return str(rows[0][0]) if rows else None
+
     def events(self, panel_id: int, *, after_seq: int = 0) -> list[Envelope]:
-        """Return a panel's events in order, those after `after_seq`; raises Damaged for one unreadable."""
+        """Return a panel's events in order, those after `after_seq`; raises Damaged for one unreadable.
+
+        A panel that parted from another begins with the other's events up to there.
+        """
         rows = self._rows(f"{EVENTS_SQL} WHERE panel_id = ? AND seq > ? ORDER BY seq", panel_id, after_seq)
-        return envelopes_of(rows, self.where)
+        own = envelopes_of(rows, self.where)
+        parted = [Parted(*row) for row in self._rows(PARTED_SQL, panel_id)]
+        if not parted or parted[0].after_seq <= after_seq:
+            return own
+        before = self.events(parted[0].from_panel, after_seq=after_seq)
+        return [replace(x, panel_id=panel_id) for x in before if x.seq <= parted[0].after_seq] + own
 
     def all_events(self) -> list[Envelope]:
         """Return the events of all panels in the order in which they were written."""

@@ -8,6 +8,8 @@ import re
 import tempfile
 from pathlib import Path
 
+from bench.book.files import make_private
+
 MOST_KEPT = 20
 _KEY = re.compile(r"[A-Za-z0-9._-]{1,200}")
 
@@ -35,7 +37,7 @@ class Readings:
         if self.folder is None or self.read_only or not _KEY.fullmatch(key):
             return
         with contextlib.suppress(OSError):
-            self.folder.mkdir(mode=0o700, exist_ok=True)
+            make_private(self.folder)
             handle, beside = tempfile.mkstemp(dir=self.folder, prefix=".new-")
             try:
                 with os.fdopen(handle, "wb") as out:

@@ -15,10 +15,13 @@ from bench.book.events import Envelope, Event, event_json, read_events
 from bench.book.faults import Damaged, Unfit
 from bench.book.seals import is_whole, seal_of
 
-EventRow = tuple[int, int, str, str, str, int | None]  # seq, panel_id, act_id, at_utc, body, seal
+EventRow = tuple[int, int, str, str, str, int | None, str]  # seq, panel_id, act_id, at_utc, body, seal, book
 MarkRow = tuple[float, float, str, float | None, str | None, int, int, float]
 
-EVENTS_SQL = "SELECT seq, panel_id, act_id, at_utc, body, seal FROM event"
+EVENTS_SQL = (
+    "SELECT seq, panel_id, act_id, at_utc, body, seal, coalesce(book, '') "
+    "FROM event LEFT JOIN brought USING (seq)"
+)
 MARKS_SQL = (
     "SELECT mix, total_s, spent_s, wall_utc, boot_s, boot_id, running, unsure, surely_s, seal FROM countdown"
 )
@@ -80,7 +83,7 @@ def envelopes_of(rows: Sequence[EventRow], path: str) -> list[Envelope]:
     if len(events) != len(rows):
         raise _first_unreadable(rows, path)
     return [
-        Envelope(row[0], row[1], row[2], at_utc, event)
+        Envelope(row[0], row[1], row[2], at_utc, event, row[6])
         for row, at_utc, event in zip(rows, times, events, strict=True)
     ]
 

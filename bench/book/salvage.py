@@ -22,6 +22,7 @@ from bench.book.together import Together
 
 UNREADABLE = (sqlite3.Error, OverflowError, UnicodeDecodeError)  # what a damaged page may come to
 MOST_MISSES = 2000  # rows in a row that cannot be read, after which a table is taken to be over
+_WITHOUT_BOOKS = "SELECT seq, panel_id, act_id, at_utc, body, seal, '' FROM event"
 _INSERT_EVENT = (
     "INSERT INTO event (seq, panel_id, act_id, at_utc, body, seal) VALUES (?, ?, ?, ?, ?, ?)"
 )
@@ -70,6 +71,7 @@ def salvage(damaged: sqlite3.Connection | None, mended: sqlite3.Connection, wher
             _files(damaged, mended)
             _panels(damaged, mended, where)
             lost = _events(damaged, mended, where, before)
+            _partings(damaged, mended)
             files_lost = _lost_files(mended)
             _marks(damaged, mended)
             _settings(damaged, mended)
@@ -140,7 +142,9 @@ def _events(
         row, entry = found
         _have_panel_of(mended, entry)
         at = entry.seq
-        mended.execute(_INSERT_EVENT, row)
+        mended.execute(_INSERT_EVENT, row[:6])
+        if entry.book:
+            mended.execute("INSERT OR REPLACE INTO brought VALUES (?, ?)", (entry.seq, entry.book))
     if most is not None and most <= at:
         return 0
     cut = _drop_cut_act(mended, after_seq)
@@ -159,11 +163,20 @@ def _have_panel_of(mended: sqlite3.Connection, entry: Envelope) -> None:
 
 
 def _event(damaged: sqlite3.Connection, seq: int, where: str) -> tuple[EventRow, Envelope] | None:
-    with suppress(*UNREADABLE, Damaged):
-        row: EventRow | None = damaged.execute(f"{EVENTS_SQL} WHERE seq = ?", (seq,)).fetchone()
-        if row is not None:
-            return row, envelopes_of([row], where)[0]
+    for statement in (EVENTS_SQL, _WITHOUT_BOOKS):
+        with suppress(*UNREADABLE, Damaged):
+            row: EventRow | None = damaged.execute(f"{statement} WHERE seq = ?", (seq,)).fetchone()
+            if row is not None:
+                return row, envelopes_of([row], where)[0]
     return None
+
+
+def _partings(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
+    """Take over where panels parted from others, as far as both are there."""
+    panels = {row[0] for row in mended.execute("SELECT panel_id FROM panel")}
+    for _, *row in _rows(damaged, "parted", "panel_id, from_panel, after_seq"):
+        if {row[0], row[1]} <= panels and isinstance(row[2], int):
+            mended.execute("INSERT OR REPLACE INTO parted VALUES (?, ?, ?)", row)
 
 
 def _most_known(damaged: sqlite3.Connection) -> int | None:

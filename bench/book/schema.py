@@ -111,6 +111,17 @@ MIGRATIONS = (
             "DROP TRIGGER blob_stays",
             f"""CREATE TRIGGER blob_stays BEFORE UPDATE ON blob WHEN OLD.media <> '{LOST}'
                 BEGIN SELECT RAISE (ABORT, 'a stored file is never rewritten'); END""",
+            # a book has a name that no other has, so that entries brought to another tablet are told apart
+            "INSERT INTO setting (key, value) VALUES ('book_id', lower(hex(randomblob(16))))",
+            """CREATE TABLE brought (
+                seq INTEGER PRIMARY KEY REFERENCES event (seq),
+                book TEXT NOT NULL
+            )""",
+            """CREATE TABLE parted (
+                panel_id INTEGER PRIMARY KEY REFERENCES panel (panel_id),
+                from_panel INTEGER NOT NULL REFERENCES panel (panel_id),
+                after_seq INTEGER NOT NULL
+            )""",
         ),
     ),
 )

@@ -25,6 +25,7 @@ from bench.book.backups import Copy, back_up, is_due, set_aside
 from bench.book.clock import Clock, SystemClock
 from bench.book.countdown import Mark
 from bench.book.drafts import Drafts
+from bench.book.elsewhere import Elsewhere, Written
 from bench.book.events import Envelope, Event
 from bench.book.exchange import exchange, finish_exchange, prepared
 from bench.book.faults import ActWrittenBefore, NoSuchBlob, NoSuchPanel, NotReadable, OnlyReading, translated
@@ -75,6 +76,7 @@ class Store(Reader):
         self._connection = connection
         self._together = Together(connection, self.where)
         self.drafts = Drafts(connection, self.where, self.together)
+        self.elsewhere = Elsewhere(connection, self.where, self.together)
 
     @classmethod
     def open(
@@ -247,6 +249,16 @@ class Store(Reader):
         at_utc = at_utc.astimezone(UTC)
         written = zip(seqs, events, strict=True)
         return tuple(Envelope(seq, panel_id, act_id, at_utc, event) for seq, event in written)
+
+    def bring(self, panel_id: int, entries: Sequence[Written]) -> None:
+        """Write entries of another tablet as they were written there; the acts are not checked again."""
+        if not entries:
+            return
+        with self.together():
+            if panel_id == WORKSHOP:
+                self._have_workshop(utc_text(entries[0].at_utc))
+            self._require_panel(panel_id)
+            self.elsewhere.write(panel_id, entries)
 
     def _have_workshop(self, at_text: str) -> None:
         """Make the workshop's row where there is none; its drawing is an empty file."""

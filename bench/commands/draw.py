@@ -17,6 +17,7 @@ from bench.drawing import Panel
 from bench.drawing.svg_out import write_svg
 from bench.fault import Fault
 
+MOST_BYTES = 64 * 2**20  # a plan of 150,000 tesserae has a third of it
 _PLAN = "name a plan that 'potwatch plan --json' wrote for this drawing"
 
 
@@ -48,13 +49,24 @@ def run(args: argparse.Namespace) -> int:
     return 0
 
 
+def _bytes_of(path: Path) -> bytes:
+    """Return a plan's file; raises NoPlan for one that could go on without end, or is far too large."""
+    if path.exists() and not path.is_file():
+        raise NoPlan(path, "this is a folder or a device, not a file")
+    with path.open("rb") as file:
+        data = file.read(MOST_BYTES + 1)
+    if len(data) > MOST_BYTES:
+        raise NoPlan(path, f"it is larger than {MOST_BYTES // 2**20} MiB")
+    return data
+
+
 def sections_of(panel: Panel, path: Path) -> tuple[NDArray[np.int32], list[int]]:
     """Return the section of each tessera, -1 for none, and the numbers of the sections.
 
     Raises NoPlan for a file that cannot be read, is no plan, or names other tesserae than the drawing.
     """
     try:
-        told = {str(t["id"]): int(t["section"]) for t in json.loads(path.read_bytes())["tesserae"]}
+        told = {str(t["id"]): int(t["section"]) for t in json.loads(_bytes_of(path))["tesserae"]}
     except OSError as error:
         raise NoPlan(path, f"it cannot be opened ({error.strerror or 'unknown reason'})") from None
     except (ValueError, KeyError, TypeError, OverflowError, RecursionError):

@@ -24,6 +24,7 @@ COMMANDS = {
     "record": "write the papers of a panel for its maker and its client, and its tables",
     "practice": "practise a glue-up on a fast clock, without a trace in the book",
     "stock": "show the bottles of the workshop, and what the last panel still needs of them",
+    "bundle": "write a panel with all that belongs to it into one file, or open such a file",
     "book": "read the book of a panel, write its glue-ups or its calendar, put a copy of it back",
 }
 

@@ -16,11 +16,10 @@ from bench.drawing.flatten import pieces_of, place, straighten
 from bench.drawing.numbers import Affine, Unreadable, greatest_stretch
 from bench.drawing.outlines import outline_of
 from bench.drawing.panel import FloatArray
-from bench.drawing.paths import Subpath
+from bench.drawing.paths import MOST_POINTS, Subpath
 from bench.drawing.rings import Counts, Rings, clean, moments, nest
 from bench.drawing.scene import Shape
 
-MOST_POINTS = 5_000_000
 FARTHEST_MM = 100_000.0
 CLOSED_MM = 0.01  # a last point this near to the first closes an outline
 

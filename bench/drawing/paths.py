@@ -1,6 +1,6 @@
 """Path data → sub-paths of lines and cubic curves, strictly: one stray sign is refused, not skipped.
 
-One pass over the text, since a drawing holds thousands of paths. Arcs are left to svgelements.
+One pass over the text, since a drawing holds thousands of paths.
 """
 
 from __future__ import annotations
@@ -9,9 +9,10 @@ import math
 import re
 from dataclasses import dataclass, field
 
-from svgelements import Arc, Point
-
+from bench.drawing.arcs import cubics_of_arc
 from bench.drawing.numbers import MOST, ONE_NUMBER, Unreadable, numbers
+
+MOST_POINTS = 5_000_000  # of all outlines of a drawing
 
 _LETTERS = "MmZzLlHhVvCcSsQqTtAa"
 _COMMAND = re.compile(rf"([{_LETTERS}])([^{_LETTERS}]*)")
@@ -48,10 +49,8 @@ class Subpath:
         if rx == 0 or ry == 0 or (px, py) == (x, y):
             self.flat += (x, y)
             return
-        arc = Arc(Point(px, py), abs(rx), abs(ry), turn, int(large), int(sweep), Point(x, y))
-        for curve in arc.as_cubic_curves():
-            one, two = curve.control1, curve.control2
-            self.cubic_to(one[0], one[1], two[0], two[1], curve.end[0], curve.end[1])
+        for cubic in cubics_of_arc(complex(px, py), complex(x, y), rx, ry, turn, large, sweep):
+            self.cubic_to(*cubic)
         self.flat[-2:] = (x, y)
 
 
@@ -68,8 +67,10 @@ def read_path(text: str) -> list[Subpath]:
     if not head or text[: head.start()].strip():
         raise Unreadable("path", text[: head.start()] if head else text)
     pen = _Pen()
-    for letter, rest in _COMMAND.findall(text):
-        pen.draw(letter, rest)
+    for found in _COMMAND.finditer(text):
+        pen.draw(found[1], found[2])
+        if pen.points > MOST_POINTS:
+            break  # more than any drawing may have: whoever counts them says so
     return [stroke for stroke in pen.strokes if len(stroke.flat) > 2]
 
 
@@ -98,6 +99,11 @@ class _Pen:
         self.up = True  # a new stroke must begin before the next line or curve
         self.last = ""  # the command before, for the smooth ones
         self.control: list[float] = []  # of the last quadratic curve: its control point and end
+
+    @property
+    def points(self) -> int:
+        """Points of the stroke that is being drawn."""
+        return len(self.strokes[-1].flat) // 2 if self.strokes else 0
 
     def draw(self, letter: str, text: str) -> None:
         kind = letter.upper()
@@ -182,6 +188,8 @@ class _Pen:
             rx, ry, turn, large, sweep = values[k : k + 5]
             x, y = _shifted(stroke, values[k + 5 : k + 7], relative)
             stroke.arc_to(rx, ry, turn, large == 1, sweep == 1, x, y)
+            if len(stroke.flat) > 2 * MOST_POINTS:
+                return  # more than any drawing may have: whoever counts them says so
 
     def _mirror(self, stroke: Subpath, after: str) -> tuple[float, float]:
         """Return the control point that continues the curve before smoothly, or the point itself."""

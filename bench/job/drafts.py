@@ -14,13 +14,14 @@ from bench.book import Clock, Store
 from bench.drawing import Panel
 from bench.drawing.lay import LayHow
 from bench.drawing.lines import LineHow, Stroke
-from bench.drawing.photo import Corners, Picture, Quad, inset, paper_mm, ready, turned_corners, whole
+from bench.drawing.photo import Corners, Picture, Quad, bare, inset, paper_mm, ready, turned_corners, whole
 from bench.drawing.photo.adjust import MOST_STEPS
 from bench.drawing.study import Outline, StudyHow
 from bench.drawing.svg_out import write_svg
 from bench.job.acts.opening import open_panel
 from bench.job.faults import DraftUnreadable, SizeNotTold
 from bench.job.job import Job
+from bench.job.settings import PHOTOS
 
 PICTURE = "picture"  # the roles of a draft's files
 COLOURS = "colours"
@@ -153,8 +154,14 @@ class Dropped:
     files: dict[str, bytes]
 
 
+def as_stored(store: Store, data: bytes) -> bytes:
+    """Return a picture's file as it is kept: without place, time and camera, unless they are wanted."""
+    return data if store.setting(PHOTOS) == "whole" else bare(data)
+
+
 def begin_draft(store: Store, clock: Clock, name: str, data: bytes) -> int:
     """Keep a new draft of a picture's file and return its id; a draft of this very file is gone on with."""
+    data = as_stored(store, data)
     for row in store.drafts.all():
         if row.name == name and store.drafts.file(row.draft_id, PICTURE) == data:
             return row.draft_id
@@ -189,6 +196,15 @@ def draft_of(store: Store, draft_id: int) -> Draft:
         raise DraftUnreadable(row.name) from None
 
 
+def draft_is_readable(body: str) -> bool:
+    """Tell whether a draft's words can be read by this version."""
+    try:
+        Draft.model_validate_json(body)
+    except ValidationError:
+        return False
+    return True
+
+
 def file_of(store: Store, draft_id: int, role: str = PICTURE) -> bytes | None:
     """Return a file of a draft, None where it has none of that role."""
     return store.drafts.file(draft_id, role)
@@ -199,7 +215,7 @@ def keep_colours(store: Store, draft_id: int, data: bytes | None) -> None:
     if data is None:
         store.drafts.drop_file(draft_id, COLOURS)
     else:
-        store.drafts.put_file(draft_id, COLOURS, data)
+        store.drafts.put_file(draft_id, COLOURS, as_stored(store, data))
 
 
 def drop_draft(store: Store, draft_id: int) -> Dropped:

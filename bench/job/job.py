@@ -31,13 +31,20 @@ class Job:
         if not entries:
             raise NoSuchPanel(panel_id)
         self.store, self.clock, self.panel_id = store, clock, panel_id
-        self.state: PanelState = fold(entries)
+        self.state: PanelState = self._folded(entries)
         self._drawings: dict[tuple[str, float | None, float | None], Panel] = {}
         if panel is not None:
             self._drawings[_drawing_of(self.state)] = panel
         self.panel: Panel = self._drawn(self.state)
         self._seq = entries[-1].seq
         self._products: dict[str, Product] = {}
+
+    def _folded(self, entries: Sequence[Envelope]) -> PanelState:
+        """Return the state after these entries; a panel that parted from another goes by its own name."""
+        state = fold(entries)
+        if self.store.elsewhere.parted(self.panel_id) is not None:
+            state.name = next(p.name for p in self.store.panels() if p.panel_id == self.panel_id)
+        return state
 
     def _drawn(self, state: PanelState) -> Panel:
         """Return what the drawing of a state shows, read where it was not read before."""
@@ -105,7 +112,7 @@ class Job:
     def refold(self) -> None:
         """Read the whole book again, and the drawing it leads to; needed after an act was taken back."""
         entries = self.store.events(self.panel_id)
-        state = fold(entries)
+        state = self._folded(entries)
         self.panel, self.state = self._drawn(state), state
         self._seq = entries[-1].seq
 

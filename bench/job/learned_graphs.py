@@ -8,6 +8,7 @@ from bench.fault import Fault
 from bench.job.job import Job
 from bench.job.learning import Stated, coverage_from_book, stated_by
 from bench.job.remembered import REMEMBERED_FROM, Made, Mixed, made_of, mixed_on
+from bench.job.same_hands import of_these_hands
 from bench.job.sizing import batch_for, working_product
 from bench.job.taught import allowed_of
 from bench.job.words import short_name
@@ -24,7 +25,7 @@ def learned_graphs(job: Job) -> tuple[Graph, ...]:
     Pace, promises and life are of all panels in the book, since hands and adhesives are the same; grams are
     of this panel. A book without glue-ups gives the four without a spot, which say what will be seen.
     """
-    entries = job.store.of_kinds(REMEMBERED_FROM)
+    entries = of_these_hands(job.store, REMEMBERED_FROM)
     made, allowed = made_of(entries), allowed_of(entries)
     names = list(dict.fromkeys(one.event.adhesive for one in reversed(made)))
     mixed = mixed_on(job)

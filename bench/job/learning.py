@@ -9,6 +9,7 @@ from datetime import datetime
 from bench.adhesive import Product
 from bench.book import Store
 from bench.book.events import BenchSet
+from bench.job.same_hands import of_these_hands
 from bench.job.stock import stock_of
 from bench.job.taught import LEARNT_FROM, allowed_of, glue_ups_of, spells_of, weighings_of
 from bench.pace import (
@@ -86,7 +87,7 @@ class Known:
 
 def coverage_from_book(store: Store, adhesive: str, bench: BenchSet) -> Coverage:
     """Return what the whole book teaches of the bed of an adhesive, as the bench lays it."""
-    weighings = weighings_of(store.of_kinds(("mix_closed", "cup_weighed", "act_undone")))
+    weighings = weighings_of(of_these_hands(store, ("mix_closed", "cup_weighed", "act_undone")))
     return coverage_of(weighings.get((adhesive, bench.bed), ()), bench.residue_g)
 
 
@@ -129,7 +130,7 @@ def hands_of(glue_ups: Sequence[GlueUp], stated: Stated, *, now_utc: datetime | 
 
 def learn_from_book(store: Store, stated: Stated, now_utc: datetime | None) -> Known:
     """Return what the whole book teaches, all panels together: the hands are the same."""
-    entries = store.of_kinds(LEARNT_FROM)
+    entries = of_these_hands(store, LEARNT_FROM)
     return learn(
         glue_ups_of(entries),
         stated=stated,

@@ -10,9 +10,11 @@ from pathlib import Path
 from bench.adhesive import Product, product_toml
 from bench.adhesive.label import Label
 from bench.book import Store
+from bench.book.files import make_private
 from bench.fault import Fault
 from bench.job.settings import LABEL
 
+O_BINARY = getattr(os, "O_BINARY", 0)  # Windows would write other ends of lines
 MOST_STEM = 40  # signs of a file's name
 
 
@@ -52,7 +54,7 @@ def keep_adhesive(folder: Path, product: Product) -> Path:
     data = product_toml(product).encode()
     stem = file_stem(product.name)
     try:
-        folder.mkdir(parents=True, exist_ok=True)
+        make_private(folder)
         for number in range(1, 1000):
             path = folder / (f"{stem}.toml" if number == 1 else f"{stem}-{number}.toml")
             if path.exists():
@@ -67,7 +69,7 @@ def keep_adhesive(folder: Path, product: Product) -> Path:
 
 def _write_new(path: Path, data: bytes) -> Path:
     """Write a file that is not there yet; one that cannot be written whole is taken away again."""
-    file = path.open("xb")
+    file = os.fdopen(os.open(path, os.O_WRONLY | os.O_CREAT | os.O_EXCL | O_BINARY, 0o600), "wb")
     try:
         with file:
             file.write(data)

@@ -24,3 +24,5 @@ TRANSFER_OWED = "transfer_owed"  # "owed": how pieces go over is asked before th
 USUAL_BENCH = "usual_bench"  # how the next panel is worked, as JSON; "" once a panel has taken it over
 OPEN_DRAFT = "open_draft"  # the draft that was looked at last, to be opened again; "" for none
 OWED, OF_DRAWING = "owed", "drawing"
+PHOTOS = "photos"  # "whole": place, time and camera stay in the files of pictures; else they go
+SAME_HANDS = "same_hands"  # for each other tablet's book: "same_hands:ID", "yes" or "no"

@@ -15,7 +15,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from typing import Any
 
-from bench.book import Store
+from bench.book import WORKSHOP, Store
 from bench.book import events as e
 from bench.book.events import Envelope, Part
 from bench.job.fold import undone_acts
@@ -35,6 +35,7 @@ STOCK_KINDS = (
     "act_undone",
 )
 _OF_THE_WORKSHOP = (e.BottleBought, e.BottleOpened, e.BottleUnsealed, e.BottleWeighed, e.BottleEmptied)
+_NAMES_A_BOTTLE = (*_OF_THE_WORKSHOP, e.BottleTaken)
 PARTS_OF_TWO: tuple[Part, Part] = ("resin", "hardener")
 
 
@@ -175,12 +176,18 @@ def months_after(day: date, months: int) -> date:
     return date(year, month, min(day.day, last))
 
 
-def fold_stock(entries: Iterable[Envelope]) -> Stock:
-    """Return the stock after these events of the workshop and of all panels, in the book's order."""
+def fold_stock(entries: Iterable[Envelope], book: str = "") -> Stock:
+    """Return the stock after these events of the workshop and of all panels, in the book's order.
+
+    book: whose bottles; "" for this book's own. Another tablet counts its bottles from 1 too: what is said
+    of them here says nothing of ours, and a mix takes only out of the bottles of the book that named them.
+    """
     told = list(entries)
     undone = undone_acts(told)
     stock = Stock()
     for entry in told:
+        if entry.book != book and isinstance(entry.event, _NAMES_A_BOTTLE):
+            continue
         if isinstance(entry.event, e.BottleOpened | e.BottleBought):
             stock.newest_number = max(stock.newest_number, entry.event.bottle)
         if entry.act_id not in undone:
@@ -275,3 +282,14 @@ def _take(stock: Stock, bottle: Bottle, grams: float) -> None:
 def stock_of(store: Store) -> Stock:
     """Return the workshop's stock as the book has it now."""
     return fold_stock(store.of_kinds(STOCK_KINDS))
+
+
+def bottles_elsewhere(store: Store) -> list[Bottle]:
+    """Return the bottles of other tablets that brought panels were mixed out of, as far as they were told of.
+
+    What panels that were not brought took out of them is not known here. They are folded by their own
+    times: what came in one bundle stands in the order in which it came.
+    """
+    entries = sorted(store.of_kinds(STOCK_KINDS), key=lambda x: (x.at_utc, x.panel_id != WORKSHOP))
+    books = dict.fromkeys(x.book for x in entries if x.book and isinstance(x.event, e.BottleOpened))
+    return [b for book in books for _, b in sorted(fold_stock(entries, book).bottles.items())]

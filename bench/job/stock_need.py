@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from datetime import date
 
-from bench.book.events import Part, Promise
+from bench.book.events import BottleTaken, Part, Promise
 from bench.job.foretelling import parts_g
 from bench.job.job import Job
 from bench.job.sizing import Sizer
@@ -127,6 +127,10 @@ class Drawn:
     others: tuple[Bottle, ...]
 
 
+def _is_the_one(bottle: Bottle, product: str, taken: BottleTaken) -> bool:
+    return (bottle.product, bottle.part, bottle.lot) == (product, taken.part, taken.lot)
+
+
 def drawn_for(
     job: Job, mix: Mix, product: str, amounts_g: Mapping[Part, float], *, stock: Stock | None = None
 ) -> tuple[Drawn, ...]:
@@ -136,6 +140,8 @@ def drawn_for(
     for part, needed_g in amounts_g.items():
         taken = mix.taken.get(part)
         bottle = stock.bottles.get(taken.bottle) if taken is not None else None
+        if bottle is not None and taken is not None and not _is_the_one(bottle, product, taken):
+            bottle = None  # named on another tablet, whose bottles have numbers of their own
         lacks = None
         ready = stock.sealed(product, part)
         if (bottle is None and ready) or (bottle is not None and bottle.left_g < needed_g - HAIR_G):

@@ -9,6 +9,7 @@ from bench.job.job import Job
 from bench.job.learned_graphs import called
 from bench.job.learning import hands_of, stated_by
 from bench.job.remembered import REMEMBERED_FROM, made_of
+from bench.job.same_hands import of_these_hands
 from bench.pace import GlueUp, Hands, Trend, class_effort, life_on_warm_days, practice_and_tiring
 
 SURE = 0.95  # a trend is told where so much of its interval lies on one side
@@ -18,7 +19,7 @@ THIRD = 2  # earlier mixes of the same day
 
 def trends_of(job: Job) -> tuple[str, ...]:
     """Return a sentence on every trend that is looked for, over all panels of the book."""
-    made = made_of(job.store.of_kinds(REMEMBERED_FROM))
+    made = made_of(of_these_hands(job.store, REMEMBERED_FROM))
     by_name: dict[str, list[GlueUp]] = {}
     for one in made:
         by_name.setdefault(called(job, one.event.adhesive), []).append(one.glue_up)

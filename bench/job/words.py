@@ -57,7 +57,7 @@ def book_lines(
             x.act_id,
             x.at_utc,
             _section_of(x, of_mix),
-            _in_place(x.event, told),
+            _on_the_other(x) or _in_place(x.event, told),
             x.act_id in undone,
             x.event if isinstance(x.event, e.DryPhotographed) else None,
             notes.get(x.seq, ()),
@@ -107,6 +107,13 @@ def _attached(entries: Sequence[Envelope], undone: set[str]) -> dict[int, tuple[
 def _section_of(entry: Envelope, of_mix: dict[int, int]) -> int | None:
     number = getattr(entry.event, "section", None)
     return number if number is not None else of_mix.get(getattr(entry.event, "mix", -1))
+
+
+def _on_the_other(entry: Envelope) -> str:
+    """Say of which tablet a bottle is that was named there; "" for all that is said as it is here."""
+    if not entry.book or not isinstance(entry.event, e.BottleTaken):
+        return ""
+    return f"{words(entry.event)}; a bottle of the other tablet"
 
 
 def words(event: e.Event) -> str:

@@ -27,6 +27,7 @@ from bench.screens import backups, learned  # noqa: F401 - the kv file names the
 from bench.screens.attaching import Attaching
 from bench.screens.book_parts import BookRow, NotePart
 from bench.screens.book_words import MOST_SHOWN, named, noted, shown, when
+from bench.screens.bringing import bundled_words
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
@@ -49,6 +50,7 @@ class BookScreen(Screen):
     undo_text = StringProperty("")
     all_text = StringProperty("")
     note_text = StringProperty("Write a note")
+    bundle_waits = BooleanProperty(False)  # while a mix runs, and in practice
     both_cups = BooleanProperty(False)  # side by side, with less to say
 
     def __init__(self, **kwargs: Any) -> None:
@@ -84,6 +86,7 @@ class BookScreen(Screen):
         )
         newest = record.newest_act(self.job)
         self.undo_text = short(words(newest.event)) if newest else ""
+        self.bundle_waits = self.desk.practice or bool(self.job.state.running_mixes)
         self._offer()
         self._lay()
 
@@ -365,6 +368,17 @@ class BookScreen(Screen):
     def ask_cup(self) -> None:
         """Ask what the newest cup weighs with what stayed in it."""
         self._cup.begin()
+
+    def bundle(self) -> None:
+        """Write the panel with all that belongs to it into one file, and say where it lies."""
+        self.soon("Bundling the panel …", self._bundle)
+
+    def _bundle(self) -> None:
+        done, told = self.desk.attempt(bundled_words)
+        if done:
+            reading = self._parts["reading"]
+            reading.head, reading.lines, reading.page = "The panel is in one file", told, 0
+            self.put(reading)
 
     def write_note(self) -> None:
         if "note" not in self._parts:

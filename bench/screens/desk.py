@@ -175,12 +175,16 @@ class Desk(EventDispatcher):
         self.screen = screen
 
     def take_job(self, job: Job) -> None:
-        """Work on another panel from now on."""
+        """Work on another panel from now on, and turn to it."""
+        self.hold_job(job)
+        self.go("panel")
+        self.come_back()
+
+    def hold_job(self, job: Job) -> None:
+        """Work on another panel from now on, or on the same one as it has become."""
         self.job = job
         self.section = self.mix = 0
         self.version += 1
-        self.go("panel")
-        self.come_back()
 
     def open_where_it_was(self) -> None:
         """Turn to what was in hand: a mix that runs, what was never asked yet, or a draft on its way."""

@@ -6,10 +6,12 @@ from collections.abc import Iterable, Sequence
 from pathlib import Path
 
 from bench.book import data_folder
+from bench.book.bundle import is_bundle
 
 MOST_FILES = 200  # more than anyone would page through
 DRAWN = (".svg",)
 PICTURES = (".png", ".jpg", ".jpeg", ".webp")
+BUNDLES = (".zip",)
 LONGEST_WORD = 24  # letters that stand on one line of the narrowest list
 
 
@@ -36,6 +38,17 @@ def drawing_files(folders: Iterable[Path], endings: Sequence[str] = DRAWN) -> li
             except OSError:
                 continue
     return sorted(found, key=lambda path: (-found[path], path.name))[:MOST_FILES]
+
+
+def bundle_files(folders: Iterable[Path]) -> list[Path]:
+    """Return the bundles in these folders, the newest first; other zip files are passed over."""
+    return [path for path in drawing_files(folders, BUNDLES) if is_bundle(path)]
+
+
+def documents_folder() -> Path:
+    """Return where a maker looks for what was written: the documents, else the home folder."""
+    documents = Path.home() / "Documents"
+    return documents if documents.is_dir() else Path.home()
 
 
 def name_words(name: str) -> str:

@@ -16,13 +16,22 @@ from kivy.properties import StringProperty
 from bench.drawing.load import file_bytes, load_drawing
 from bench.drawing.photo import read_picture
 from bench.fault import Fault
+from bench.job.acts.bringing import open_the_bundle
 from bench.job.acts.opening import open_panel
 from bench.job.drafts import begin_draft, begin_empty, bring_back, drafts
 from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
 from bench.resources import resource
-from bench.screens import revising  # noqa: F401 - the kv file names its class
-from bench.screens.drawings import DRAWN, PICTURES, drawing_files, folder_words, name_words, usual_folders
+from bench.screens import bringing, revising  # noqa: F401 - the kv file names their classes
+from bench.screens.drawings import (
+    DRAWN,
+    PICTURES,
+    bundle_files,
+    drawing_files,
+    folder_words,
+    name_words,
+    usual_folders,
+)
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
@@ -48,14 +57,14 @@ class OpenScreen(Screen):
         self._width_mm: float | None = None
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
-        self._parts = self.hold("file", "ask", "revise")
+        self._parts = self.hold("file", "ask", "revise", "bring")
 
     # -- what there is -----------------------------------------------------------------------------------
 
     def arrive(self) -> None:
         self.panel_name = short(self.job.state.name, MOST_NAME)
         self._parts["revise"].drop()
-        self._listing.offer([*self._drafts(), *self._panels(), self._demo(), self._empty(), *self._files()])
+        self._listing.offer([*self._drafts(), *self._panels(), self._demo(), self._empty(), *self._others()])
         self._put(self._listing)
 
     def _drafts(self) -> list[Offer]:
@@ -97,6 +106,26 @@ class OpenScreen(Screen):
     def _empty(self) -> Offer:
         says = "No drawing yet: areas are drawn by finger and laid"
         return Offer("An empty panel", says, "open_empty", self._begin_empty)
+
+    def _others(self) -> list[Offer]:
+        """Offer what lies in the usual folders: bundles first."""
+        bundles = [
+            Offer(
+                name_words(path.stem),
+                f"A panel in one file, {folder_words(path)}",
+                f"open_bundle_{path.stem}",
+                lambda path=path: self._begin(path.name, lambda: self._bring(path)),
+            )
+            for path in bundle_files(usual_folders())
+        ]
+        return bundles + self._files()
+
+    def _bring(self, path: Path) -> None:
+        """Bring in what a bundle holds, and say what came of it before turning to it."""
+        done, brought = self.desk.attempt(lambda job: open_the_bundle(job.store, job.clock, path))
+        if done:
+            self._parts["bring"].show(brought)
+            self._put(self._parts["bring"])
 
     def _files(self) -> list[Offer]:
         def act(path: Path) -> None:

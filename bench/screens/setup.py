@@ -13,10 +13,12 @@ from kivy.properties import NumericProperty, StringProperty
 
 from bench.job.acts import opening
 from bench.job.own_adhesives import label_of
+from bench.job.settings import PHOTOS
 from bench.job.stock import stock_of
 from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
 from bench.screens.setup_choices import (
+    OF_BOOK,
     OF_THEME,
     SETTINGS,
     Option,
@@ -186,6 +188,9 @@ class SetupScreen(Screen):
     def _set(self, setting: Setting, value: Any) -> None:
         """Set one thing; where sections depend on it, the bare ground is divided anew."""
         self.back()
-        if value != value_of(self.job, setting):
+        if setting.key in OF_BOOK:
+            self.desk.keep_setting(PHOTOS, value)
+            self.refresh()
+        elif value != value_of(self.job, setting):
             bench = self.job.state.bench.model_copy(update={setting.key: value})
             self.soon("Dividing anew …", lambda: self.desk.attempt(opening.set_bench, bench))

@@ -13,6 +13,7 @@ from bench.book.events import BenchSet
 from bench.fault import Fault
 from bench.job.job import Job
 from bench.job.own_adhesives import own_folder
+from bench.job.settings import PHOTOS
 from bench.screens.drawings import drawing_files, usual_folders
 from bench.screens.theme import theme
 
@@ -38,7 +39,7 @@ class Number:
 
 @dataclass(frozen=True)
 class Setting:
-    """One thing to set: a field of the bench, or, where OF_THEME names it, of the theme of this tablet."""
+    """One thing to set: a field of the bench, of the book, or, where OF_THEME names it, of this tablet."""
 
     key: str
     name: str
@@ -161,6 +162,14 @@ SETTINGS = (
     ),
     Setting("hand", "Hand", (Option("right", "Right-handed"), Option("left", "Left-handed"))),
     Setting(
+        "photos",
+        "Photos",
+        (
+            Option("bare", "Place taken out", "Place, time and camera are not kept with a picture"),
+            Option("whole", "Place kept", "A picture's file is kept as it is, with all it tells"),
+        ),
+    ),
+    Setting(
         "look",
         "Look",
         (Option("light", "Light", "For daylight"), Option("dark", "Dark", "For lamp light")),
@@ -181,10 +190,13 @@ SETTINGS = (
     ),
 )
 OF_THEME = ("look", "text_scale", "still")
+OF_BOOK = ("photos",)
 
 
 def value_of(job: Job, setting: Setting) -> Any:
     """Return what is set now."""
+    if setting.key in OF_BOOK:
+        return job.store.setting(PHOTOS) or "bare"
     return getattr(theme if setting.key in OF_THEME else job.state.bench, setting.key)
 
 

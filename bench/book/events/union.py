@@ -126,13 +126,14 @@ EVENTS: TypeAdapter[list[Event]] = TypeAdapter(list[Event])
 
 @dataclass(frozen=True, slots=True)
 class Envelope:
-    """An event with its place in the book."""
+    """An event with its place in the book. book: the other one that it was written in, "" for this one."""
 
     seq: int
     panel_id: int
     act_id: str
     at_utc: datetime
     event: Event
+    book: str = ""
 
 
 def event_json(event: Event) -> str:

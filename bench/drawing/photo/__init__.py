@@ -10,6 +10,7 @@ from bench.drawing.photo.adjust import (
     turned_corners,
     whole,
 )
+from bench.drawing.photo.bare import bare
 from bench.drawing.photo.read import Picture, read_picture
 from bench.drawing.photo.square import Corners, corner_error_mm, homography, square_up
 
@@ -17,6 +18,7 @@ __all__ = [
     "Corners",
     "Picture",
     "Quad",
+    "bare",
     "corner_error_mm",
     "homography",
     "inset",

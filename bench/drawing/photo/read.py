@@ -75,14 +75,16 @@ def read_picture(data: bytes, name: str) -> Picture:
         raise DrawingEmpty(name)
     if len(data) > MOST_BYTES:
         raise PictureFileTooLarge(name, MOST_BYTES)
-    image = _opened(data, name)
-    try:
-        mm_per_px = _mm_per_px(image)
-        image.load()
-        upright = ImageOps.exif_transpose(image) or image
-        pixels = np.array(_rgb(upright), np.uint8)
-    except _BROKEN as error:
-        raise PictureBroken(name, str(error)[:80] or type(error).__name__) from None
+    with warnings.catch_warnings():  # what is odd about its metadata is nobody's concern
+        warnings.simplefilter("ignore")
+        image = _opened(data, name)
+        try:
+            mm_per_px = _mm_per_px(image)
+            image.load()
+            upright = ImageOps.exif_transpose(image) or image
+            pixels = np.array(_rgb(upright), np.uint8)
+        except _BROKEN as error:
+            raise PictureBroken(name, str(error)[:80] or type(error).__name__) from None
     return Picture(pixels, mm_per_px, name)
 
 
@@ -91,9 +93,7 @@ def _opened(data: bytes, name: str) -> Image:
     from PIL import Image, UnidentifiedImageError
 
     try:
-        with warnings.catch_warnings():  # our own limit is the lower one, and says what to do
-            warnings.simplefilter("ignore")
-            image = Image.open(io.BytesIO(data), formats=_FORMATS)
+        image = Image.open(io.BytesIO(data), formats=_FORMATS)  # whose own limit is higher, and only warns
     except Image.DecompressionBombError:
         raise PictureTooLarge(name, None, MOST_PIXELS) from None
     except UnidentifiedImageError:
