@@ -18,7 +18,6 @@ from bench.book.faults import Damaged, translated
 from bench.book.rows import bodies_of, utc_text
 from bench.book.seals import seal_of
 
-
 PARTED_SQL = "SELECT from_panel, after_seq FROM parted WHERE panel_id = ?"
 
 

@@ -7,6 +7,10 @@ CREATE TABLE blob (
                 data BLOB NOT NULL
             );
 INSERT INTO "blob" VALUES('a87cba1d08bc5397e7f459b9339b2427c42d824e223839840731f0a2cdd42f69','image/svg+xml',X'3C73766720786D6C6E733D27687474703A2F2F7777772E77332E6F72672F323030302F737667272F3E');
+CREATE TABLE brought (
+                seq INTEGER PRIMARY KEY REFERENCES event (seq),
+                book TEXT NOT NULL
+            );
 CREATE TABLE countdown (
                 panel_id INTEGER NOT NULL REFERENCES panel (panel_id),
                 mix TEXT NOT NULL,
@@ -43,13 +47,13 @@ CREATE TABLE event (
             , seal INTEGER);
 INSERT INTO "event" VALUES(1,1,'act-0','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"pieces_counted","mix":1,"placed":0,"at_s":0.0}',4083293413);
 INSERT INTO "event" VALUES(2,1,'act-0','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"step_begun","mix":1,"step":"set","at_s":0.0}',1936681501);
-INSERT INTO "event" VALUES(3,1,'act-0','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 0"}',3240919745);
+INSERT INTO "event" VALUES(3,1,'act-0','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 0","about":null}',431534367);
 INSERT INTO "event" VALUES(4,1,'act-1','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"pieces_counted","mix":1,"placed":1,"at_s":1.0}',547374152);
 INSERT INTO "event" VALUES(5,1,'act-1','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"step_begun","mix":1,"step":"set","at_s":1.0}',3192703973);
-INSERT INTO "event" VALUES(6,1,'act-1','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 1"}',3413062775);
+INSERT INTO "event" VALUES(6,1,'act-1','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 1","about":null}',3709187545);
 INSERT INTO "event" VALUES(7,1,'act-2','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"pieces_counted","mix":1,"placed":2,"at_s":2.0}',2409081854);
 INSERT INTO "event" VALUES(8,1,'act-2','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"step_begun","mix":1,"step":"set","at_s":2.0}',844705708);
-INSERT INTO "event" VALUES(9,1,'act-2','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 2"}',3584815021);
+INSERT INTO "event" VALUES(9,1,'act-2','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 2","about":null}',1267973842);
 CREATE TABLE panel (
                 panel_id INTEGER PRIMARY KEY AUTOINCREMENT,
                 name TEXT NOT NULL,
@@ -57,7 +61,13 @@ CREATE TABLE panel (
                 created_utc TEXT NOT NULL
             );
 INSERT INTO "panel" VALUES(1,'Lemons','a87cba1d08bc5397e7f459b9339b2427c42d824e223839840731f0a2cdd42f69','2026-05-04T09:00:00.000000+00:00');
+CREATE TABLE parted (
+                panel_id INTEGER PRIMARY KEY REFERENCES panel (panel_id),
+                from_panel INTEGER NOT NULL REFERENCES panel (panel_id),
+                after_seq INTEGER NOT NULL
+            );
 CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL);
+INSERT INTO "setting" VALUES('book_id','8a8703aff01e114448c0e642d5f42e7d');
 CREATE INDEX event_by_panel ON event (panel_id, seq);
 CREATE INDEX event_by_act ON event (act_id);
 CREATE INDEX event_by_kind ON event (CASE WHEN json_valid(body) THEN json_extract(body, '$.kind') END);
