@@ -11,6 +11,7 @@ import sqlite3
 from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
+from datetime import datetime
 from typing import Any
 
 from bench.book.events import Envelope, PanelOpened
@@ -234,9 +235,16 @@ def _drafts(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
         files.setdefault(file[0], []).append(tuple(file))
         spoiled |= set() if whole else {file[0]}
     for draft_id, name, changed_utc, body in _rows(damaged, "draft", "name, changed_utc, body"):
-        if draft_id in spoiled or not all(isinstance(x, str) for x in (name, changed_utc, body)):
+        words = isinstance(name, str) and isinstance(body, str) and _is_date(changed_utc)
+        if draft_id in spoiled or not words:
             continue
         mended.execute("DELETE FROM draft WHERE draft_id = ?", (draft_id,))
         mended.execute("INSERT INTO draft VALUES (?, ?, ?, ?)", (draft_id, name, changed_utc, body))
         for kept in files.get(draft_id, []):
             mended.execute("INSERT INTO draft_file VALUES (?, ?, ?, ?)", kept)
+
+
+def _is_date(text: object) -> bool:
+    with suppress(ValueError):
+        return isinstance(text, str) and datetime.fromisoformat(text) is not None
+    return False

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import sqlite3
+from datetime import datetime
 
 from bench.book.faults import Damaged, translated
 from bench.book.schema import LOST
@@ -23,6 +24,7 @@ def check_whole(connection: sqlite3.Connection, path: str, *, files: bool = Fals
         columns = {row[1] for row in connection.execute("PRAGMA table_info(event)")}
         if "seal" in columns:
             _check_seals(connection, path)
+        _check_words(connection, path)
         if files:
             _check_files(connection, path)
 
@@ -32,6 +34,18 @@ def _check_seals(connection: sqlite3.Connection, path: str) -> None:
     for row in rows:
         if not is_whole(row[1], *row[2:]):
             raise Damaged(path, f"entry {row[0]} has changed since it was written")
+
+
+def _check_words(connection: sqlite3.Connection, path: str) -> None:
+    """See that what has no seal can at least be read."""
+    tables = {row[0] for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
+    for table, date in (("panel", "created_utc"), ("draft", "changed_utc"), ("setting", "''")):
+        for row in connection.execute(f"SELECT {date}, * FROM {table}") if table in tables else ():
+            try:
+                datetime.fromisoformat(row[0] or "2026-01-01")
+            except (ValueError, TypeError) as error:
+                raise Damaged(path, f"a {table} of it: {error}") from error
+    connection.execute("SELECT sha256, media FROM blob").fetchall()
 
 
 def _check_files(connection: sqlite3.Connection, path: str) -> None:

@@ -166,6 +166,7 @@ def _look(here: Path, truth: Truth, spoiled: bytes, figures: Figures, where: str
     clock.advance(2 * DAY_S + 10 * 3600)  # the evening of the book's third day: its backup is made
     opened = open_book(here, clock)
     with opened.store as store:
+        store._connection.text_factory = lambda data: data.decode(errors="replace")  # for the looks below
         told = [fault for fault in opened.told if isinstance(fault, Mended)]
         rows, marks = _rows_of(store), _marks_of(store)
         if rows != truth.rows[: len(rows)]:
