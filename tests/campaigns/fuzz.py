@@ -170,6 +170,7 @@ def _run_child(
         "PYTHONHASHSEED": "0",
         "PYTHONDONTWRITEBYTECODE": "1",
         "TMPDIR": str(folder / "data"),
+        "HYPOTHESIS_STORAGE_DIRECTORY": str(folder / "data" / "hypothesis"),
         "PYTHONPATH": os.pathsep.join(["", str(Path(__file__).parents[2])]).lstrip(os.pathsep),
     }
     child = subprocess.Popen(
