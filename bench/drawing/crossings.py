@@ -36,6 +36,7 @@ def crossing_shapes(rings: Rings, owner: Index, shapes: int) -> tuple[Bools, Boo
     high = np.maximum(corners.here, corners.after) + _EPS_MM
     for i, j in Grid(low, high).pairs(low, high):
         same = (shape[i] == shape[j]) & (i != j) & (after[j] != points[i])
+        same &= ~crosses[shape[i]]  # known already: one outline may cross itself millions of times
         i, j = i[same], j[same]
         cross = _edges_cross(corners, i, j) | _strands_cross(corners, i, j)
         crosses[shape[i[cross]]] = True

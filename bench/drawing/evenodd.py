@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from bench.drawing.boxes import Grid
+from bench.drawing.boxes import Grid, Index
 from bench.drawing.panel import FloatArray
 
 _MOST_SLABS = 4000  # beyond that the slabs are strips of equal height, and the area is an estimate
@@ -67,18 +67,26 @@ def shared_area(one: Sequence[FloatArray], other: Sequence[FloatArray]) -> float
 
 def _breaks(edges: FloatArray) -> FloatArray:
     """Return the heights at which edges begin, end or cross, in order."""
-    found = np.unique(np.concatenate([edges[:, 1], edges[:, 3], _crossing_heights(edges)]))
+    found = np.unique(edges[:, 1::2])
+    for i, j in _pairs(edges):
+        if len(found) > _MOST_SLABS:
+            break  # where they lie no longer matters; no crossing is beyond the ends
+        found = np.unique(np.concatenate([found, _crossing_heights(edges, i, j)]))
     return found if len(found) <= _MOST_SLABS else np.linspace(found[0], found[-1], _MOST_SLABS)
 
 
-def _crossing_heights(edges: FloatArray) -> FloatArray:
+def _pairs(edges: FloatArray) -> Iterator[tuple[Index, Index]]:
+    """Yield pairs of edges that may cross, each pair once, some at a time."""
     if len(edges) <= _MOST_ROUND:
         i, j = np.triu_indices(len(edges), 1)
-    else:
-        low, high = np.minimum(edges[:, :2], edges[:, 2:]), np.maximum(edges[:, :2], edges[:, 2:])
-        found = list(Grid(low, high).pairs(low, high))
-        i, j = (np.concatenate([pair[k] for pair in found]) for k in (0, 1))
-        i, j = i[i < j], j[i < j]
+        yield i, j
+        return
+    low, high = np.minimum(edges[:, :2], edges[:, 2:]), np.maximum(edges[:, :2], edges[:, 2:])
+    for i, j in Grid(low, high).pairs(low, high):
+        yield i[i < j], j[i < j]
+
+
+def _crossing_heights(edges: FloatArray, i: Index, j: Index) -> FloatArray:
     p, r = edges[i, :2], edges[i, 2:] - edges[i, :2]
     q, s = edges[j, :2], edges[j, 2:] - edges[j, :2]
     across = r[:, 0] * s[:, 1] - r[:, 1] * s[:, 0]

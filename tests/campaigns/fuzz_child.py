@@ -35,9 +35,9 @@ class Outside(BaseException):
     """Something was written where nothing may be, or spoke to the network."""
 
 
-def bar(folder: Path) -> None:
-    """Raise for every write outside `folder`, every program started and every socket, from here on."""
-    inside = str(folder.resolve()) + os.sep
+def bar(*folders: Path) -> None:
+    """Raise for every write outside these folders, every program started and every socket, from here on."""
+    inside = tuple(str(folder.resolve()) + os.sep for folder in folders)
 
     def hook(event: str, args: tuple[object, ...]) -> None:
         if event.startswith("socket.") or event in ("subprocess.Popen", "os.system", "os.exec", "os.fork"):
@@ -169,7 +169,7 @@ def main() -> None:
     os.chdir(folder)
     warm(Path(folder))
     limit_memory()
-    bar(Path(folder))
+    bar(Path(folder) / "data", Path(folder) / "found")
     run(kind, way, int(first), int(count), int(seed), Path(folder))
     say(ended=True)
 
