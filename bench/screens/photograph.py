@@ -28,6 +28,7 @@ from bench.screens.parts.busy import BusyPart
 from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
+from bench.speech import say
 
 Seen = tuple[Picture, bytes, Quad, Picture, Found]  # the photo as kept, its file, corners, squared up, found
 
@@ -73,7 +74,7 @@ class PhotographScreen(Keyed, Screen):
             return
         self._forget()
         self._of, self.number = self.job, section.number
-        self.title = f"Photo of section {section.number}"
+        self.title = say("Photo of section {section}", section=section.number)
         self.take_margin(MARGIN_MM)
         if section.photo is None:
             self.choose()
@@ -110,9 +111,10 @@ class PhotographScreen(Keyed, Screen):
             for p in files
         ]
         if camera.camera_class() is not None:
-            offers.insert(0, Offer("Take it now", "With this camera", "photo_now", self._look_through_camera))
+            text, says = say("Take it now"), say("With this camera")
+            offers.insert(0, Offer(text, says, "photo_now", self._look_through_camera))
         self.ids.listing.offer(offers)
-        self.says = "" if files else "There is no picture in the usual folders yet."
+        self.says = "" if files else say("There is no picture in the usual folders yet.")
         self._put(self._choose)
 
     def _look_through_camera(self) -> None:
@@ -138,7 +140,7 @@ class PhotographScreen(Keyed, Screen):
         def work(_progress: Progress) -> Picture:
             return read_picture(file_bytes(path), path.name)
 
-        self._begin(f"Reading {path.name} …", work, self._take, self.choose)
+        self._begin(say("Reading {name} …", name=path.name), work, self._take, self.choose)
 
     def _take(self, picture: Picture) -> None:
         self.raw, self.flat, self._file, self.quarters = picture, None, None, 0
@@ -196,14 +198,14 @@ class PhotographScreen(Keyed, Screen):
             self._put(self._pieces)
             self._pieces.arrive(found, now, held)
 
-        self._begin("Looking for the pieces …", work, use, self.turn_to_corners)
+        self._begin(say("Looking for the pieces …"), work, use, self.turn_to_corners)
 
     def _go_on_with(self, event: Any) -> None:
         """Show the photo that the book keeps, corrected as it was."""
         frame = dry_photo.frame_of(event)
         try:
             data = self.job.store.blob(event.photo)
-            picture = read_picture(data, f"photo of section {event.section}")
+            picture = read_picture(data, say("photo of section {section}", section=event.section))
         except Fault as fault:
             self.choose()
             self.desk.tell(fault)

@@ -45,6 +45,7 @@ def test_decimals_have_the_mark_that_is_spoken_and_whole_numbers_and_words_keep_
     speak(Tongue(mark=","))
     assert say("{a:.1f} g of {b}, {n}", a=4.25, b="v1.2", n=1000) == "4,2 g of v1.2, 1000"
     assert say("{a:.2f}", a=np.float64(0.5)) == "0,50"
+    assert say("{a:,} {b:,.1f} {c:.1f}", a=12345, b=1234.5, c=4) == "12.345 1.234,5 4,0"
     speak(Tongue())
     assert say("{a:.1f} g", a=4.25) == "4.2 g"
 
