@@ -202,7 +202,7 @@ class MixPart(Part):
         self._mix("glass", (*mix[:k], glass, *mix[k + 1 :]))
 
     def _mix(self, what: str, mix: tuple[Glass, ...]) -> None:
-        self.step.mix_is(f"{what} {self.chosen:.0f} of {len(mix)}", mix)
+        self.step.mix_is(f"{what}/{self.chosen:.0f}/{len(mix)}", mix)
 
 
 class SheetPart(Part):
