@@ -12,6 +12,7 @@ import io
 import re
 import sys
 from collections.abc import Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 
 from babel.messages.catalog import Catalog
@@ -22,6 +23,7 @@ from bench.speech import LANGUAGES
 
 HOUSE = Path(__file__).parents[2]
 WORDS = HOUSE / "assets" / "words"
+UNDATED = datetime(2026, 1, 1, tzinfo=UTC)  # or every gathering would change the files
 SAYING = {"say": 1, "say_n": 2}  # how many of its first arguments are sentences
 IN_KV = re.compile(r"""\bsay\(\s*("(?:[^"\\]|\\.)*"|'(?:[^'\\]|\\.)*')""")
 
@@ -71,6 +73,7 @@ def brought_up_to_date(language: str, said: Catalog) -> Catalog:
     old = read_po(io.BytesIO(path.read_bytes()), locale=language) if path.exists() else Catalog(language)
     old.update(said, no_fuzzy_matching=True)
     old.obsolete.clear()
+    old.creation_date = old.revision_date = UNDATED
     return old
 
 
