@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 from bench.fault import Fault
+from bench.speech import say
 
 MOST_BYTES = 64 * 2**20
 
@@ -21,11 +22,22 @@ class BadTable(Fault):
     """Refuse a table; path, line (0: the file) and column ("": the line) say where."""
 
     def __init__(self, what: str, *, path: Path, line: int = 0, column: str = "", todo: str = "") -> None:
-        place = str(path) + (f", line {line}" if line else "") + (f", column {column}" if column else "")
-        super().__init__(what, where=place, todo=todo)
+        super().__init__(what, where=_place(path, line, column), todo=todo)
         self.path = path
         self.line = line
         self.column = column
+
+
+def _place(path: Path, line: int, column: str) -> str:
+    if line and column:
+        return say("{path}, line {line}, column {column}", path=path, line=line, column=column)
+    if column:
+        return say("{path}, column {column}", path=path, column=column)
+    return say("{path}, line {line}", path=path, line=line) if line else str(path)
+
+
+def _begin_with(columns: Sequence[str]) -> str:
+    return say("begin with the columns {names}", names=",".join(columns))
 
 
 def read_table(
@@ -41,8 +53,8 @@ def read_table(
     place, width = _order(path, next(rows), columns, besides)
     for line, cells in rows:
         if len(cells) != width:
-            what = f"{len(cells)} cells under {width} columns"
-            raise BadTable(what, path=path, line=line, todo="give each column its cell")
+            what = say("{cells} cells under {columns} columns", cells=len(cells), columns=width)
+            raise BadTable(what, path=path, line=line, todo=say("give each column its cell"))
         yield line, {**dict.fromkeys(besides, ""), **{name: cells[at] for name, at in place.items()}}
 
 
@@ -63,23 +75,25 @@ def quoted(text: str) -> str:
 
 
 def _text(path: Path, columns: Sequence[str], of: str) -> str:
-    todo = f"give a CSV file of {of}"
+    todo = say("give a CSV file of {rows}", rows=of)
     try:
         if path.exists() and not (path.is_file() or path.is_dir()):  # either could go on without end
-            raise BadTable("a device or a pipe, not a file", path=path, todo=todo)
+            raise BadTable(say("a device or a pipe, not a file"), path=path, todo=todo)
         if path.stat().st_size > MOST_BYTES:
-            raise BadTable(f"larger than {MOST_BYTES // 2**20} MiB", path=path, todo=f"give fewer {of}")
+            what = say("larger than {mib} MiB", mib=MOST_BYTES // 2**20)
+            raise BadTable(what, path=path, todo=say("give fewer {rows}", rows=of))
         text = path.read_bytes().decode("utf-8-sig")
     except UnicodeDecodeError as fault:
         line = fault.object[: fault.start].count(b"\n") + 1
-        raise BadTable("not UTF-8 text", path=path, line=line, todo="save it as CSV in UTF-8") from None
+        what, todo = say("not UTF-8 text"), say("save it as CSV in UTF-8")
+        raise BadTable(what, path=path, line=line, todo=todo) from None
     except FileNotFoundError:
-        raise BadTable("no such file", path=path, todo=todo) from None
+        raise BadTable(say("no such file"), path=path, todo=todo) from None
     except (OSError, ValueError) as fault:
-        what = f"cannot be read ({getattr(fault, 'strerror', None) or fault})"
+        what = say("cannot be read ({reason})", reason=getattr(fault, "strerror", None) or fault)
         raise BadTable(what, path=path, todo=todo) from None
     if not text.strip():
-        raise BadTable("empty", path=path, todo=f"begin with the columns {','.join(columns)}")
+        raise BadTable(say("empty"), path=path, todo=_begin_with(columns))
     return text
 
 
@@ -92,8 +106,8 @@ def _rows(path: Path, text: str) -> Iterator[tuple[int, list[str]]]:
         except StopIteration:
             return
         except csv.Error as fault:
-            what = f"no CSV ({fault})"
-            raise BadTable(what, path=path, line=reader.line_num, todo="mend the quotes there") from None
+            what, todo = say("no CSV ({reason})", reason=fault), say("mend the quotes there")
+            raise BadTable(what, path=path, line=reader.line_num, todo=todo) from None
         if any(cell.strip() for cell in cells):
             yield reader.line_num, [cell.strip() for cell in cells]
 
@@ -105,15 +119,16 @@ def _order(
     line, header = head
     twice = [name for name in (*columns, *besides) if header.count(name) > 1]
     if twice:
-        raise BadTable("column given twice", path=path, line=line, column=twice[0], todo="keep one")
+        what, todo = say("column given twice"), say("keep one")
+        raise BadTable(what, path=path, line=line, column=twice[0], todo=todo)
     missing = [name for name in columns if name not in header]
     other = next((mark for mark in (";", "\t") if any(mark in cell for cell in header)), None)
     if missing and other:
-        what = f"cells are parted by {'a tab' if other != ';' else 'semicolons'}"
-        todo = "save it with commas between the cells and points as decimal marks"
+        what = say("cells are parted by semicolons") if other == ";" else say("cells are parted by a tab")
+        todo = say("save it with commas between the cells and points as decimal marks")
         raise BadTable(what, path=path, line=line, todo=todo)
     if missing:
-        what = f"no column {', '.join(missing)}"
-        raise BadTable(what, path=path, line=line, todo=f"begin with the columns {','.join(columns)}")
+        what = say("no column {names}", names=", ".join(missing))
+        raise BadTable(what, path=path, line=line, todo=_begin_with(columns))
     found = (*columns, *(name for name in besides if name in header))
     return {name: header.index(name) for name in found}, len(header)

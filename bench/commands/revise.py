@@ -40,7 +40,7 @@ def run(args: argparse.Namespace) -> int:
             write_file(args.picture, out.getvalue())
         if args.accept:
             revise(job, tried)
-        left_out = [f"left out: {x.count} × {x.what}: {x.why}" for x in tried.revision.panel.left_out]
+        left_out = [f"left out: {x.count} × {x.told}: {x.why}" for x in tried.revision.panel.left_out]
         notes = [f"note: {note}" for note in tried.notes]
         print(f"{job.state.name} (panel {job.panel_id})\n")
         print("\n".join([*pieces_told(tried), sections_told(tried), *left_out, *notes]))

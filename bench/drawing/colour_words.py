@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from bench.drawing.colour import srgb_to_lab
+from bench.speech import say
 
 # Where hues lie in CIELAB, at the middle of each name [degrees]: set so that the colour keywords of
 # CSS Color 4 get their own names.
@@ -25,7 +26,7 @@ _HUES = (
 )
 _EARTHS, _EARTH_CHROMA = ("orange red", "orange", "yellow"), 32.0  # the dark and the dull ones of these
 GREY_CHROMA = 9.0
-_DEPTHS = ((26.0, "deep "), (42.0, "dark "), (66.0, ""), (82.0, "light "), (100.0, "pale "))
+_DEPTHS = ((26.0, "deep"), (42.0, "dark"), (66.0, ""), (82.0, "light"), (100.0, "pale"))
 
 
 def colour_words(colour: ArrayLike) -> str:
@@ -41,14 +42,50 @@ def words_for(colours: ArrayLike) -> list[str]:
     nearest = np.minimum(off, 360 - off).argmin(axis=1)
     depth = np.searchsorted([top for top, _ in _DEPTHS[:-1]], light)
     told = zip(light.tolist(), chroma.tolist(), nearest.tolist(), depth.tolist(), strict=True)
-    return [_words(of_light, of_chroma, _HUES[k][1], _DEPTHS[d][1]) for of_light, of_chroma, k, d in told]
+    names = [_name(of_light, of_chroma, _HUES[k][1], _DEPTHS[d][1]) for of_light, of_chroma, k, d in told]
+    said = {name: _said(*name) for name in set(names)}
+    return [said[name] for name in names]
 
 
-def _words(light: float, chroma: float, hue: str, depth: str) -> str:
+def _name(light: float, chroma: float, hue: str, depth: str) -> tuple[str, str]:
+    """Return how deep a colour is and its hue."""
     if chroma < GREY_CHROMA:
         if light > 93:
-            return "white"
-        return "black" if light < 14 else f"{depth}grey"
+            return "", "white"
+        return ("", "black") if light < 14 else (depth, "grey")
     if hue in _EARTHS and (light < 48 or chroma < _EARTH_CHROMA):
         hue = "olive" if hue == "yellow" and light < 48 else "brown" if light < 62 else "sand"
-    return f"{depth}{hue}"
+    return depth, hue
+
+
+def _said(depth: str, hue: str) -> str:
+    colour = _hue_words(hue)
+    return {
+        "deep": say("deep {colour}", colour=colour),
+        "dark": say("dark {colour}", colour=colour),
+        "light": say("light {colour}", colour=colour),
+        "pale": say("pale {colour}", colour=colour),
+    }.get(depth, colour)
+
+
+def _hue_words(hue: str) -> str:
+    return {
+        "red": say("red"),
+        "orange red": say("orange red"),
+        "orange": say("orange"),
+        "yellow": say("yellow"),
+        "lime": say("lime"),
+        "green": say("green"),
+        "sea green": say("sea green"),
+        "turquoise": say("turquoise"),
+        "sky blue": say("sky blue"),
+        "blue": say("blue"),
+        "violet": say("violet"),
+        "pink": say("pink"),
+        "olive": say("olive"),
+        "brown": say("brown"),
+        "sand": say("sand"),
+        "white": say("white"),
+        "grey": say("grey"),
+        "black": say("black"),
+    }[hue]

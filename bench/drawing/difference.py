@@ -14,15 +14,21 @@ from bench.drawing.figures import INK, PAPER
 from bench.drawing.panel import Panel
 from bench.drawing.picture import EDGE, EDGE_HALO, fill, outlined, picture_png, section_pixels
 from bench.drawing.revised import Revision
+from bench.speech import say
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-HATCHED = {1: "crossed", 2: "striped", 3: "lined"}  # how each mark looks, in words
+HATCHED = {1: "crossed", 2: "striped", 3: "lined"}  # how each mark looks; for a person see hatching()
 GONE, CHANGED, ADDED = HATCHED
 _WIDE = 1.4  # pages wider than that are shown one below the other
 
 Marks = NDArray[np.integer]
+
+
+def hatching(mark: int) -> str:
+    """Say how a mark looks."""
+    return {GONE: say("crossed"), CHANGED: say("striped"), ADDED: say("lined")}[mark]
 
 
 def as_it_is_png(old: Panel, revision: Revision, *, long_side_px: int = 1200) -> Image:
@@ -76,7 +82,7 @@ def difference_png(old: Panel, revision: Revision, *, long_side_px: int = 1200) 
         low += (picture.height + 3 * step) * (not across)
     bottom = max(y + p.height for (_, y), p in zip(spots, pictures, strict=True))
     whole = Image.new("RGB", (wide, bottom + 8 * step), PAPER)
-    for title, spot, picture in zip(("As it is", "As it would be"), spots, pictures, strict=True):
+    for title, spot, picture in zip((say("As it is"), say("As it would be")), spots, pictures, strict=True):
         whole.paste(picture, spot)
         _write(whole, (spot[0], spot[1] - step), title, step)
     _legend(whole, revision, (step, bottom + 2 * step), step)
@@ -88,21 +94,22 @@ def _legend(whole: Image, revision: Revision, spot: tuple[int, int], step: int) 
     from PIL import Image, ImageDraw
 
     counts = {
-        GONE: f"{revision.gone.sum()} gone",
-        CHANGED: f"{revision.changed.sum()} changed",
-        ADDED: f"{len(revision.added)} added",
+        GONE: say("crossed: {count} gone", count=int(revision.gone.sum())),
+        CHANGED: say("striped: {count} changed", count=int(revision.changed.sum())),
+        ADDED: say("lined: {count} added", count=len(revision.added)),
     }
     x, y = spot
     for k, count in counts.items():
         grey = np.full((step, 3 * step, 3), 160, np.uint8)
         sample = _hatched(grey, np.full(grey.shape[:2], k), max(8, step // 2))
         whole.paste(Image.fromarray(sample), (x, y - step // 2))
-        _write(whole, (x + 4 * step, y), f"{HATCHED[k]}: {count}", step)
+        _write(whole, (x + 4 * step, y), count, step)
         y += step + step // 2
     box = (x, y - step // 2, x + 3 * step, y + step // 2)
     ImageDraw.Draw(whole).rectangle(box, outline=EDGE, width=max(3, step // 6))
     kept = int(revision.kept.sum())
-    _write(whole, (x + 4 * step, y), f"within a thick line: {kept} dry or set, which stay", step)
+    words = say("within a thick line: {count} dry or set, which stay", count=kept)
+    _write(whole, (x + 4 * step, y), words, step)
 
 
 def _write(whole: Image, spot: tuple[int, int], text: str, step: int) -> None:

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from bench.fault import Fault
-
-_SAVE_AGAIN = "save the drawing again as plain SVG"
+from bench.speech import say, size
 
 
 def quoted(text: str, limit: int = 40) -> str:
@@ -13,41 +12,54 @@ def quoted(text: str, limit: int = 40) -> str:
     return f"'{flat}'" if len(flat) <= limit else f"'{flat[:limit]}…'"
 
 
-class DrawingFault(Fault):
-    """Any mistake in a drawing; `name` is the file."""
+def line_words(line: int) -> str:
+    """Say which line of a file."""
+    return say("line {line}", line=line)
 
-    def __init__(self, name: str, what: str, *, at: str = "", todo: str = _SAVE_AGAIN) -> None:
-        super().__init__(what, where=f"{name}, {at}" if at else name, todo=todo)
+
+class DrawingFault(Fault):
+    """Any mistake in a drawing; `name` is the file. Without a todo the drawing is to be saved again."""
+
+    def __init__(self, name: str, what: str, *, at: str = "", todo: str | None = None) -> None:
+        where = say("{name}, {at}", name=name, at=at) if at else name
+        again = say("save the drawing again as plain SVG") if todo is None else todo
+        super().__init__(what, where=where, todo=again)
         self.name = name
         self.at = at
 
 
 class DrawingMissing(DrawingFault):
     def __init__(self, name: str) -> None:
-        super().__init__(name, "there is no such file", todo="check the name and the folder")
+        super().__init__(name, say("there is no such file"), todo=say("check the name and the folder"))
 
 
 class DrawingIsNoFile(DrawingFault):
     def __init__(self, name: str) -> None:
-        super().__init__(name, "this is a folder or a device, not a file", todo="name an SVG file")
+        super().__init__(name, say("this is a folder or a device, not a file"), todo=say("name an SVG file"))
 
 
 class DrawingUnreadable(DrawingFault):
     def __init__(self, name: str, reason: str) -> None:
-        super().__init__(name, f"the file cannot be opened ({reason})", todo="check its permissions")
+        super().__init__(
+            name,
+            say("the file cannot be opened ({reason})", reason=reason),
+            todo=say("check its permissions"),
+        )
         self.reason = reason
 
 
 class DrawingEmpty(DrawingFault):
     def __init__(self, name: str) -> None:
-        super().__init__(name, "the file is empty")
+        super().__init__(name, say("the file is empty"))
 
 
 class DrawingTooLarge(DrawingFault):
     def __init__(self, name: str, limit_bytes: int) -> None:
         mib = limit_bytes // 2**20
         super().__init__(
-            name, f"the file is larger than {mib} MiB", todo="take pictures and layers out of it"
+            name,
+            say("the file is larger than {mib} MiB", mib=mib),
+            todo=say("take pictures and layers out of it"),
         )
         self.limit_bytes = limit_bytes
 
@@ -55,14 +67,16 @@ class DrawingTooLarge(DrawingFault):
 class NotAnSvg(DrawingFault):
     def __init__(self, name: str, seen: str) -> None:
         super().__init__(
-            name, f"this is not an SVG drawing but {seen}", todo="open a drawing saved as plain SVG"
+            name,
+            say("this is not an SVG drawing but {seen}", seen=seen),
+            todo=say("open a drawing saved as plain SVG"),
         )
         self.seen = seen
 
 
 class BrokenXml(DrawingFault):
     def __init__(self, name: str, line: int, reason: str) -> None:
-        super().__init__(name, f"the XML breaks off ({reason})", at=f"line {line}")
+        super().__init__(name, say("the XML breaks off ({reason})", reason=reason), at=line_words(line))
         self.line = line
         self.reason = reason
 
@@ -72,7 +86,9 @@ class EntitiesRefused(DrawingFault):
 
     def __init__(self, name: str, line: int, entity: str) -> None:
         super().__init__(
-            name, f"it declares the entity {quoted(entity)}, which is never read", at=f"line {line}"
+            name,
+            say("it declares the entity {entity}, which is never read", entity=quoted(entity)),
+            at=line_words(line),
         )
         self.line = line
         self.entity = entity
@@ -82,9 +98,9 @@ class NestedTooDeep(DrawingFault):
     def __init__(self, name: str, line: int, limit: int) -> None:
         super().__init__(
             name,
-            f"groups are nested more than {limit} deep",
-            at=f"line {line}",
-            todo="ungroup and save again",
+            say("groups are nested more than {limit} deep", limit=limit),
+            at=line_words(line),
+            todo=say("ungroup and save again"),
         )
         self.line = line
         self.limit = limit
@@ -94,9 +110,9 @@ class UseLoop(DrawingFault):
     def __init__(self, name: str, line: int, target: str) -> None:
         super().__init__(
             name,
-            f"a `use` of {quoted(target)} ends in itself",
-            at=f"line {line}",
-            todo="take this `use` out of the drawing",
+            say("a `use` of {target} ends in itself", target=quoted(target)),
+            at=line_words(line),
+            todo=say("take this `use` out of the drawing"),
         )
         self.line = line
         self.target = target
@@ -104,11 +120,14 @@ class UseLoop(DrawingFault):
 
 class TooManyShapes(DrawingFault):
     def __init__(self, name: str, count: int, limit: int) -> None:
-        told = f"{count:,}" if count < 10**12 else "endlessly many"
+        if count < 10**12:
+            what = say("it holds {count:,} shapes; at most {limit:,} are read", count=count, limit=limit)
+        else:
+            what = say("it holds endlessly many shapes; at most {limit:,} are read", limit=limit)
         super().__init__(
             name,
-            f"it holds {told} shapes; at most {limit:,} are read",
-            todo="split the panel into several drawings",
+            what,
+            todo=say("split the panel into several drawings"),
         )
         self.count = count
         self.limit = limit
@@ -122,8 +141,8 @@ class TooManyPoints(DrawingFault):
     def __init__(self, name: str, count: int, limit: int) -> None:
         super().__init__(
             name,
-            f"its outlines have {count:,} points; at most {limit:,} are read",
-            todo="simplify the outlines",
+            say("its outlines have {count:,} points; at most {limit:,} are read", count=count, limit=limit),
+            todo=say("simplify the outlines"),
         )
         self.count = count
         self.limit = limit
@@ -133,8 +152,8 @@ class PageSizeWrong(DrawingFault):
     def __init__(self, name: str, text: str) -> None:
         super().__init__(
             name,
-            f"its page size {quoted(text)} cannot be used",
-            todo="give the page a width and height between 5 mm and 20 m",
+            say("its page size {size} cannot be used", size=quoted(text)),
+            todo=say("give the page a width and height between 5 mm and 20 m"),
         )
         self.text = text
 
@@ -143,8 +162,12 @@ class SizeOutOfRange(DrawingFault):
     def __init__(self, name: str, width_mm: float, height_mm: float) -> None:
         super().__init__(
             name,
-            f"the panel would be {width_mm:.6g} × {height_mm:.6g} mm; 5 mm to 20 m is possible",
-            todo="give the true width or height in mm",
+            say(
+                "the panel would be {wide:.6g} × {high:.6g} mm; 5 mm to 20 m is possible",
+                wide=width_mm,
+                high=height_mm,
+            ),
+            todo=say("give the true width or height in mm"),
         )
         self.width_mm = width_mm
         self.height_mm = height_mm
@@ -156,9 +179,9 @@ class UnreadableNumber(DrawingFault):
     def __init__(self, name: str, at: str, attribute: str, text: str) -> None:
         super().__init__(
             name,
-            f"its {attribute} cannot be read at {quoted(text)}",
+            say("its {attribute} cannot be read at {place}", attribute=attribute, place=quoted(text)),
             at=at,
-            todo="draw this shape again or delete it",
+            todo=say("draw this shape again or delete it"),
         )
         self.attribute = attribute
         self.text = text
@@ -168,9 +191,9 @@ class CoordinateTooFar(DrawingFault):
     def __init__(self, name: str, at: str, limit_mm: float) -> None:
         super().__init__(
             name,
-            f"it reaches more than {limit_mm / 1000:g} m from the page",
+            say("it reaches more than {limit:g} m from the page", limit=limit_mm / 1000),
             at=at,
-            todo="move the shape onto the page or delete it",
+            todo=say("move the shape onto the page or delete it"),
         )
         self.limit_mm = limit_mm
 
@@ -179,9 +202,9 @@ class OutlineNotClosed(DrawingFault):
     def __init__(self, name: str, at: str) -> None:
         super().__init__(
             name,
-            "the panel outline is not closed or encloses nothing",
+            say("the panel outline is not closed or encloses nothing"),
             at=at,
-            todo="close it or take its mark away",
+            todo=say("close it or take its mark away"),
         )
 
 
@@ -189,8 +212,10 @@ class NoTesserae(DrawingFault):
     def __init__(self, name: str, seen: str) -> None:
         super().__init__(
             name,
-            f"it has no closed filled shape{f', only {seen}' if seen else ''}",
-            todo="draw each tessera as a closed shape with a fill",
+            say("it has no closed filled shape, only {seen}", seen=seen)
+            if seen
+            else say("it has no closed filled shape"),
+            todo=say("draw each tessera as a closed shape with a fill"),
         )
         self.seen = seen
 
@@ -199,8 +224,8 @@ class TooTangled(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
             name,
-            "far too many shapes lie on top of one another",
-            todo="keep one closed shape for each tessera",
+            say("far too many shapes lie on top of one another"),
+            todo=say("keep one closed shape for each tessera"),
         )
 
 
@@ -211,8 +236,12 @@ class PageDiffers(DrawingFault):
         (width, height), (wide, high) = size_mm, wanted_mm
         super().__init__(
             name,
-            f"its page of {width:.1f} × {height:.1f} mm is not the panel's of {wide:.1f} × {high:.1f} mm",
-            todo="give it the panel's page, or one of the same proportion",
+            say(
+                "its page of {given} is not the panel's of {wanted}",
+                given=size(width, height, 1),
+                wanted=size(wide, high, 1),
+            ),
+            todo=say("give it the panel's page, or one of the same proportion"),
         )
         self.size_mm = size_mm
         self.wanted_mm = wanted_mm
@@ -224,8 +253,8 @@ class NotWrittenWhole(DrawingFault):
     def __init__(self, name: str, count: int, read: int) -> None:
         super().__init__(
             name,
-            f"of {count} tesserae only {read} could be kept",
-            todo="draw those again that are next to nothing, or nearly as large as the panel",
+            say("of {count} tesserae only {read} could be kept", count=count, read=read),
+            todo=say("draw those again that are next to nothing, or nearly as large as the panel"),
         )
         self.count = count
         self.read = read

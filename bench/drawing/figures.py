@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
+from bench.speech import say
+
 if TYPE_CHECKING:
     from PIL.Image import Image
 
@@ -40,5 +42,5 @@ def with_figures(picture: Image, head: Sequence[str], rows: Sequence[Sequence[st
             right += gap
     if lines < len(rows):
         place = (picture.width + gap, (len(shown) + 1) * step)
-        draw.text(place, f"and {len(rows) - lines} more", font=font, fill=INK, anchor="lm")
+        draw.text(place, say("and {count} more", count=len(rows) - lines), font=font, fill=INK, anchor="lm")
     return whole

@@ -6,6 +6,7 @@ from bench.drawing.faults import DrawingFault
 from bench.drawing.numbers import IDENTITY, PX_PER_MM
 from bench.drawing.page import Page, panel_size_mm
 from bench.drawing.photo.read import Picture
+from bench.speech import say
 
 WAYS = ("lines", "study")  # a drawing of every tessera; a painted colour study
 
@@ -14,8 +15,8 @@ class SizeNeeded(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
             name,
-            "the picture does not say how large it is",
-            todo="give its true width with --width-mm",
+            say("the picture does not say how large it is"),
+            todo=say("give its true width with --width-mm"),
         )
 
 
@@ -25,8 +26,8 @@ class PictureNeedsWay(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
             name,
-            "this is a picture, which can be read in two ways",
-            todo="add --as lines where every tessera is drawn, or --as study for a painted study",
+            say("this is a picture, which can be read in two ways"),
+            todo=say("add --as lines where every tessera is drawn, or --as study for a painted study"),
         )
 
 
@@ -34,8 +35,8 @@ class NoPictureHere(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
             name,
-            "this is no PNG, JPEG or WebP picture, so there is nothing to read as one",
-            todo="leave --as out for an SVG drawing, or name a picture",
+            say("this is no PNG, JPEG or WebP picture, so there is nothing to read as one"),
+            todo=say("leave --as out for an SVG drawing, or name a picture"),
         )
 
 

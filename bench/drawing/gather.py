@@ -32,7 +32,7 @@ def gather(walk: Walk, layout: Layout, name: str, size_mm: tuple[float, float], 
     kept = _kept(walk.shapes, layout, walk.left_out, panel_mm2)
     left_out = report(walk.left_out)
     if not len(kept):
-        raise NoTesserae(name, ", ".join(f"{one.count} × {one.what}" for one in left_out))
+        raise NoTesserae(name, ", ".join(f"{one.count} × {one.told}" for one in left_out))
     scenes = [walk.shapes[k].scene for k in kept]
     rings, tessera_ring = rings_of(layout.rings, layout.first, kept)
     points_mm, ring_start, area_mm2 = rings.points_mm, rings.start.astype(np.int32), layout.area_mm2[kept]

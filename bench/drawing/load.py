@@ -15,6 +15,7 @@ from bench.drawing.panel import Panel
 from bench.drawing.photo.faults import PictureFileTooLarge
 from bench.drawing.photo.read import MOST_BYTES as MOST_PICTURE_BYTES
 from bench.drawing.svg import MOST_BYTES, read_drawing
+from bench.speech import say
 
 _HEAD = 16  # bytes that tell a picture
 
@@ -48,7 +49,7 @@ def file_bytes(path: Path) -> bytes:
             picture = is_picture(data)
             data += file.read((MOST_PICTURE_BYTES if picture else MOST_BYTES) + 1 - len(data))
     except OSError as error:
-        raise DrawingUnreadable(name, error.strerror or "unknown reason") from None
+        raise DrawingUnreadable(name, error.strerror or say("unknown reason")) from None
     except ValueError:  # a name that no file can have
         raise DrawingMissing(name) from None
     if picture and len(data) > MOST_PICTURE_BYTES:

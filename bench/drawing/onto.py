@@ -5,7 +5,7 @@ from __future__ import annotations
 from bench.drawing.faults import PageDiffers
 from bench.drawing.panel import Panel
 from bench.drawing.svg import read_drawing
-from bench.drawing.warn import NO_PAGE_SIZE
+from bench.drawing.warn import no_page_size
 
 SAME_PAGE_MM = 0.5  # a joint is wider
 SAME_PROPORTION = 0.005
@@ -25,6 +25,6 @@ def read_onto(data: bytes, name: str, panel: Panel) -> tuple[Panel, bool]:
     if max(abs(a - b) for a, b in zip(size, wanted, strict=True)) <= SAME_PAGE_MM:
         return new, False
     ratio = size[0] * wanted[1] / (size[1] * wanted[0])
-    if abs(ratio - 1.0) > SAME_PROPORTION or NO_PAGE_SIZE in new.warnings:
+    if abs(ratio - 1.0) > SAME_PROPORTION or no_page_size() in new.warnings:
         raise PageDiffers(name, size, wanted)
     return read_drawing(data, name, width_mm=wanted[0], height_mm=wanted[1]), True

@@ -11,6 +11,7 @@ from typing import Any
 import numpy as np
 
 from bench.drawing.panel import FloatArray, IntArray, Joints, LeftOut, Panel
+from bench.speech import tongue
 
 FORMAT = 1  # raised whenever a Panel has other fields, or the reader makes another panel of the same file
 
@@ -42,6 +43,7 @@ _TOLD = (
 def pack(panel: Panel) -> bytes:
     """Return a panel as bytes."""
     told: dict[str, Any] = {key: getattr(panel, key) for key in _TOLD}
+    told["spoken"] = _spoken()
     told["left_out"] = [[x.what, x.count, x.why] for x in panel.left_out]
     told["outline"] = [len(ring) for ring in panel.outline_mm]
     arrays = {key: getattr(panel, key) for key in _ARRAYS}
@@ -54,13 +56,18 @@ def pack(panel: Panel) -> bytes:
 
 
 def unpack(data: bytes) -> Panel | None:
-    """Return the panel in such bytes; None for anything else, and for bytes that were damaged."""
+    """Return the panel in such bytes; None for anything else, and for bytes that were damaged.
+
+    What was packed in another language is none either: its warnings are sentences.
+    """
     packed = data[_SEAL:]
     if _sealed(packed) != data:
         return None
     try:
         with np.load(io.BytesIO(packed), allow_pickle=False) as found:
             told = json.loads(found["told"].tobytes())
+            if told.pop("spoken") != _spoken():
+                return None
             arrays = {key: _as(found[key], kind) for key, kind in _ARRAYS.items()}
             joints = Joints(**{key: _as(found[f"joints_{key}"], kind) for key, kind in _JOINTS.items()})
             outline = _rings(_as(found["outline"], np.float64), told.pop("outline"))
@@ -70,6 +77,11 @@ def unpack(data: bytes) -> Panel | None:
         return panel if _agrees(panel) else None
     except (ValueError, KeyError, TypeError, OSError, EOFError, zipfile.BadZipFile, IndexError):
         return None
+
+
+def _spoken() -> list[str]:
+    """Return the language and the decimal mark that sentences are said in."""
+    return [tongue().language, tongue().decimal_mark]
 
 
 def _sealed(packed: bytes) -> bytes:

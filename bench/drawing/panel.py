@@ -7,6 +7,8 @@ from dataclasses import dataclass, field
 import numpy as np
 from numpy.typing import NDArray
 
+from bench.speech import say
+
 GLASS_KINDS = ("opaque", "clear", "iridised")
 
 FloatArray = NDArray[np.float64]
@@ -29,11 +31,34 @@ class Joints:
 
 @dataclass(frozen=True)
 class LeftOut:
-    """Shapes of the file that are no tesserae, e.g. ("open stroke", 12, "it has no fill, so no glass")."""
+    """Shapes of the file that are no tesserae, e.g. ("open stroke", 12, "it has no fill, so no glass").
+
+    what: its kind, the same in every language; `told` says it. why: as it is said to a person.
+    """
 
     what: str
     count: int
     why: str
+
+    @property
+    def told(self) -> str:
+        """Say its kind."""
+        kinds = {
+            "open stroke": say("open stroke"),
+            "unfilled shape": say("unfilled shape"),
+            "empty shape": say("empty shape"),
+            "background": say("background"),
+            "hidden shape": say("hidden shape"),
+            "shape never drawn": say("shape never drawn"),
+            "text": say("text"),
+            "image": say("image"),
+            "broken reference": say("broken reference"),
+            "paper": say("paper"),
+            "sliver": say("sliver"),
+            "speck": say("speck"),
+            "dark patch": say("dark patch"),
+        }
+        return kinds.get(self.what, self.what)
 
 
 @dataclass(frozen=True, eq=False)

@@ -10,6 +10,7 @@ from bench.drawing.numbers import Affine, affine, length_px, then
 from bench.drawing.page import view_affine, view_box
 from bench.drawing.paint import BLACK, Paint, fill_paint, opacity, plain_paint
 from bench.drawing.xmltree import Node
+from bench.speech import say
 
 _PAINTED = ("color", "fill", "fill-opacity", "opacity", "visibility", "clip-path", "mask")
 _OURS = ("data-panel-outline", "data-glass", "data-adhesive", "data-board")
@@ -54,8 +55,10 @@ class Shape:
     def told(self) -> str:
         """Say which shape it is, for a fault."""
         key = self.node.attributes.get("id", "")
-        line = f"line {self.node.line}"
-        return f"shape {quoted(key)}, {line}" if key else f"a {self.node.tag} at {line}"
+        line = self.node.line
+        if key:
+            return say("shape {name}, line {line}", name=quoted(key), line=line)
+        return say("a {tag} at line {line}", tag=self.node.tag, line=line)
 
 
 def inherit(look: Mapping[str, str], scene: Scene, by_id: Mapping[str, Node]) -> Scene:

@@ -17,6 +17,7 @@ from numpy.typing import NDArray
 
 from bench.drawing.faults import DrawingFault
 from bench.drawing.panel import FloatArray, Panel
+from bench.speech import plain_size, say
 
 PAPERS_MM = {"A4": (210.0, 297.0), "A3": (297.0, 420.0), "Letter": (215.9, 279.4)}
 MARGIN_MM = 10.0  # no office printer reaches nearer to the edge: common practice, no source
@@ -38,7 +39,9 @@ _Ends = tuple[tuple[float, float], tuple[float, float]]
 class PaperTooSmall(DrawingFault):
     def __init__(self, name: str, paper: str) -> None:
         super().__init__(
-            name, f"paper of {paper} leaves no room within its margins", todo="choose larger paper"
+            name,
+            say("paper of {paper} leaves no room within its margins", paper=paper),
+            todo=say("choose larger paper"),
         )
         self.paper = paper
 
@@ -47,8 +50,8 @@ class TooManySheets(DrawingFault):
     def __init__(self, name: str, count: int) -> None:
         super().__init__(
             name,
-            f"that would be {count:,} sheets; at most {MOST_SHEETS} are written",
-            todo="choose larger paper, or single sections",
+            say("that would be {count:,} sheets; at most {most} are written", count=count, most=MOST_SHEETS),
+            todo=say("choose larger paper, or single sections"),
         )
         self.count = count
 
@@ -136,7 +139,7 @@ def sheets_of(
     last = np.minimum(high[own].max(axis=0) + AROUND_MM, np.maximum(high.max(axis=0), page))
     fit = [lie for lie in (paper_mm, paper_mm[::-1]) if (_room(lie, told) > 2 * OVERLAP_MM).all()]
     if not fit:
-        raise PaperTooSmall(panel.name, f"{paper_mm[0]:g} × {paper_mm[1]:g} mm")
+        raise PaperTooSmall(panel.name, plain_size(*paper_mm))
     lie = min(fit, key=lambda lying: math.prod(_tiles(last - first, _room(lying, told))))
     room = _room(lie, told)
     across, down = _tiles(last - first, room)
@@ -199,7 +202,7 @@ class _Pages:
         return Sheet(
             paper_mm=self.paper_mm,
             window_mm=(MARGIN_MM, top, float(size[0]), float(size[1])),
-            title=self.told.title + (f", sheet {turn} of {of}" if of > 1 else ""),
+            title=self._title(turn, of),
             pieces=tuple(self._piece(k, corner, size) for k in np.flatnonzero(shown).tolist()),
             crosses=tuple((*self._spot((x, y), corner, size), f"{x:g}, {y:g}") for x, y in places),
             bar_mm=((MARGIN_MM, top - 4.0), (MARGIN_MM + bar, top - 4.0)),
@@ -220,6 +223,10 @@ class _Pages:
             y = high[1] - OVERLAP_MM if way[1] > 0 else low[1] + OVERLAP_MM
             ends = (low[0], y), (high[0], y)
         return self._spot(ends[0], corner, size), self._spot(ends[1], corner, size)
+
+    def _title(self, turn: int, of: int) -> str:
+        title = self.told.title
+        return say("{title}, sheet {turn} of {of}", title=title, turn=turn, of=of) if of > 1 else title
 
     def _piece(self, tessera: int, corner: FloatArray, size: FloatArray) -> Piece:
         own = bool(self.own[tessera])

@@ -10,6 +10,7 @@ from xml.sax.saxutils import escape
 from bench.drawing.svg_out import number_text, path_text, printable
 from bench.drawing.template import LINE_MM, MARGIN_MM, Piece, Sheet
 from bench.paper import PT_MM, clipped, new_pdf, put, width_mm
+from bench.speech import say
 
 _OWN_MM, _AROUND_MM = 0.25, 0.12  # widths of lines
 _DARK, _GREY = 20, 150
@@ -17,11 +18,11 @@ _CROSS_MM = 3.0
 _TITLE_PT, _SMALL_PT, _MARK_PT = 12, 7, 5
 _LEAST_MARK_PT, _SIGN = 3, 0.62  # of the type size: how wide a sign is
 _EDGE_MM, _DASH_MM = 0.5, 2.0
-_NOTE = "Print at 100 %: the bar is {:g} mm long."
 
 
-def _bar_mm(sheet: Sheet) -> float:
-    return math.dist(*sheet.bar_mm)
+def _note(sheet: Sheet) -> str:
+    """Say how long the bar is. Rulers in mm are at hand everywhere, so it is always told in mm."""
+    return say("Print at 100 %: the bar is {bar:g} mm long.", bar=math.dist(*sheet.bar_mm))
 
 
 def write_pdf(sheets: Sequence[Sheet]) -> bytes:
@@ -50,7 +51,7 @@ def write_pdf(sheets: Sequence[Sheet]) -> bytes:
         pdf.set_font_size(_SMALL_PT)
         for k, line in enumerate(sheet.legend):
             put(pdf, MARGIN_MM, _legend_y_mm(k), line)
-        put(pdf, end + 2.5, y + 1.0, _NOTE.format(_bar_mm(sheet)))
+        put(pdf, end + 2.5, y + 1.0, _note(sheet))
     return bytes(pdf.output())
 
 
@@ -175,7 +176,7 @@ def _svg_body(sheet: Sheet) -> Iterator[str]:
     yield _words(MARGIN_MM, MARGIN_MM + 4.0, _TITLE_PT, sheet.title)
     for k, text in enumerate(sheet.legend):
         yield _words(MARGIN_MM, _legend_y_mm(k), _SMALL_PT, text)
-    yield _words(end + 2.5, y + 1.0, _SMALL_PT, _NOTE.format(_bar_mm(sheet)))
+    yield _words(end + 2.5, y + 1.0, _SMALL_PT, _note(sheet))
 
 
 def _stroke(grey: int, width_mm: float) -> str:

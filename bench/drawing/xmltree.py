@@ -6,21 +6,12 @@ from dataclasses import dataclass, field
 from xml.parsers import expat
 
 from bench.drawing.faults import BrokenXml, EntitiesRefused, NestedTooDeep, NotAnSvg, TooManyElements
+from bench.speech import say
 
 SVG = "http://www.w3.org/2000/svg"
 XLINK_HREF = "http://www.w3.org/1999/xlink href"
 MOST_LEVELS = 256
 MOST_ELEMENTS = 1_000_000
-
-_BEGINNINGS = (
-    (b"\x89PNG", "a PNG picture"),
-    (b"\xff\xd8", "a JPEG picture"),
-    (b"GIF8", "a GIF picture"),
-    (b"%PDF", "a PDF document"),
-    (b"%!PS", "a PostScript document"),
-    (b"\x1f\x8b", "a compressed file"),
-    (b"PK\x03\x04", "a zip archive"),
-)
 
 
 @dataclass(slots=True, eq=False)
@@ -50,17 +41,24 @@ def read_tree(data: bytes, name: str) -> Node:
             raise NotAnSvg(name, _beginning(data)) from None
         raise BrokenXml(name, error.lineno, reason) from None
     except (LookupError, ValueError) as error:  # an encoding that Python does not know, or not byte by byte
-        raise BrokenXml(name, 1, f"its encoding: {error}") from None
+        raise BrokenXml(name, 1, say("its encoding: {error}", error=error)) from None
     if builder.root is None:
         raise NotAnSvg(name, _beginning(data))
     return builder.root
 
 
 def _beginning(data: bytes) -> str:
-    for magic, what in _BEGINNINGS:
-        if data.startswith(magic):
-            return what
-    return "something else"
+    """Say what a file begins as."""
+    beginnings = (
+        (b"\x89PNG", say("a PNG picture")),
+        (b"\xff\xd8", say("a JPEG picture")),
+        (b"GIF8", say("a GIF picture")),
+        (b"%PDF", say("a PDF document")),
+        (b"%!PS", say("a PostScript document")),
+        (b"\x1f\x8b", say("a compressed file")),
+        (b"PK\x03\x04", say("a zip archive")),
+    )
+    return next((what for magic, what in beginnings if data.startswith(magic)), say("something else"))
 
 
 def _attribute(key: str) -> str:
@@ -93,7 +91,7 @@ class _Builder:
         space, _, local = tag.rpartition(" ")
         line = self.parser.CurrentLineNumber
         if self.root is None and (local != "svg" or space not in (SVG, "")):
-            raise NotAnSvg(self.name, f"an XML file that begins with <{local[:40]}>")
+            raise NotAnSvg(self.name, say("an XML file that begins with <{tag}>", tag=local[:40]))
         self.count += 1
         if self.count > MOST_ELEMENTS:
             raise TooManyElements(self.name, self.count, MOST_ELEMENTS)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from bench.drawing.difference import ADDED, CHANGED, GONE, HATCHED
+from bench.drawing.difference import ADDED, CHANGED, GONE, hatching
 from bench.job.acts.revising import Revised
 
 
@@ -37,9 +37,9 @@ def lines_told(tried: Revised) -> tuple[tuple[str, ...], tuple[str, ...]]:
     found = tried.revision
     pieces = {
         "stay": (int(found.kept.sum()), "thick line"),
-        "changed": (int(found.changed.sum()), HATCHED[CHANGED]),
-        "added": (len(found.added), HATCHED[ADDED]),
-        "gone": (int(found.gone.sum()), HATCHED[GONE]),
+        "changed": (int(found.changed.sum()), hatching(CHANGED)),
+        "added": (len(found.added), hatching(ADDED)),
+        "gone": (int(found.gone.sum()), hatching(GONE)),
     }
     left_out, reaching = len(found.left_out), found.reaching
     no_glass = sum(x.count for x in found.panel.left_out)

@@ -7,6 +7,7 @@ from pathlib import Path
 
 from bench.book import data_folder
 from bench.book.bundle import is_bundle
+from bench.speech import say
 
 MOST_FILES = 200  # more than anyone would page through
 DRAWN = (".svg",)
@@ -64,6 +65,6 @@ def folder_words(path: Path) -> str:
     """
     folder, home = path.parent, Path.home()
     if folder == home:
-        return "Home folder"
+        return say("Home folder")
     parts = folder.relative_to(home).parts if folder.is_relative_to(home) else (folder.name or str(folder),)
     return ", ".join(name_words(part) for part in parts[-2:])

@@ -8,6 +8,7 @@ its clock would be out of sight.
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
@@ -35,9 +36,15 @@ from bench.screens.drawings import (
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
+from bench.speech import clock_time, plain_length, say
 
 LEAST_MM, MOST_MM = 10.0, 5000.0
 MOST_NAME = 28  # signs of the panel's name on the act
+
+
+def _left_at(at: datetime) -> str:
+    day = f"{at:%d.%m.%Y}"
+    return say("On its way to a panel, left at {time} on {day}", time=clock_time(at), day=day)
 
 
 def _named(path: Path) -> str:
@@ -71,8 +78,8 @@ class OpenScreen(Screen):
         """Offer what was begun and left, and what was just dropped."""
         begun = [
             Offer(
-                f"Go on with {draft.name}",
-                f"On its way to a panel, left at {draft.changed_utc.astimezone():%H:%M on %d.%m.%Y}",
+                say("Go on with {name}", name=draft.name),
+                _left_at(draft.changed_utc.astimezone()),
                 f"draft_{draft.draft_id}",
                 lambda draft=draft: self._go_on_with(draft.draft_id),
             )
@@ -80,8 +87,8 @@ class OpenScreen(Screen):
         ]
         dropped = self.desk.dropped
         if dropped is not None:
-            says = "It was dropped just now"
-            begun.append(Offer(f"Bring back {dropped.name}", says, "bring_back", self._bring_back))
+            text, says = say("Bring back {name}", name=dropped.name), say("It was dropped just now")
+            begun.append(Offer(text, says, "bring_back", self._bring_back))
         return begun
 
     def _panels(self) -> list[Offer]:
@@ -90,7 +97,7 @@ class OpenScreen(Screen):
         return [
             Offer(
                 panel.name,
-                f"A panel of the book, opened {panel.created_utc.astimezone():%d.%m.%Y}",
+                say("A panel of the book, opened {day}", day=f"{panel.created_utc.astimezone():%d.%m.%Y}"),
                 f"open_panel_{panel.panel_id}",
                 lambda panel=panel: self._begin(
                     panel.name, lambda: self._take(lambda: self._go_back_to(panel.panel_id))
@@ -101,11 +108,11 @@ class OpenScreen(Screen):
 
     def _demo(self) -> Offer:
         path = resource("assets", "demo", "lemons.svg")
-        return Offer("Bowl of lemons", "The demo", "open_demo", lambda: self._show(path))
+        return Offer(say("Bowl of lemons"), say("The demo"), "open_demo", lambda: self._show(path))
 
     def _empty(self) -> Offer:
-        says = "No drawing yet: areas are drawn by finger and laid"
-        return Offer("An empty panel", says, "open_empty", self._begin_empty)
+        says = say("No drawing yet: areas are drawn by finger and laid")
+        return Offer(say("An empty panel"), says, "open_empty", self._begin_empty)
 
     def _others(self) -> list[Offer]:
         """Offer what lies in the usual folders: bundles first."""
@@ -149,13 +156,15 @@ class OpenScreen(Screen):
     def _say(self) -> None:
         assert self._path is not None
         self.file_name = name_words(self._path.name)
-        width = "as the drawing has it" if self._width_mm is None else f"{self._width_mm:g} mm"
-        self.file_says = f"{folder_words(self._path)}\nWidth: {width}"
+        if self._width_mm is None:
+            width = say("Width: as the drawing has it")
+        else:
+            width = say("Width: {width}", width=plain_length(self._width_mm))
+        self.file_says = f"{folder_words(self._path)}\n{width}"
 
     def ask_width(self) -> None:
-        self._parts["ask"].ask(
-            "Width of the panel", self._set_width, unit="mm", decimals=1, least=LEAST_MM, most=MOST_MM
-        )
+        title = say("Width of the panel")
+        self._parts["ask"].ask_length(title, self._set_width, least_mm=LEAST_MM, most_mm=MOST_MM)
         self._put(self._parts["ask"])
 
     def _set_width(self, width_mm: float) -> None:
@@ -178,7 +187,8 @@ class OpenScreen(Screen):
         """Lay the file over the panel that is open; the difference is shown before anything is kept."""
         path, part = self._path, self._parts["revise"]
         if path is not None and not self.busy:
-            self.soon(f"Laying {path.name} over the panel …", lambda: part.lay(path) and self._put(part))
+            words = say("Laying {name} over the panel …", name=path.name)
+            self.soon(words, lambda: part.lay(path) and self._put(part))
 
     def _put(self, part: Any) -> None:
         place = self.ids.place
@@ -195,7 +205,7 @@ class OpenScreen(Screen):
 
     def _begin(self, name: str, act: Callable[[], object]) -> None:
         if not self.busy and self.desk.may_open():
-            self.soon(f"Reading {name} …", act)
+            self.soon(say("Reading {name} …", name=name), act)
 
     def _take(self, act: Callable[[], Job]) -> None:
         try:

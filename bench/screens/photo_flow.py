@@ -25,6 +25,7 @@ from bench.screens.parts.busy import BusyPart
 from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
+from bench.speech import say
 
 Squared = tuple[Picture, bytes, Quad, Picture]  # the photo as kept, its file, corners, squared up
 
@@ -100,9 +101,10 @@ class PhotoFlow(Keyed, Screen):
             for p in files
         ]
         if camera.camera_class() is not None:
-            offers.insert(0, Offer("Take it now", "With this camera", "photo_now", self._look_through_camera))
+            text, says = say("Take it now"), say("With this camera")
+            offers.insert(0, Offer(text, says, "photo_now", self._look_through_camera))
         self.ids.listing.offer(offers)
-        self.says = "" if files else "There is no picture in the usual folders yet."
+        self.says = "" if files else say("There is no picture in the usual folders yet.")
         self._put(self._choose)
 
     def _look_through_camera(self) -> None:
@@ -128,7 +130,7 @@ class PhotoFlow(Keyed, Screen):
         def work(_progress: Progress) -> Picture:
             return read_picture(file_bytes(path), path.name)
 
-        self._begin(f"Reading {path.name} …", work, self._take, self.choose)
+        self._begin(say("Reading {name} …", name=path.name), work, self._take, self.choose)
 
     def _take(self, picture: Picture) -> None:
         self.raw, self.flat, self._file, self.quarters = picture, None, None, 0

@@ -16,6 +16,7 @@ from bench.job.acts.dry_photo import MARGIN_MM, Task
 from bench.screens.aside import Progress
 from bench.screens.drying.laid_pieces import LaidPieces
 from bench.screens.photo_flow import PhotoFlow, Squared
+from bench.speech import say
 
 
 class PhotographScreen(PhotoFlow):
@@ -27,7 +28,7 @@ class PhotographScreen(PhotoFlow):
         self.number = 0
         self._of: Any = None
         super().__init__(**kwargs)
-        self.back_text = "Back to the section"
+        self.back_text = say("Back to the section")
         self.margin_mm = MARGIN_MM
         self._pieces = LaidPieces(flow=self)
 
@@ -43,7 +44,7 @@ class PhotographScreen(PhotoFlow):
             return
         self._forget()
         self._of, self.number = self.job, section.number
-        self.title = f"Photo of section {section.number}"
+        self.title = say("Photo of section {section}", section=section.number)
         self.take_margin(MARGIN_MM)
         if section.photo is None:
             self.choose()
@@ -80,14 +81,14 @@ class PhotographScreen(PhotoFlow):
             self._put(self._pieces)
             self._pieces.arrive(found, now, held)
 
-        self._begin("Looking for the pieces …", work, use, self.turn_to_corners)
+        self._begin(say("Looking for the pieces …"), work, use, self.turn_to_corners)
 
     def _go_on_with(self, event: Any) -> None:
         """Show the photo that the book keeps, corrected as it was."""
         frame = dry_photo.frame_of(event)
         try:
             data = self.job.store.blob(event.photo)
-            picture = read_picture(data, f"photo of section {event.section}")
+            picture = read_picture(data, say("photo of section {section}", section=event.section))
         except Fault as fault:
             self.choose()
             self.desk.tell(fault)

@@ -143,5 +143,5 @@ def lasting_lines(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
 def report_lines(job: Job) -> tuple[str, ...]:
     """Return what the maker should know of the drawing: what was left out and what looks odd."""
     panel = job.panel
-    left_out = [f"Left out: {x.count} × {x.what}; {x.why}." for x in panel.left_out]
+    left_out = [f"Left out: {x.count} × {x.told}; {x.why}." for x in panel.left_out]
     return (*left_out, *(f"{x[0].upper()}{x[1:]}." if x else x for x in panel.warnings))

@@ -22,6 +22,7 @@ from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.tracing.step import Step
 from bench.screens.tracing.ways import STEPS, path, step_or_first
+from bench.speech import say
 
 
 class TraceScreen(Keyed, Screen):
@@ -159,7 +160,9 @@ class TraceScreen(Keyed, Screen):
             (self.picture, self.size_mm, self.raw_px), self._holds = found, wanted
             then()
 
-        words = f"Reading {draft.name} …" if wanted[0] == "raw" else "Squaring up the picture …"
+        words = say("Squaring up the picture …")
+        if wanted[0] == "raw":
+            words = say("Reading {name} …", name=draft.name)
         self.title = draft.name
         stack(self.ids.place, [self._busy])
         self.aside.begin(words, work, use, self._not_read)
@@ -207,7 +210,7 @@ class TraceScreen(Keyed, Screen):
         """Open what was found as a panel of the book; the draft is done with."""
         if self.busy or not self.desk.may_open():
             return
-        self.soon("Dividing it into sections …", lambda: self._accept(panel))
+        self.soon(say("Dividing it into sections …"), lambda: self._accept(panel))
 
     def _accept(self, panel: Panel) -> None:
         try:

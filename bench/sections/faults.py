@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bench.fault import Fault
+from bench.speech import say
 
 PREFERENCES = ("forms", "fewest")
 
@@ -10,9 +11,9 @@ PREFERENCES = ("forms", "fewest")
 class CapacityNotPositive(Fault):
     def __init__(self, capacity_s: float, adhesive: int) -> None:
         super().__init__(
-            f"a capacity of {capacity_s:g} s holds no tessera",
-            where=f"adhesive {adhesive}",
-            todo="give a working time longer than stirring, spreading and cleaning",
+            say("a capacity of {capacity:g} s holds no tessera", capacity=capacity_s),
+            where=say("adhesive {number}", number=adhesive),
+            todo=say("give a working time longer than stirring, spreading and cleaning"),
         )
         self.capacity_s = capacity_s
         self.adhesive = adhesive
@@ -21,9 +22,9 @@ class CapacityNotPositive(Fault):
 class ExpectedTimeInvalid(Fault):
     def __init__(self, seconds: float, tessera: int) -> None:
         super().__init__(
-            f"an expected time of {seconds:g} s for one tessera",
-            where=f"tessera number {tessera}",
-            todo="expected times are finite and at least 0",
+            say("an expected time of {seconds:g} s for one tessera", seconds=seconds),
+            where=say("tessera number {number}", number=tessera),
+            todo=say("expected times are finite and at least 0"),
         )
         self.seconds = seconds
         self.tessera = tessera
@@ -31,7 +32,10 @@ class ExpectedTimeInvalid(Fault):
 
 class LengthsDiffer(Fault):
     def __init__(self, name: str, found: int, wanted: int) -> None:
-        super().__init__(f"{name} has {found} entries, not {wanted}", todo="give one for each tessera")
+        super().__init__(
+            say("{name} has {found} entries, not {wanted}", name=name, found=found, wanted=wanted),
+            todo=say("give one for each tessera"),
+        )
         self.name = name
         self.found = found
         self.wanted = wanted
@@ -39,21 +43,30 @@ class LengthsDiffer(Fault):
 
 class UnknownPreference(Fault):
     def __init__(self, prefer: str) -> None:
-        super().__init__(f"'{prefer}' is no way of dividing", todo=f"choose {' or '.join(PREFERENCES)}")
+        super().__init__(
+            say("'{prefer}' is no way of dividing", prefer=prefer),
+            todo=say("choose {this} or {that}", this=PREFERENCES[0], that=PREFERENCES[1]),
+        )
         self.prefer = prefer
         self.choices = PREFERENCES
 
 
 class NoSuchSection(Fault):
     def __init__(self, section: int, count: int) -> None:
-        super().__init__(f"there is no section {section}", todo=f"choose one of 0 to {count - 1}")
+        super().__init__(
+            say("there is no section {section}", section=section),
+            todo=say("choose one of 0 to {last}", last=count - 1),
+        )
         self.section = section
         self.count = count
 
 
 class NoSuchTessera(Fault):
     def __init__(self, tessera: int, count: int) -> None:
-        super().__init__(f"there is no tessera {tessera}", todo=f"choose among 0 to {count - 1}")
+        super().__init__(
+            say("there is no tessera {tessera}", tessera=tessera),
+            todo=say("choose among 0 to {last}", last=count - 1),
+        )
         self.tessera = tessera
         self.count = count
 
@@ -61,9 +74,9 @@ class NoSuchTessera(Fault):
 class StrokeDividesNothing(Fault):
     def __init__(self, section: int) -> None:
         super().__init__(
-            "the stroke does not part the section",
-            where=f"section {section}",
-            todo="draw it right across, from edge to edge, between the tesserae",
+            say("the stroke does not part the section"),
+            where=say("section {section}", section=section),
+            todo=say("draw it right across, from edge to edge, between the tesserae"),
         )
         self.section = section
 
@@ -74,7 +87,7 @@ class RuleBroken(Fault):
     rule = ""
 
     def __init__(self, section: int, what: str, todo: str) -> None:
-        super().__init__(what, where=f"section {section}", todo=todo)
+        super().__init__(what, where=say("section {section}", section=section), todo=todo)
         self.section = section
 
 
@@ -85,8 +98,12 @@ class NotConnected(RuleBroken):
         counts = ", ".join(map(str, pieces))
         super().__init__(
             section,
-            f"the section would fall into {len(pieces)} pieces of {counts} tesserae",
-            "choose tesserae that face each other",
+            say(
+                "the section would fall into {count} pieces of {counts} tesserae",
+                count=len(pieces),
+                counts=counts,
+            ),
+            say("choose tesserae that face each other"),
         )
         self.pieces = pieces
 
@@ -97,8 +114,12 @@ class OverCapacity(RuleBroken):
     def __init__(self, section: int, total_s: float, capacity_s: float) -> None:
         super().__init__(
             section,
-            f"the section would take {total_s:.0f} s and its adhesive allows {capacity_s:.0f} s",
-            f"leave out at least {total_s - capacity_s:.1f} s of tesserae",
+            say(
+                "the section would take {total:.0f} s and its adhesive allows {capacity:.0f} s",
+                total=total_s,
+                capacity=capacity_s,
+            ),
+            say("leave out at least {excess:.1f} s of tesserae", excess=total_s - capacity_s),
         )
         self.total_s = total_s
         self.capacity_s = capacity_s
@@ -110,7 +131,7 @@ class MixedAdhesives(RuleBroken):
     def __init__(self, section: int, adhesives: tuple[int, ...]) -> None:
         super().__init__(
             section,
-            f"the section would need {len(adhesives)} adhesives",
-            "keep tesserae of one adhesive together",
+            say("the section would need {count} adhesives", count=len(adhesives)),
+            say("keep tesserae of one adhesive together"),
         )
         self.adhesives = adhesives

@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from bench.sections.ground import Ground
 from bench.sections.parts import one_adhesive_parts, part_bounds
+from bench.speech import length, say
 
 # How much a section's spread counts against its cut: mm of plain joint for each mm of radius of gyration.
 ROUNDNESS_WEIGHT = 5.0
@@ -35,7 +36,7 @@ def broken_rules(ground: Ground, label: Labels) -> list[str]:
     alone exceeds the capacity is allowed.
     """
     if len(label) != ground.count:
-        return [f"{len(label)} labels for {ground.count} tesserae"]
+        return [say("{labels} labels for {count} tesserae", labels=len(label), count=ground.count)]
     facing: list[list[int]] = [[] for _ in range(ground.count)]
     for a, b in ground.pair.tolist():
         facing[a].append(b)
@@ -50,7 +51,7 @@ def broken_rules(ground: Ground, label: Labels) -> list[str]:
 
 def _broken(ground: Ground, section: int, own: list[int], facing: list[list[int]]) -> Iterator[str]:
     if section < 0:
-        yield f"tesserae {own[:5]} belong to no section"
+        yield say("tesserae {ids} belong to no section", ids=own[:5])
         return
     inside, reached, todo = set(own), {own[0]}, [own[0]]
     while todo:
@@ -58,12 +59,22 @@ def _broken(ground: Ground, section: int, own: list[int], facing: list[list[int]
         reached.update(fresh)
         todo.extend(fresh)
     if len(reached) < len(own):
-        yield f"section {section} is not connected: {len(reached)} of {len(own)} tesserae hang together"
+        yield say(
+            "section {section} is not connected: {reached} of {count} tesserae hang together",
+            section=section,
+            reached=len(reached),
+            count=len(own),
+        )
     if len({int(ground.adhesive[v]) for v in own}) > 1:
-        yield f"section {section} needs more than one adhesive"
+        yield say("section {section} needs more than one adhesive", section=section)
     total_s, cap_s = math.fsum(ground.expected_s[own]), float(ground.cap_s[own].min())
     if len(own) > 1 and total_s > cap_s:
-        yield f"section {section} takes {total_s:g} s and its adhesive allows {cap_s:g} s"
+        yield say(
+            "section {section} takes {total:g} s and its adhesive allows {capacity:g} s",
+            section=section,
+            total=total_s,
+            capacity=cap_s,
+        )
 
 
 def cut_mm(ground: Ground, label: Labels) -> float:
@@ -146,26 +157,35 @@ def _is_cut(ground: Ground, label: Labels) -> NDArray[np.bool_]:
 
 @dataclass(frozen=True)
 class Measure:
-    """Pair a function of a division with the sentence that tells a person what it means."""
+    """Pair a function of a division with what tells a person what its figure means."""
 
     value: Callable[[Ground, Labels], float]
-    sentence: str  # {value} stands for the figure
+    sentence: Callable[[float], str]
 
     def __call__(self, ground: Ground, label: Labels) -> float:
         return self.value(ground, label)
 
     def told(self, ground: Ground, label: Labels) -> str:
         """Return the sentence with its figure."""
-        return self.sentence.format(value=self.value(ground, label))
+        return self.sentence(self.value(ground, label))
 
 
 MEASURES: dict[str, Measure] = {
-    "sections": Measure(section_count, "{value:.0f} sections, each from one batch."),
-    "cut_mm": Measure(cut_mm, "{value:.0f} mm of joint lie between two sections."),
-    "cut_cost": Measure(cut_cost, "The cuts cost as much as {value:.0f} mm of plain joint."),
-    "shape_quotient": Measure(shape_quotient, "Shapes score {value:.2f}, where a disc scores 1."),
-    "spread_mm": Measure(spread_mm, "The sections' spread adds up to {value:.0f} mm; round ones have least."),
-    "rags": Measure(rags, "{value:.0f} sections are rags of a few pieces."),
-    "fullness": Measure(fullness, "A section uses {value:.0%} of its working time on average."),
-    "total_cost": Measure(total_cost, "Cut and spread together come to {value:.0f}."),
+    "sections": Measure(section_count, lambda x: say("{value:.0f} sections, each from one batch.", value=x)),
+    "cut_mm": Measure(cut_mm, lambda x: say("{length} of joint lie between two sections.", length=length(x))),
+    "cut_cost": Measure(
+        cut_cost, lambda x: say("The cuts cost as much as {length} of plain joint.", length=length(x))
+    ),
+    "shape_quotient": Measure(
+        shape_quotient, lambda x: say("Shapes score {value:.2f}, where a disc scores 1.", value=x)
+    ),
+    "spread_mm": Measure(
+        spread_mm,
+        lambda x: say("The sections' spread adds up to {length}; round ones have least.", length=length(x)),
+    ),
+    "rags": Measure(rags, lambda x: say("{value:.0f} sections are rags of a few pieces.", value=x)),
+    "fullness": Measure(
+        fullness, lambda x: say("A section uses {value:.0%} of its working time on average.", value=x)
+    ),
+    "total_cost": Measure(total_cost, lambda x: say("Cut and spread together come to {value:.0f}.", value=x)),
 }

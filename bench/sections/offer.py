@@ -10,6 +10,7 @@ from bench.sections.divide import best_division
 from bench.sections.division import Division
 from bench.sections.ground import Ground
 from bench.sections.measures import cut_mm, lower_bound, shape_quotient
+from bench.speech import say_n
 
 TIGHT = 0.003  # share of the capacity left free over all sections; times are not known that well
 ROUNDER = 1.01  # what is hardly rounder is not worth a batch
@@ -26,11 +27,25 @@ class Offer:
 
     def told(self) -> str:
         """Return the offer in one sentence, with what it costs."""
-        batches = "one more batch" if self.more == 1 else f"{self.more} more batches"
-        change = f"{100 * abs(self.cut_share - 1):.0f} % {'more' if self.cut_share > 1 else 'less'} joint cut"
-        return (
-            f"every section is full to the brim; {batches} would make them "
-            f"{100 * (self.shape_share - 1):.0f} % rounder, with {change}: prefer forms"
+        cut, rounder = 100 * abs(self.cut_share - 1), 100 * (self.shape_share - 1)
+        if self.cut_share > 1:
+            return say_n(
+                "every section is full to the brim; one more batch would make them {rounder:.0f} % rounder, "
+                "with {cut:.0f} % more joint cut: prefer forms",
+                "every section is full to the brim; {count} more batches would make them "
+                "{rounder:.0f} % rounder, with {cut:.0f} % more joint cut: prefer forms",
+                self.more,
+                rounder=rounder,
+                cut=cut,
+            )
+        return say_n(
+            "every section is full to the brim; one more batch would make them {rounder:.0f} % rounder, "
+            "with {cut:.0f} % less joint cut: prefer forms",
+            "every section is full to the brim; {count} more batches would make them "
+            "{rounder:.0f} % rounder, with {cut:.0f} % less joint cut: prefer forms",
+            self.more,
+            rounder=rounder,
+            cut=cut,
         )
 
 

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
+from functools import reduce
 
 from bench.sections.facts import SectionFacts
 from bench.sections.reach import can_be_reached
+from bench.speech import say, say_n
 
 SET = ("firm", "hard")
 FRESH = ("wet", "soft")
@@ -43,27 +45,31 @@ def next_section(facts: Sequence[SectionFacts], *, time_left_today_s: float | No
     """
     left = [f for f in facts if f.stage in TO_SET]
     if not left:
-        return Choice(None, "Nothing is left to set." if facts else "There are no sections yet.")
+        return Choice(None, say("Nothing is left to set.") if facts else say("There are no sections yet."))
     by_number = {f.number: f for f in facts}
     able = [f for f in left if not _fresh_beside(f, by_number)]
     if not able:
-        return Choice(None, f"Nothing to set now: all that is left lies beside soft work{_until(facts)}.")
+        return Choice(None, _all_beside_soft(_until(facts)))
     reachable = [f for f in able if can_be_reached(f, facts)]
     if not reachable:
-        return Choice(None, f"Nothing to set now: the hand would lie over soft work{_until(facts)}.")
+        return Choice(None, _hand_over_soft(_until(facts)))
     stocked = [f for f in reachable if f.adhesive_in_stock]
     if not stocked:
-        return Choice(None, f"Nothing to set now: {_missing(reachable)}.")
+        return Choice(None, _missing(reachable))
     in_time = [f for f in stocked if time_left_today_s is None or f.minutes_needed * 60 <= time_left_today_s]
     if not in_time:
         short = min(stocked, key=lambda f: (f.minutes_needed, f.number))
-        return Choice(
-            None,
-            f"Nothing to set now: section {short.number}, the shortest, needs {short.minutes_needed:.0f} min "
-            f"and {max(time_left_today_s or 0.0, 0.0) / 60:.0f} min are left today.",
+        why = say(
+            "Nothing to set now: section {number}, the shortest, needs {needed:.0f} min "
+            "and {left:.0f} min are left today.",
+            number=short.number,
+            needed=short.minutes_needed,
+            left=max(time_left_today_s or 0.0, 0.0) / 60,
         )
+        return Choice(None, why)
     first = min(in_time, key=lambda f: _rank(f, facts, by_number))
-    return Choice(first.number, f"Next is section {first.number}: {_why(first, facts, by_number)}.")
+    why = _why(first, facts, by_number)
+    return Choice(first.number, say("Next is section {number}: {why}.", number=first.number, why=why))
 
 
 def whole_order(
@@ -196,33 +202,98 @@ def _rank(
 
 def _why(fact: SectionFacts, facts: Sequence[SectionFacts], by_number: Mapping[int, SectionFacts]) -> str:
     firm = _beside(fact, by_number, SET)
-    laid = "it is laid dry and " if fact.stage == "dry" else "it "
+    dry = fact.stage == "dry"
     if firm and _set_share(fact, by_number) >= SHUT_IN:
-        return f"{laid}would soon be shut in; {_named(firm)} around it {_are(firm)} firm"
+        return _soon_shut_in(firm, dry=dry)
     if firm:
-        return f"{laid}continues the finished edge of {_named(firm)}, which {_are(firm)} firm"
+        return _goes_on(firm, dry=dry)
     if any(f.stage in FRESH for f in facts):
-        return f"{laid}lies away from what is still soft"
-    kind = ("belongs to what stands out most", "lies in the row along the outline", "is background")
-    begun = any(f.stage in SET for f in facts)
-    return f"{laid}{kind[_kind(fact, facts)]}, and {'nothing beside it' if begun else 'nothing'} is set yet"
+        if dry:
+            return say("it is laid dry and lies away from what is still soft")
+        return say("it lies away from what is still soft")
+    reason = _first_for(_kind(fact, facts), dry=dry)
+    if any(f.stage in SET for f in facts):
+        return say("{reason}, and nothing beside it is set yet", reason=reason)
+    return say("{reason}, and nothing is set yet", reason=reason)
 
 
-def _are(numbers: Sequence[int]) -> str:
-    return "is" if len(numbers) == 1 else "are"
+def _soon_shut_in(firm: Sequence[int], *, dry: bool) -> str:
+    if dry:
+        return say_n(
+            "it is laid dry and would soon be shut in; {sections} around it is firm",
+            "it is laid dry and would soon be shut in; {sections} around it are firm",
+            len(firm),
+            sections=_named(firm),
+        )
+    return say_n(
+        "it would soon be shut in; {sections} around it is firm",
+        "it would soon be shut in; {sections} around it are firm",
+        len(firm),
+        sections=_named(firm),
+    )
+
+
+def _goes_on(firm: Sequence[int], *, dry: bool) -> str:
+    if dry:
+        return say_n(
+            "it is laid dry and continues the finished edge of {sections}, which is firm",
+            "it is laid dry and continues the finished edge of {sections}, which are firm",
+            len(firm),
+            sections=_named(firm),
+        )
+    return say_n(
+        "it continues the finished edge of {sections}, which is firm",
+        "it continues the finished edge of {sections}, which are firm",
+        len(firm),
+        sections=_named(firm),
+    )
+
+
+def _first_for(kind: int, *, dry: bool) -> str:
+    if dry:
+        return (
+            say("it is laid dry and belongs to what stands out most"),
+            say("it is laid dry and lies in the row along the outline"),
+            say("it is laid dry and is background"),
+        )[kind]
+    return (
+        say("it belongs to what stands out most"),
+        say("it lies in the row along the outline"),
+        say("it is background"),
+    )[kind]
 
 
 def _named(numbers: Sequence[int]) -> str:
     if len(numbers) == 1:
-        return f"section {numbers[0]}"
-    return f"sections {', '.join(map(str, numbers[:-1]))} and {numbers[-1]}"
+        return say("section {number}", number=numbers[0])
+    return say("sections {numbers} and {last}", numbers=", ".join(map(str, numbers[:-1])), last=numbers[-1])
 
 
 def _until(facts: Sequence[SectionFacts]) -> str:
-    told = [f"section {f.number} is firm {f.firm_at}" for f in facts if f.stage in FRESH and f.firm_at]
-    return f"; {', '.join(told[:3])}" if told else ""
+    """Say when the first three of the fresh ones are firm, "" where that is not known."""
+    told = [
+        say("section {number} is firm {at}", number=f.number, at=f.firm_at)
+        for f in facts
+        if f.stage in FRESH and f.firm_at
+    ]
+    return ", ".join(told[:3])
+
+
+def _all_beside_soft(until: str) -> str:
+    if until:
+        return say("Nothing to set now: all that is left lies beside soft work; {until}.", until=until)
+    return say("Nothing to set now: all that is left lies beside soft work.")
+
+
+def _hand_over_soft(until: str) -> str:
+    if until:
+        return say("Nothing to set now: the hand would lie over soft work; {until}.", until=until)
+    return say("Nothing to set now: the hand would lie over soft work.")
 
 
 def _missing(facts: Sequence[SectionFacts]) -> str:
     names = sorted({f.adhesive for f in facts if f.adhesive})
-    return f"{' and '.join(names)} out of stock" if names else "the adhesive is out of stock"
+    if not names:
+        return say("Nothing to set now: the adhesive is out of stock.")
+    told = reduce(lambda this, that: say("{this} and {that}", this=this, that=that), names)
+    return say("Nothing to set now: {adhesives} out of stock.", adhesives=told)

@@ -17,6 +17,38 @@ def length(mm: float, decimals: int = 0) -> str:
     return say("{value:.{decimals}f} mm", value=mm, decimals=decimals)
 
 
+def plain_length(mm: float) -> str:
+    """Say a length as one types it, without trailing zeros: '6 mm', '0.8 mm', or '0.236 in'."""
+    if tongue().inches:
+        return say("{value:g} in", value=_plain_inches(mm))
+    return say("{value:g} mm", value=mm)
+
+
+def rough_length(mm: float) -> str:
+    """Say a length to three figures: '152 mm', '9.55 mm', or '0.376 in'."""
+    if tongue().inches:
+        return say("{value:.3g} in", value=mm / MM_PER_INCH)
+    return say("{value:.3g} mm", value=mm)
+
+
+def plain_size(width_mm: float, height_mm: float) -> str:
+    """Say a width and a height as one types them: '305 × 203.2 mm'."""
+    if tongue().inches:
+        return say("{wide:g} × {high:g} in", wide=_plain_inches(width_mm), high=_plain_inches(height_mm))
+    return say("{wide:g} × {high:g} mm", wide=width_mm, high=height_mm)
+
+
+def _plain_inches(mm: float) -> float:
+    inches = mm / MM_PER_INCH
+    return round(inches, 2 if inches >= 1 else 3)
+
+
+def unbroken(text: str) -> str:
+    """Return a figure with its unit so that no line ends between the two."""
+    figure, _, unit = text.rpartition(" ")
+    return f"{figure}\u00a0{unit}"
+
+
 def size(width_mm: float, height_mm: float, decimals: int = 0) -> str:
     """Say a width and a height with their unit once: '305 × 203 mm'."""
     if tongue().inches:
@@ -26,10 +58,10 @@ def size(width_mm: float, height_mm: float, decimals: int = 0) -> str:
 
 
 def area(mm2: float, decimals: int = 0) -> str:
-    """Say an area: '42 cm²', or '6.5 in²'."""
+    """Say an area: '42 cm²', or '6.5 in²'; thousands are set apart."""
     if tongue().inches:
-        return say("{value:.{decimals}f} in²", value=mm2 / MM_PER_INCH**2, decimals=decimals + 1)
-    return say("{value:.{decimals}f} cm²", value=mm2 / MM2_PER_CM2, decimals=decimals)
+        return say("{value:,.{decimals}f} in²", value=mm2 / MM_PER_INCH**2, decimals=decimals + 1)
+    return say("{value:,.{decimals}f} cm²", value=mm2 / MM2_PER_CM2, decimals=decimals)
 
 
 def temperature(celsius: float, decimals: int = 0) -> str:
@@ -46,6 +78,11 @@ def in_unit(celsius: float) -> float:
 def celsius_typed(value: float) -> float:
     """Return in °C what was typed in the unit spoken."""
     return (value - ZERO_F) / F_PER_C if tongue().fahrenheit else value
+
+
+def in_length(mm: float) -> float:
+    """Return a length in the unit spoken."""
+    return mm / MM_PER_INCH if tongue().inches else mm
 
 
 def mm_typed(value: float) -> float:

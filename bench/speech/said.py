@@ -4,22 +4,24 @@ from __future__ import annotations
 
 import string
 from collections.abc import Mapping
-from numbers import Integral, Real
+from numbers import Real
 from typing import Any
 
 from bench.speech.tongue import tongue
 
+_SWAPPED = str.maketrans(".,", ",.")  # a comma for the decimals, points between thousands
+
 
 class _Filler(string.Formatter):
-    """Fill in values as str.format does, without attributes and indices, decimals with the mark spoken."""
+    """Fill in values as str.format does, without attributes and indices, numbers with the marks spoken."""
 
     def get_field(self, field_name: str, args: Any, kwargs: Mapping[str, Any]) -> Any:
         return kwargs[field_name], field_name
 
     def format_field(self, value: Any, format_spec: str) -> str:
         text = str(super().format_field(value, format_spec))
-        is_decimal = isinstance(value, Real) and not isinstance(value, Integral)
-        return text.replace(".", tongue().decimal_mark) if is_decimal else text
+        swapped = isinstance(value, Real) and tongue().decimal_mark == ","
+        return text.translate(_SWAPPED) if swapped else text
 
 
 _FILLER = _Filler()

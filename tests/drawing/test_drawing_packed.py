@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 from bench.drawing import Joints, Panel
 from bench.drawing.packed import pack, unpack
 from bench.drawing.svg import read_drawing
+from bench.speech import Tongue, speak, tongue
 from tests.fakes.drawings import grid_svg
 
 RICH = b"""<svg xmlns="http://www.w3.org/2000/svg" width="60mm" height="40mm" viewBox="0 0 60 40">
@@ -74,3 +75,16 @@ def test_other_bytes_are_no_panel(data):
 def test_bytes_that_break_off_are_no_panel():
     whole = pack(read_drawing(grid_svg(4, 3), "it.svg"))
     assert {unpack(whole[:cut]) for cut in range(0, len(whole), 97)} == {None}
+
+
+def test_what_was_packed_in_another_language_is_read_anew():
+    """Its warnings are sentences, and would go on in the language that was spoken then."""
+    before, whole = tongue(), pack(read_drawing(RICH, "it.svg"))
+    try:
+        speak(Tongue("de"))
+        assert unpack(whole) is None
+        german = read_drawing(RICH, "it.svg")
+        assert same(unpack(pack(german)), german)
+    finally:
+        speak(before)
+    assert unpack(whole) is not None

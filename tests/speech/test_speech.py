@@ -11,7 +11,11 @@ from bench.speech import (
     LANGUAGES,
     Tongue,
     area,
+    in_length,
     length,
+    plain_length,
+    plain_size,
+    rough_length,
     say,
     say_n,
     short_day,
@@ -19,6 +23,7 @@ from bench.speech import (
     speak,
     temperature,
     tongue,
+    unbroken,
 )
 from bench.speech.measures import celsius_typed, in_unit, mm_typed
 
@@ -45,6 +50,7 @@ def test_decimals_have_the_mark_that_is_spoken_and_whole_numbers_and_words_keep_
     speak(Tongue(mark=","))
     assert say("{a:.1f} g of {b}, {n}", a=4.25, b="v1.2", n=1000) == "4,2 g of v1.2, 1000"
     assert say("{a:.2f}", a=np.float64(0.5)) == "0,50"
+    assert say("{a:,} {b:,.1f} {c:.1f}", a=12345, b=1234.5, c=4) == "12.345 1.234,5 4,0"
     speak(Tongue())
     assert say("{a:.1f} g", a=4.25) == "4.2 g"
 
@@ -63,6 +69,27 @@ def test_units_follow_the_choice() -> None:
     assert temperature(23) == "73 °F"
     assert (mm_typed(12), celsius_typed(212)) == (pytest.approx(304.8), pytest.approx(100))
     assert celsius_typed(in_unit(17.3)) == pytest.approx(17.3)
+
+
+def test_a_length_that_was_typed_is_said_as_it_was_typed() -> None:
+    """25.4 mm to the inch exactly (NIST SP 811, B.8)."""
+    assert (plain_length(6), plain_length(0.8), plain_length(304.8)) == ("6 mm", "0.8 mm", "304.8 mm")
+    assert (rough_length(152.4), rough_length(9.554)) == ("152 mm", "9.55 mm")
+    assert plain_size(304.8, 203) == "304.8 × 203 mm"
+    assert unbroken(size(96, 72)) == "96 × 72\u00a0mm"
+    assert in_length(25.4) == 25.4
+    speak(Tongue(inches=True))
+    assert (plain_length(6.35), plain_length(304.8), plain_length(318.0)) == ("0.25 in", "12 in", "12.52 in")
+    assert (rough_length(152.4), plain_size(304.8, 203.2)) == ("6 in", "12 × 8 in")
+    assert in_length(25.4) == pytest.approx(1.0)
+
+
+def test_a_colour_is_a_word_that_its_depth_stands_before() -> None:
+    from bench.drawing.colour_words import colour_words
+
+    assert colour_words((0, 0, 139)) == "deep blue"
+    speak(Tongue("de"))
+    assert colour_words((0, 0, 139)) == "tiefes Blau"
 
 
 def test_days_are_named() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bench.drawing.faults import DrawingFault
+from bench.speech import say
 
 
 class PhotoTooCoarse(DrawingFault):
@@ -11,8 +12,12 @@ class PhotoTooCoarse(DrawingFault):
     def __init__(self, name: str, mm_per_px: float, most_mm: float) -> None:
         super().__init__(
             name,
-            f"a pixel of the photo is {mm_per_px:.2g} mm wide; joints are seen from {most_mm:g} mm down",
-            todo="take it from nearer, or take a smaller rectangle",
+            say(
+                "a pixel of the photo is {wide:.2g} mm wide; joints are seen from {most:g} mm down",
+                wide=mm_per_px,
+                most=most_mm,
+            ),
+            todo=say("take it from nearer, or take a smaller rectangle"),
         )
         self.mm_per_px = mm_per_px
         self.most_mm = most_mm
@@ -31,23 +36,27 @@ class NoEdgeFound(DrawingFault):
 
 class NoPieceThere(DrawingFault):
     def __init__(self, name: str) -> None:
-        super().__init__(name, "no piece lies there", todo="touch a piece that is outlined")
+        super().__init__(name, say("no piece lies there"), todo=say("touch a piece that is outlined"))
 
 
 class NoRoomThere(DrawingFault):
     def __init__(self, name: str) -> None:
-        super().__init__(name, "there is no room for another piece", todo="touch bare ground")
+        super().__init__(name, say("there is no room for another piece"), todo=say("touch bare ground"))
 
 
 class CutsNothing(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
-            name, "the line parts no piece in two", todo="draw it right across one, from edge to edge"
+            name,
+            say("the line parts no piece in two"),
+            todo=say("draw it right across one, from edge to edge"),
         )
 
 
 class TooFarApart(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
-            name, "these are no two pieces side by side", todo="draw from one piece into the next"
+            name,
+            say("these are no two pieces side by side"),
+            todo=say("draw from one piece into the next"),
         )

@@ -18,6 +18,7 @@ from bench.drawing.photo import Picture
 from bench.drawing.rings import Counts, Rings
 from bench.drawing.study.model import pixel_mm
 from bench.drawing.trace import traced
+from bench.speech import say
 
 _SMOOTH_PX = 0.75  # of the outline of all
 # Of the smallest pitch: a side along a contour keeps to it so nearly; one between two pieces of an area is
@@ -40,7 +41,7 @@ def panel_of_lay(lay: Lay, paint: Picture | None = None) -> Panel:
     rings, owner = inset(rings, owner, lay.joint_mm / 2)
     pieces = _pieces(lay, rings, owner, paint)
     gone = lay.piece_count - len(pieces.colour)
-    left_out = (LeftOut("sliver", gone, "the joint leaves nothing of it"),) if gone else ()
+    left_out = (LeftOut("sliver", gone, say("the joint leaves nothing of it")),) if gone else ()
     return panel_of(pieces, lay.size_mm, lay.name, outline_mm=_outline_mm(lay), left_out=left_out)
 
 

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from bench.drawing.faults import DrawingFault
+from bench.speech import say
 
 
 class BlankPage(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
-            name, "no line stands out on the page", todo="draw darker, or scan with more contrast"
+            name,
+            say("no line stands out on the page"),
+            todo=say("draw darker, or scan with more contrast"),
         )
 
 
@@ -16,12 +19,17 @@ class NoClosedRegion(DrawingFault):
     """specks: closed regions there were, all of them too small."""
 
     def __init__(self, name: str, gap_mm: float, specks: int, least_mm2: float) -> None:
-        seen = f" of {least_mm2:g} mm² or more, only {specks:,} smaller" if specks else ""
-        super().__init__(
-            name,
-            f"the lines do not close: there is no closed region{seen}",
-            todo=f"try a --gap-mm larger than {gap_mm:g}, or close the lines by hand",
-        )
+        if specks:
+            what = say(
+                "the lines do not close: there is no closed region of {least:g} mm² or more, "
+                "only {specks:,} smaller",
+                least=least_mm2,
+                specks=specks,
+            )
+        else:
+            what = say("the lines do not close: there is no closed region")
+        todo = say("try a --gap-mm larger than {gap:g}, or close the lines by hand", gap=gap_mm)
+        super().__init__(name, what, todo=todo)
         self.gap_mm = gap_mm
         self.specks = specks
 
@@ -30,8 +38,8 @@ class TooManyRegions(DrawingFault):
     def __init__(self, name: str, count: int, limit: int) -> None:
         super().__init__(
             name,
-            f"the lines enclose {count:,} regions; at most {limit:,} are read",
-            todo="leave out small ones, or split the panel into several drawings",
+            say("the lines enclose {count:,} regions; at most {limit:,} are read", count=count, limit=limit),
+            todo=say("leave out small ones, or split the panel into several drawings"),
         )
         self.count = count
         self.limit = limit
@@ -39,4 +47,4 @@ class TooManyRegions(DrawingFault):
 
 class ReadingStopped(DrawingFault):
     def __init__(self, name: str) -> None:
-        super().__init__(name, "reading was stopped", todo="open it again when it suits")
+        super().__init__(name, say("reading was stopped"), todo=say("open it again when it suits"))

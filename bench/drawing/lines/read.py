@@ -21,6 +21,7 @@ from bench.drawing.lines.report import Gap, Leak, LinesReport
 from bench.drawing.panel import FloatArray, LeftOut, Panel
 from bench.drawing.photo.read import Picture
 from bench.drawing.rings import Counts
+from bench.speech import length, say, say_n
 
 WATCHED_MM = 3.0  # beyond gap_mm: a break this much wider is reported
 _NECK_MM = 2.0  # beyond gap_mm: a neck this much wider is reported
@@ -162,19 +163,20 @@ def _leaks(open_ends: Breaks, regions: Regions, how: LineHow, scale: Scale) -> t
     at = scale.to_mm((open_ends.from_px + open_ends.to_px) / 2)
     width_mm = open_ends.width_px * scale.mm
     found = [
-        Leak(x, y, w, f"a line ends here, {w:.1f} mm short of the next")
+        Leak(x, y, w, say("a line ends here, {gap} short of the next", gap=length(w, 1)))
         for (x, y), w in zip(at.tolist(), width_mm.tolist(), strict=True)
     ]
     for (x, y), w in zip(scale.to_mm(place).tolist(), (wide * scale.mm).tolist(), strict=True):
         if not (np.hypot(*(at - (x, y)).T) < how.gap_mm + WATCHED_MM).any():
-            found.append(Leak(x, y, w, f"a large region goes on through a neck of {w:.1f} mm here"))
+            why = say("a large region goes on through a neck of {width} here", width=length(w, 1))
+            found.append(Leak(x, y, w, why))
     return tuple(found)
 
 
 def _left_out(regions: Regions, patches: int, how: LineHow) -> tuple[LeftOut, ...]:
     more = (
-        LeftOut("speck", regions.specks, f"it is smaller than {how.least_mm2:g} mm²"),
-        LeftOut("dark patch", patches, "it is as dark as the lines, so it was taken for one"),
+        LeftOut("speck", regions.specks, say("it is smaller than {least:g} mm²", least=how.least_mm2)),
+        LeftOut("dark patch", patches, say("it is as dark as the lines, so it was taken for one")),
     )
     return (*regions.left_out, *(one for one in more if one.count))
 
@@ -182,9 +184,16 @@ def _left_out(regions: Regions, patches: int, how: LineHow) -> tuple[LeftOut, ..
 def _warnings(regions: Regions, leaks: tuple[Leak, ...]) -> tuple[str, ...]:
     said = []
     if n := regions.at_edge:
-        said.append(f"{n} {'piece is' if n == 1 else 'pieces are'} bounded by the edge of the picture itself")
+        said.append(
+            say_n(
+                "{count} piece is bounded by the edge of the picture itself",
+                "{count} pieces are bounded by the edge of the picture itself",
+                n,
+            )
+        )
     if leaks:
         places = ", ".join(f"{one.x_mm:.0f}/{one.y_mm:.0f}" for one in leaks[:5])
-        more = f" and {len(leaks) - 5} more" if len(leaks) > 5 else ""
-        said.append(f"lines may be open at (mm from the left/from the top) {places}{more}")
+        if len(leaks) > 5:
+            places = say("{names} and {count} more", names=places, count=len(leaks) - 5)
+        said.append(say("lines may be open at (mm from the left/from the top) {places}", places=places))
     return tuple(said)

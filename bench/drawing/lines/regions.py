@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing.panel import LeftOut
+from bench.speech import say
 
 Bools = NDArray[np.bool_]
 Labels = NDArray[np.int32]
@@ -53,8 +54,8 @@ def regions_of(dark: Bools, least_px: float) -> Regions:
     number[1:][piece] = np.arange(1, int(piece.sum()) + 1)
     number[1:][paper] = piece.sum() + 1
     left_out = [
-        LeftOut("paper", int(paper.sum()), "it lies around the drawing, at the edge of the picture"),
-        LeftOut("sliver", int((sliver & large).sum()), "it lies between a line and the picture's edge"),
+        LeftOut("paper", int(paper.sum()), say("it lies around the drawing, at the edge of the picture")),
+        LeftOut("sliver", int((sliver & large).sum()), say("it lies between a line and the picture's edge")),
     ]
     return Regions(
         labels=number[labels],

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.speech import length, say, say_n
+
 
 @dataclass(frozen=True)
 class Gap:
@@ -42,16 +44,24 @@ class LinesReport:
 
     def told(self) -> str:
         """Return the report in a sentence."""
-        text = f"lines {self.line_mm:.1f} mm wide enclose "
-        if self.count == 1:
-            text += f"1 piece of {self.largest_mm2:.0f} mm²"
-        else:
-            text += (
-                f"{self.count:,} pieces of {self.smallest_mm2:.0f} to {self.largest_mm2:.0f} mm², "
-                f"half of them below {self.median_mm2:.0f}"
-            )
+        told = [self._enclosed()]
         if self.gaps:
-            text += f"; {len(self.gaps)} {'gap' if len(self.gaps) == 1 else 'gaps'} closed"
+            told.append(say_n("{count} gap closed", "{count} gaps closed", len(self.gaps)))
         if self.leaks:
-            text += f"; {len(self.leaks)} {'place' if len(self.leaks) == 1 else 'places'} to check"
-        return text
+            told.append(say_n("{count} place to check", "{count} places to check", len(self.leaks)))
+        return "; ".join(told)
+
+    def _enclosed(self) -> str:
+        wide = length(self.line_mm, 1)
+        if self.count == 1:
+            only = self.largest_mm2
+            return say("lines {wide} wide enclose 1 piece of {area:.0f} mm²", wide=wide, area=only)
+        return say(
+            "lines {wide} wide enclose {count:,} pieces of {least:.0f} to {most:.0f} mm², "
+            "half of them below {middle:.0f}",
+            wide=wide,
+            count=self.count,
+            least=self.smallest_mm2,
+            most=self.largest_mm2,
+            middle=self.median_mm2,
+        )

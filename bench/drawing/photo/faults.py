@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from bench.drawing.faults import DrawingFault
+from bench.speech import say
 
 
 class NotAPicture(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
             name,
-            "this is neither a PNG nor a JPEG nor a WebP picture",
-            todo="save the picture again as one of these",
+            say("this is neither a PNG nor a JPEG nor a WebP picture"),
+            todo=say("save the picture again as one of these"),
         )
 
 
@@ -19,7 +20,9 @@ class PictureBroken(DrawingFault):
 
     def __init__(self, name: str, reason: str) -> None:
         super().__init__(
-            name, f"the picture breaks off ({reason})", todo="copy it from the camera or scanner again"
+            name,
+            say("the picture breaks off ({reason})", reason=reason),
+            todo=say("copy it from the camera or scanner again"),
         )
         self.reason = reason
 
@@ -28,12 +31,19 @@ class PictureTooLarge(DrawingFault):
     """size_px is None where the file's head claims so much that it was not even measured."""
 
     def __init__(self, name: str, size_px: tuple[int, int] | None, most_pixels: int) -> None:
-        told = f"{size_px[0]:,} × {size_px[1]:,} pixels" if size_px else "hundreds of megapixels"
-        super().__init__(
-            name,
-            f"the picture has {told}; at most {most_pixels // 10**6} megapixels are read",
-            todo="scale it down first",
-        )
+        most = most_pixels // 10**6
+        if size_px:
+            what = say(
+                "the picture has {wide:,} × {high:,} pixels; at most {most} megapixels are read",
+                wide=size_px[0],
+                high=size_px[1],
+                most=most,
+            )
+        else:
+            what = say(
+                "the picture has hundreds of megapixels; at most {most} megapixels are read", most=most
+            )
+        super().__init__(name, what, todo=say("scale it down first"))
         self.size_px = size_px
         self.most_pixels = most_pixels
 
@@ -42,8 +52,8 @@ class PictureFileTooLarge(DrawingFault):
     def __init__(self, name: str, limit_bytes: int) -> None:
         super().__init__(
             name,
-            f"the picture file is larger than {limit_bytes // 2**20} MiB",
-            todo="save it as a JPEG, or scale it down first",
+            say("the picture file is larger than {mib} MiB", mib=limit_bytes // 2**20),
+            todo=say("save it as a JPEG, or scale it down first"),
         )
         self.limit_bytes = limit_bytes
 
@@ -52,8 +62,8 @@ class PictureTooSmall(DrawingFault):
     def __init__(self, name: str, size_px: tuple[int, int], least_px: int) -> None:
         super().__init__(
             name,
-            f"the picture has {size_px[0]:,} × {size_px[1]:,} pixels",
-            todo=f"take or scan it larger, at least {least_px} pixels each way",
+            say("the picture has {wide:,} × {high:,} pixels", wide=size_px[0], high=size_px[1]),
+            todo=say("take or scan it larger, at least {least} pixels each way", least=least_px),
         )
         self.size_px = size_px
         self.least_px = least_px
@@ -65,7 +75,7 @@ class CornersCross(DrawingFault):
     def __init__(self, name: str, corner_px: list[tuple[float, ...]]) -> None:
         super().__init__(
             name,
-            "the four corners span no rectangle",
-            todo="tap them again: top left, top right, bottom right, bottom left",
+            say("the four corners span no rectangle"),
+            todo=say("tap them again: top left, top right, bottom right, bottom left"),
         )
         self.corner_px = corner_px

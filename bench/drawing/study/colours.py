@@ -8,6 +8,7 @@ from bench.drawing.colour import lab_to_srgb
 from bench.drawing.colour_words import GREY_CHROMA, colour_words
 from bench.drawing.panel import FloatArray
 from bench.drawing.study.model import Glass
+from bench.speech import say
 
 # A mix of main, lighter, darker and a pinch of the complement keeps a plain area alive: common practice,
 # no source. The shares are a starting point that the maker changes.
@@ -43,6 +44,15 @@ def _glasses(wanted: list[tuple[str, FloatArray, float]]) -> tuple[Glass, ...]:
     for what, lab, share in wanted:
         r, g, b = lab_to_srgb(lab).tolist()
         name = colour_words((r, g, b))
-        name = f"{name}, {what}" if name in seen else name
+        name = _told_apart(name, what) if name in seen else name
         seen[name] = Glass(name=name, colour=(r, g, b), share=share / total)
     return tuple(seen.values())
+
+
+def _told_apart(name: str, what: str) -> str:
+    """Return the name of a glass with what it is beside the main one, where both would be called the same."""
+    return {
+        "lighter": say("{colour}, lighter", colour=name),
+        "darker": say("{colour}, darker", colour=name),
+        "pinch": say("{colour}, pinch", colour=name),
+    }[what]

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from bench.drawing.faults import DrawingFault
+from bench.speech import plain_length, plain_size, rough_length, say
 
 
 class OneColour(DrawingFault):
@@ -11,15 +12,18 @@ class OneColour(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
             name,
-            "it shows one colour only, so there are no areas to tell apart",
-            todo="draw the areas on an empty panel, or take a picture of the painted study",
+            say("it shows one colour only, so there are no areas to tell apart"),
+            todo=say("draw the areas on an empty panel, or take a picture of the painted study"),
         )
 
 
 class NoSuchRegion(DrawingFault):
     def __init__(self, name: str, region: int, count: int) -> None:
         super().__init__(
-            name, f"there is no region {region}", at=f"regions 1 to {count}", todo="tap a region of the study"
+            name,
+            say("there is no region {region}", region=region),
+            at=say("regions 1 to {count}", count=count),
+            todo=say("tap a region of the study"),
         )
         self.region, self.count = region, count
 
@@ -29,7 +33,9 @@ class NotBeside(DrawingFault):
 
     def __init__(self, name: str, one: str, other: str) -> None:
         super().__init__(
-            name, f"'{one}' and '{other}' do not touch", todo="tap two regions that lie side by side"
+            name,
+            say("'{area}' and '{other}' do not touch", area=one, other=other),
+            todo=say("tap two regions that lie side by side"),
         )
         self.one, self.other = one, other
 
@@ -38,7 +44,11 @@ class AllOneShade(DrawingFault):
     """A region that is to be parted shows no two shades."""
 
     def __init__(self, name: str, region: str) -> None:
-        super().__init__(name, f"'{region}' is all one shade", todo="part it by drawing an area on it")
+        super().__init__(
+            name,
+            say("'{region}' is all one shade", region=region),
+            todo=say("part it by drawing an area on it"),
+        )
         self.region = region
 
 
@@ -46,7 +56,9 @@ class NoPaint(DrawingFault):
     """Areas drawn on an empty panel have no paint to part them by."""
 
     def __init__(self, name: str) -> None:
-        super().__init__(name, "there is no paint to part it by", todo="part it by drawing an area on it")
+        super().__init__(
+            name, say("there is no paint to part it by"), todo=say("part it by drawing an area on it")
+        )
 
 
 class AreaTooSmall(DrawingFault):
@@ -54,7 +66,9 @@ class AreaTooSmall(DrawingFault):
 
     def __init__(self, name: str) -> None:
         super().__init__(
-            name, "the area drawn covers nothing of the panel", todo="draw it larger, on the panel"
+            name,
+            say("the area drawn covers nothing of the panel"),
+            todo=say("draw it larger, on the panel"),
         )
 
 
@@ -62,8 +76,8 @@ class PieceTooLarge(DrawingFault):
     def __init__(self, name: str, region: str, piece_mm: float, most_mm: float) -> None:
         super().__init__(
             name,
-            f"pieces of {piece_mm:g} mm do not fit '{region}'",
-            todo=f"choose at most {most_mm:.3g} mm, the panel's shorter side",
+            say("pieces of {piece} do not fit '{region}'", piece=plain_length(piece_mm), region=region),
+            todo=say("choose at most {most}, the panel's shorter side", most=rough_length(most_mm)),
         )
         self.region, self.piece_mm, self.most_mm = region, piece_mm, most_mm
 
@@ -72,8 +86,8 @@ class TooManyPieces(DrawingFault):
     def __init__(self, name: str, count: int, limit: int) -> None:
         super().__init__(
             name,
-            f"that would be about {count:,} pieces; at most {limit:,} are laid",
-            todo="choose larger pieces, or split the panel",
+            say("that would be about {count:,} pieces; at most {limit:,} are laid", count=count, limit=limit),
+            todo=say("choose larger pieces, or split the panel"),
         )
         self.count, self.limit = count, limit
 
@@ -82,20 +96,27 @@ class NothingTouched(DrawingFault):
     """A stroke that is to change pieces went over none."""
 
     def __init__(self, name: str) -> None:
-        super().__init__(name, "no piece was touched", todo="stroke over the pieces that are to change")
+        super().__init__(
+            name, say("no piece was touched"), todo=say("stroke over the pieces that are to change")
+        )
 
 
 class NothingToLay(DrawingFault):
     def __init__(self, name: str) -> None:
-        super().__init__(name, "there is no area to lay", todo="draw an area first")
+        super().__init__(name, say("there is no area to lay"), todo=say("draw an area first"))
 
 
 class JointTooWide(DrawingFault):
     def __init__(self, name: str, joint_mm: float, region: str, piece_mm: float) -> None:
         super().__init__(
             name,
-            f"joints of {joint_mm:g} mm leave no glass of pieces of {piece_mm:g} mm in '{region}'",
-            todo="choose narrower joints, from 0 to half of the piece",
+            say(
+                "joints of {joint} leave no glass of pieces of {piece} in '{region}'",
+                joint=plain_length(joint_mm),
+                piece=plain_length(piece_mm),
+                region=region,
+            ),
+            todo=say("choose narrower joints, from 0 to half of the piece"),
         )
         self.joint_mm, self.region, self.piece_mm = joint_mm, region, piece_mm
 
@@ -106,8 +127,12 @@ class CutTooLarge(DrawingFault):
     def __init__(self, name: str, cut_mm: tuple[float, float], size_mm: tuple[float, float]) -> None:
         super().__init__(
             name,
-            f"cutting out {cut_mm[0]:g} × {cut_mm[1]:g} mm leaves no L of {size_mm[0]:g} × {size_mm[1]:g} mm",
-            todo="cut out less than the panel's width and height",
+            say(
+                "cutting out {cut} leaves no L of {whole}",
+                cut=plain_size(*cut_mm),
+                whole=plain_size(*size_mm),
+            ),
+            todo=say("cut out less than the panel's width and height"),
         )
         self.cut_mm, self.size_mm = cut_mm, size_mm
 
@@ -116,7 +141,7 @@ class RingTooWide(DrawingFault):
     def __init__(self, name: str, ring_mm: float, most_mm: float) -> None:
         super().__init__(
             name,
-            f"a ring {ring_mm:g} mm wide leaves no hole",
-            todo=f"choose less than {most_mm:.3g} mm, half of the panel's shorter side",
+            say("a ring {ring} wide leaves no hole", ring=plain_length(ring_mm)),
+            todo=say("choose less than {most}, half of the panel's shorter side", most=rough_length(most_mm)),
         )
         self.ring_mm, self.most_mm = ring_mm, most_mm

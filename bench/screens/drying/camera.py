@@ -12,6 +12,7 @@ from kivy.properties import BooleanProperty
 from bench.drawing.photo import Picture
 from bench.fault import Fault
 from bench.screens.parts.plates import Rows
+from bench.speech import say
 
 WANTED_PX = (1920, 1080)  # cameras give what they have
 
@@ -20,7 +21,8 @@ class CameraSilent(Fault):
     def __init__(self, reason: str) -> None:
         self.reason = reason
         super().__init__(
-            f"the camera gives no picture ({reason})", todo="take the photo elsewhere and choose its file"
+            say("the camera gives no picture ({reason})", reason=reason),
+            todo=say("take the photo elsewhere and choose its file"),
         )
 
 
@@ -41,7 +43,7 @@ def picture_of(texture: Any) -> Picture:
     width, height = texture.size
     pixels = np.frombuffer(texture.pixels, np.uint8).reshape(height, width, 4)[..., :3]
     top_first = texture.tex_coords[1] > texture.tex_coords[5]
-    return Picture(np.ascontiguousarray(pixels if top_first else pixels[::-1]), None, "photo taken now")
+    return Picture(np.ascontiguousarray(pixels if top_first else pixels[::-1]), None, say("photo taken now"))
 
 
 class LiveCamera(Rows):

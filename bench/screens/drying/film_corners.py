@@ -12,6 +12,7 @@ from bench.fault import Fault
 from bench.job.drafts import nudge_px
 from bench.screens.parts.corners import CornersPart  # noqa: F401 - the kv file names it
 from bench.screens.parts.plates import Rows
+from bench.speech import length, plain_length, say, size
 
 MOST_MARGIN_MM = 500.0
 
@@ -63,14 +64,8 @@ class FilmCorners(Rows):
 
     def ask_margin(self) -> None:
         """Ask how far around the section the corners lie."""
-        self.ids.ask.ask(
-            "From the section to the corners",
-            self._set_margin,
-            unit="mm",
-            decimals=1,
-            least=0.0,
-            most=MOST_MARGIN_MM,
-        )
+        title = say("From the section to the corners")
+        self.ids.ask.ask_length(title, self._set_margin, least_mm=0.0, most_mm=MOST_MARGIN_MM)
         self.asking = True
         self.ids.split.put_main(self.ids.ask)
 
@@ -88,17 +83,21 @@ class FilmCorners(Rows):
         if flow is None or flow.raw is None or flow.task is None:
             return
         frame, margin_mm = flow.task.frame, flow.margin_mm
-        self.head = f"Corner: {self.ids.corners.name}"
+        self.head = say("Corner: {name}", name=self.ids.corners.name)
         self.is_whole = margin_mm is None
-        self.margin_text = "the whole panel" if margin_mm is None else f"{margin_mm:g} mm around it"
-        self.size_text = f"Of {frame.width_mm:.0f} × {frame.height_mm:.0f} mm on the cartoon"
+        if margin_mm is None:
+            self.margin_text = say("the whole panel")
+        else:
+            self.margin_text = say("{margin} around it", margin=plain_length(margin_mm))
+        self.size_text = say("Of {size} on the cartoon", size=size(frame.width_mm, frame.height_mm))
         corners = Corners(corner_px=flow.corner_px, width_mm=frame.width_mm, height_mm=frame.height_mm)
         try:
             error_mm = float(corner_error_mm(flow.raw, corners).max())
         except Fault as fault:
             self.fits, self.says = False, f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
         else:
-            self.fits, self.says = True, f"Each corner is right to {max(0.1, error_mm):.1f} mm."
+            error = length(max(0.1, error_mm), 1)
+            self.fits, self.says = True, say("Each corner is right to {error}.", error=error)
 
     def act_on_key(self) -> None:
         """Do the step's one act, as Enter asks for it."""

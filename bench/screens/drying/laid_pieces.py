@@ -13,10 +13,9 @@ from bench.job.acts.dry_photo import said_again
 from bench.screens.drying.laid_picture import LaidPicture  # noqa: F401 - the kv file names it
 from bench.screens.parts.plates import Rows
 from bench.screens.tracing.found_picture import MOST_RINGS
+from bench.speech import length, say, say_n
 
 MOST_STEPS_KEPT = 6  # of what was found before a correction; older ones are worked out again
-HOW = "Tap a piece that is none, or bare ground where one lies."
-HOW_DRAWING = "Draw across a piece to part it, or from one into the next to join them."
 
 
 class LaidPieces(Rows):
@@ -25,7 +24,7 @@ class LaidPieces(Rows):
     flow = ObjectProperty()
     count_text = StringProperty("")
     says = StringProperty("")
-    how = StringProperty(HOW)
+    how = StringProperty("")
     drawing = BooleanProperty(False)
     fill_text = StringProperty("")
     can_fill = BooleanProperty(False)
@@ -91,7 +90,13 @@ class LaidPieces(Rows):
     def turn_drawing(self) -> None:
         """Let the finger draw, or move the photo again."""
         self.drawing = not self.drawing
-        self.how = HOW_DRAWING if self.drawing else HOW
+        self._tell_how()
+
+    def _tell_how(self) -> None:
+        if self.drawing:
+            self.how = say("Draw across a piece to part it, or from one into the next to join them.")
+        else:
+            self.how = say("Tap a piece that is none, or bare ground where one lies.")
 
     # -- what it comes to --------------------------------------------------------------------------------
 
@@ -101,13 +106,13 @@ class LaidPieces(Rows):
         told = compared(self.found, task.panel, task.tesserae, task.frame)
         self.count_text = str(self.found.count)
         self.says = in_words(told, int(self.found.by_edges.sum()))
-        self.how = HOW_DRAWING if self.drawing else HOW
+        self._tell_how()
         self.can_take_back, self.can_count = bool(self._at_once), self.found.count > 0
         picture.show_laid(self.found)
         gaps = task.frame.in_photo(task.panel.centroid_mm[list(told.gaps)]) if told.gaps else ()
         self._gaps = [(float(x), float(y)) for x, y in gaps]
         self.can_fill = bool(self._gaps)
-        self.fill_text = f"Fill {len(self._gaps)} {'gap' if len(self._gaps) == 1 else 'gaps'}"
+        self.fill_text = say_n("Fill {count} gap", "Fill {count} gaps", len(self._gaps))
         picture.ring(self._gaps)
 
     def act_on_key(self) -> None:
@@ -118,14 +123,18 @@ class LaidPieces(Rows):
 
 def in_words(told: Compared, by_edges: int) -> str:
     """Say how the pieces compare with what was drawn."""
-    said = [f"{told.drawn} drawn"]
-    if told.gaps:
-        ringed = "" if len(told.gaps) <= MOST_RINGS else f", {MOST_RINGS} ringed"
-        said.append(f"{len(told.gaps)} {'gap' if len(told.gaps) == 1 else 'gaps'}{ringed}")
+    said = [say("{count} drawn", count=told.drawn)]
+    gaps = len(told.gaps)
+    if gaps > MOST_RINGS:
+        said.append(say("{count} gaps, {ringed} ringed", count=gaps, ringed=MOST_RINGS))
+    elif gaps:
+        said.append(say_n("{count} gap", "{count} gaps", gaps))
     if told.added:
-        said.append(f"{len(told.added)} added")
+        said.append(say("{count} added", count=len(told.added)))
     if told.pairs:
-        said.append(f"half lie within {max(0.1, told.shift_mm):.1f} mm")
+        said.append(say("half lie within {shift}", shift=length(max(0.1, told.shift_mm), 1)))
     if by_edges:
-        said.append(f"{by_edges} told by {'its' if by_edges == 1 else 'their'} edges only")
+        said.append(
+            say_n("{count} told by its edges only", "{count} told by their edges only", by_edges)
+        )
     return "; ".join(said) + "."

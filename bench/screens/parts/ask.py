@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from typing import Any
 
 from kivy.uix.boxlayout import BoxLayout
+
+from bench.speech import in_length, length_unit, mm_typed, say
 
 
 class AskNumber(BoxLayout):
@@ -29,15 +32,30 @@ class AskNumber(BoxLayout):
         decimals: int = 0,
         least: float = 1.0,
         most: float = 9999.0,
-        use_text: str = "Use",
+        use_text: str = "",
         follow: Callable[[float | None], object] | None = None,
     ) -> None:
         """Ask anew. use: what is done with the number; follow: what hears of every digit."""
         self._use, self._follow = use, follow
         pad = self.ids.pad
         pad.title, pad.unit, pad.decimals = title, unit, decimals
-        pad.least, pad.most, pad.use_text = least, most, use_text
+        pad.least, pad.most, pad.use_text = least, most, use_text or say("Use")
         pad.text = ""
+
+    def ask_length(
+        self, title: str, use_mm: Callable[[float], object], *, least_mm: float, most_mm: float
+    ) -> None:
+        """Ask for a length, typed in the unit spoken and handed over in mm."""
+        decimals = 1 if length_unit() == "mm" else 2
+        steps = 10**decimals
+        self.ask(
+            title,
+            lambda value: use_mm(mm_typed(value)),
+            unit=length_unit(),
+            decimals=decimals,
+            least=math.ceil(in_length(least_mm) * steps) / steps,
+            most=math.floor(in_length(most_mm) * steps) / steps,
+        )
 
     def use(self, value: float) -> None:
         """Hand the number over and go."""

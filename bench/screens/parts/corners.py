@@ -16,7 +16,7 @@ from bench.screens.keys import Keyed
 from bench.screens.parts.photo import Photo, Pixels, texture_of
 from bench.screens.parts.plates import Rows
 from bench.screens.picture.clip import Clip
-from bench.screens.picture.quad import NAMES, moved, nearest, opposite, under_lens, ways
+from bench.screens.picture.quad import corner_name, moved, nearest, opposite, under_lens, ways
 from bench.screens.theme import theme
 
 RING_DP = 26
@@ -170,12 +170,13 @@ class CornersPart(Keyed, Rows):
     """
 
     corners = ListProperty()
-    name = StringProperty(NAMES[0])
+    name = StringProperty("")
 
     def show(self, pixels: Pixels, corners: Any, *, step_px: float, tone: Any = None) -> None:
         """Show a picture with corners to be set."""
         photo = self.ids.photo
         photo.step_px, photo.corners = step_px, list(corners)
+        self.chosen_is(photo.chosen)
         photo.show(pixels, tone)
 
     def put(self, corners: Any) -> None:
@@ -187,7 +188,7 @@ class CornersPart(Keyed, Rows):
 
     def chosen_is(self, which: float) -> None:
         """Name the corner that moves."""
-        self.name = NAMES[int(which)]
+        self.name = corner_name(int(which))
 
     def on_key(self, name: str) -> bool:
         if name not in _ARROWS:

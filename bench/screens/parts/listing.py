@@ -13,6 +13,7 @@ from bench.screens.parts.choice import Choice
 from bench.screens.parts.pages import pages_of
 from bench.screens.parts.plates import Rows
 from bench.screens.theme import theme
+from bench.speech import say
 
 
 @dataclass(frozen=True)
@@ -55,7 +56,7 @@ class Listing(Rows):
         pages = pages_of([theme.target] * len(self._offers), rows.height - theme.gap, theme.gap)
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
-        self.page_text = f"{self.page + 1:.0f} of {len(pages)}"
+        self.page_text = say("{page} of {pages}", page=int(self.page) + 1, pages=len(pages))
         rows.clear_widgets()
         for k in pages[int(self.page)]:
             offer = self._offers[k]

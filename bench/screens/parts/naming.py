@@ -13,9 +13,11 @@ from bench.screens.parts.pad import PadKey
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.tiles import TileGrid  # noqa: F401 - the kv file names it
 from bench.screens.theme import theme
+from bench.speech import say, tongue
 
 MOST_LETTERS = 24
 _LETTERS = "abcdefghijklmnopqrstuvwxyz"
+_MORE_LETTERS = {"de": "äöüß"}  # by language
 _WIDE_DP, _KEY_DP = 200, 104
 
 
@@ -63,7 +65,8 @@ class AskName(Keyed, Rows):
 
     def _keys(self) -> list[PadKey]:
         keys = []
-        for sign, name in (*zip(_LETTERS, _LETTERS, strict=True), ("space", "space"), ("←", "back")):
+        letters = _LETTERS + _MORE_LETTERS.get(tongue().language, "")
+        for sign, name in (*zip(letters, letters, strict=True), (say("space"), "space"), ("←", "back")):
             key = PadKey(text=sign, kind="text" if name == "space" else "head", test_name=f"letter_{name}")
             key.bind(on_act=lambda _key, name=name: self.type(name))
             keys.append(key)

@@ -9,6 +9,7 @@ from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, St
 from bench.screens.keys import Keyed
 from bench.screens.parts.acts import SideAct
 from bench.screens.parts.plates import Card, Row
+from bench.speech import say, tongue
 
 MOST_SIGNS = 6
 _ROWS = ("12345", "67890")
@@ -41,16 +42,15 @@ class NumberPad(Keyed, Card):
     decimals = NumericProperty(1)
     least = NumericProperty(0.0)
     most = NumericProperty(9999.0)
-    use_text = StringProperty("Use")
+    use_text = StringProperty("")
     why_not = StringProperty("")
-    below_text = StringProperty("At least {}")
-    above_text = StringProperty("At most {}")
-    empty_text = StringProperty("Type a number")
     low = BooleanProperty(False)
 
     __events__ = ("on_value", "on_use")
 
     def on_kv_post(self, _base: Any) -> None:
+        self.mark = tongue().decimal_mark
+        self.use_text = self.use_text or say("Use")
         for signs, last in zip(_ROWS, (self._mark_key(), self._back_key()), strict=True):
             row = Row()
             for sign in signs:
@@ -131,11 +131,11 @@ class NumberPad(Keyed, Card):
     def _judge(self) -> None:
         value = self.value
         if value is None:
-            self.why_not = self.empty_text
+            self.why_not = say("Type a number")
         elif value < self.least:
-            self.why_not = self.below_text.format(self._written(self.least))
+            self.why_not = say("At least {figure}", figure=self._written(self.least))
         elif value > self.most:
-            self.why_not = self.above_text.format(self._written(self.most))
+            self.why_not = say("At most {figure}", figure=self._written(self.most))
         else:
             self.why_not = ""
 

@@ -15,6 +15,7 @@ from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.plates import Rows
 from bench.screens.stack import stack
 from bench.screens.theme import theme
+from bench.speech import say
 
 
 @dataclass(frozen=True)
@@ -73,7 +74,8 @@ class Paged(Rows):
         if len(pages) > 1 and self.own_more:
             pages = pages_of(high, room_px - theme.target - theme.gap, theme.gap)
         self.page = int(self.page) % len(pages)
-        self.more_text = f"More ({self.page + 1:.0f} of {len(pages)})" if len(pages) > 1 else ""
+        page, several = int(self.page) + 1, len(pages) > 1
+        self.more_text = say("More ({page} of {pages})", page=page, pages=len(pages)) if several else ""
         shown = pages[int(self.page)]
         rows = self.ids.rows
         rows.clear_widgets()

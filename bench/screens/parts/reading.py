@@ -10,6 +10,7 @@ from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.plates import Rows, Words
 from bench.screens.stack import stack
 from bench.screens.theme import theme
+from bench.speech import say
 
 
 class Reading(Rows):
@@ -42,7 +43,8 @@ class Reading(Rows):
         texts.clear_widgets()
         for k in pages[int(self.page) % len(pages)]:
             texts.add_widget(Words(text=cut[k]))
-        self.ids.more.text = f"More ({int(self.page) % len(pages) + 1} of {len(pages)})"
+        page = int(self.page) % len(pages) + 1
+        self.ids.more.text = say("More ({page} of {pages})", page=page, pages=len(pages))
         stack(self, [self.ids.card, *([self.ids.more] if len(pages) > 1 else []), self.ids.close])
 
 

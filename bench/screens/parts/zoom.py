@@ -11,7 +11,7 @@ class ZoomKeys(Row):
     """Closer, further, and back to what matters; other keys may stand beside them."""
 
     picture = ObjectProperty(None)
-    whole_text = StringProperty("Fit")
+    whole_text = StringProperty("")
 
     __events__ = ("on_whole",)
 

@@ -11,11 +11,17 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
+from bench.speech import say
+
 Point = tuple[float, float]
 Pixels = NDArray[np.uint8]
 
-NAMES = ("top left", "top right", "bottom right", "bottom left")
 SURROUND = 0x77  # the grey round all pictures, here for what lies beyond the rim
+
+
+def corner_name(which: int) -> str:
+    """Name a corner, counted from top left clockwise."""
+    return (say("top left"), say("top right"), say("bottom right"), say("bottom left"))[which]
 
 
 def nearest(corners: Sequence[Point], at: Point) -> int:

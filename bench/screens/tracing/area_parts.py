@@ -33,12 +33,14 @@ from bench.screens.theme import theme
 from bench.screens.tracing.area_words import (
     MOST_TOLD,
     aspect_words,
-    counted,
     facts,
     flow_words,
     mix_words,
+    pieces_counted,
+    pieces_of_size,
     share_words,
 )
+from bench.speech import say
 
 FINISHES = ("opaque", "clear", "iridised")
 GLASS_SIDES = ("smooth", "textured")
@@ -103,8 +105,8 @@ class SoPart(Part):
     mix = StringProperty("")
 
     def show(self, region: Region, pieces: int) -> None:
-        self.head, self.says = region.name, f"About {counted(pieces, 'piece')}"
-        self.piece_text = f"Pieces of {region.piece_mm:g}\u00a0mm"
+        self.head, self.says = region.name, say("About {pieces}", pieces=pieces_counted(pieces))
+        self.piece_text = pieces_of_size(region.piece_mm)
         self.aspect_text = aspect_words(region.aspect)
         self.flow_text = flow_words(region.flow)
         self.mix = max(region.mix, key=lambda glass: glass.share).name
@@ -117,7 +119,7 @@ class FlowPart(Part):
 
     def show(self, flow: Flow) -> None:
         self.flow = flow.kind
-        self.head = f"Rows: {flow_words(flow)}"
+        self.head = say("Rows: {way}", way=flow_words(flow))
 
     def set_kind(self, kind: Literal["contour", "straight", "loose"]) -> None:
         """Let the rows run so; straight ones keep the angle that they had."""
@@ -142,9 +144,9 @@ class MixPart(Part):
         mix = region.mix
         self.chosen = min(int(self.chosen), len(mix) - 1)
         glass = mix[int(self.chosen)]
-        self.head = f"The glass of '{region.name}': {glass.name}"
-        self.share_text = f"{100 * glass.share:.0f} in 100"
-        self.finish, self.side = glass.finish, glass.side
+        self.head = say("The glass of '{area}': {glass}", area=region.name, glass=glass.name)
+        self.share_text = say("{share:.0f} in 100", share=100 * glass.share)
+        self.finish, self.side = _finish_words(glass.finish), _side_words(glass.side)
         self.single, self.full = len(mix) == 1, len(mix) >= MOST_GLASSES
         self.ids.tiles.put([self._tile(k, one) for k, one in enumerate(mix)])
 
@@ -200,7 +202,7 @@ class MixPart(Part):
         self._mix("glass", (*mix[:k], glass, *mix[k + 1 :]))
 
     def _mix(self, what: str, mix: tuple[Glass, ...]) -> None:
-        self.step.mix_is(f"{what} {self.chosen:.0f} of {len(mix)}", mix)
+        self.step.mix_is(f"{what}/{self.chosen:.0f}/{len(mix)}", mix)
 
 
 class SheetPart(Part):
@@ -230,6 +232,14 @@ def bands_of(region: Region) -> list[tuple[float, ...]]:
     """Return the colours of a mix as bands, as many of each as its share asks for, at least one."""
     ordered = sorted(region.mix, key=lambda glass: -glass.share)
     return [rgba(glass.colour) for glass in ordered for _ in range(max(1, round(BANDS * glass.share)))]
+
+
+def _finish_words(finish: str) -> str:
+    return {"opaque": say("opaque"), "clear": say("clear"), "iridised": say("iridised")}[finish]
+
+
+def _side_words(side: str) -> str:
+    return {"smooth": say("smooth"), "textured": say("textured")}[side]
 
 
 def _after(values: tuple[str, ...], now: str) -> str:

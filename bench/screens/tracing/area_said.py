@@ -166,7 +166,7 @@ class SaidStep(Step):
 
     def flow_is(self, flow: Flow) -> None:
         """Let the rows of the area run so."""
-        self.lay_so(f"flow {flow.kind}", flow=flow)
+        self.lay_so(f"flow/{flow.kind}", flow=flow)
 
     def mix_is(self, what: str, mix: Mix) -> None:
         """Lay the area in another mix of glass."""

@@ -20,13 +20,17 @@ from bench.screens.parts.naming import AskName  # noqa: F401 - the kv file names
 from bench.screens.theme import theme
 from bench.screens.tracing import area_parts as parts
 from bench.screens.tracing.area_said import SIDES, SaidStep
-from bench.screens.tracing.area_words import areas_and_pieces, counted, how_to, offered_names, todo_alone
+from bench.screens.tracing.area_words import (
+    areas_and_pieces,
+    areas_counted,
+    how_to,
+    offered_names,
+    pieces_of_size,
+    todo_alone,
+)
 from bench.screens.tracing.areas_picture import AreasPicture, flat  # noqa: F401 - named by the kv file
+from bench.speech import say, say_n
 
-TELLS = {
-    "join": ("Make one with …", "Tap the area beside it that becomes one with it."),
-    "draw": ("Draw an area", "Go round it with a finger. Its ends close by themselves."),
-}
 ASKED = ("naming", "glass", "sheet")
 
 
@@ -77,12 +81,12 @@ class AreasStep(SaidStep):
 
         self.finding = True
         self.show_beside()
-        self.flow.aside.begin("Looking for the areas …", work, found, self._cannot)
+        self.flow.aside.begin(say("Looking for the areas …"), work, found, self._cannot)
 
     def _found(self, found: tuple[Studied, StudyHow, Study]) -> None:
         self.flow.kept, how, study = found
         lost = len(self.draft.study.edits) - len(how.edits)
-        self.told = f"{counted(lost, 'change')} did not fit this panel any more." if lost else ""
+        self.told = _lost(lost) if lost else ""
         self.take(self.draft, how, study)
 
     def _cannot(self, fault: Fault) -> None:
@@ -138,14 +142,14 @@ class AreasStep(SaidStep):
     def _fill_all(self, part: parts.AllPart) -> None:
         study, draft = self.study, self.so_far
         part.painted, part.ready = self.painted, study is not None and not self.finding
-        part.piece_text = f"Pieces of {draft.study.piece_mm:g}\u00a0mm"
-        part.number_text = "–" if study is None else counted(len(study.regions), "area")
+        part.piece_text = pieces_of_size(draft.study.piece_mm)
+        part.number_text = "–" if study is None else areas_counted(len(study.regions))
         part.says = self.told or how_to(draft)
         if self.finding:
-            part.head = "Looking …"
-            part.says = "Colours are compared; this takes a moment."
+            part.head = say("Looking …")
+            part.says = say("Colours are compared; this takes a moment.")
         elif study is None:
-            part.head = "No areas"
+            part.head = say("No areas")
         else:
             pieces = sum(pieces_of(study, draft.lay.joint_mm))
             part.head = areas_and_pieces(len(study.regions), pieces)
@@ -158,7 +162,12 @@ class AreasStep(SaidStep):
             part.says, part.mix = self.told, ""  # there is no room for both
 
     def _fill_tell(self, part: parts.TellPart) -> None:
-        part.head, says = TELLS[self.doing]
+        if self.doing == "join":
+            part.head = say("Make one with …")
+            says = say("Tap the area beside it that becomes one with it.")
+        else:
+            part.head = say("Draw an area")
+            says = say("Go round it with a finger. Its ends close by themselves.")
         part.says = self.told or says
 
     def _fill_so(self, part: parts.SoPart) -> None:
@@ -168,7 +177,7 @@ class AreasStep(SaidStep):
 
     def _fill_flow(self, part: parts.FlowPart) -> None:
         part.show(self.region.flow)
-        part.says = self.told or "Stroke over the picture: rows run along the stroke."
+        part.says = self.told or say("Stroke over the picture: rows run along the stroke.")
 
     def _pieces_here(self) -> int:
         assert self.study is not None
@@ -228,7 +237,7 @@ class AreasStep(SaidStep):
             self._draw_area(points_mm, None)
         elif self.doing == "draw":
             self._stroke = points_mm
-            self._ask_sheet("The glass of the new area", whole=True, may_turn=False)
+            self._ask_sheet(say("The glass of the new area"), whole=True, may_turn=False)
 
     def _draw_area(self, points_mm: list[tuple[float, float]], colour: Colour | None) -> None:
         assert self.study is not None
@@ -253,7 +262,7 @@ class AreasStep(SaidStep):
         """Ask for a name of the area."""
         number, region = self.number, self.region
         use = lambda name: self.say(Named(region=number, name=name))  # noqa: E731
-        self._held["naming"].ask(f"A name for '{region.name}'", offered_names(region), use)
+        self._held["naming"].ask(say("A name for '{area}'", area=region.name), offered_names(region), use)
         self._ask("naming")
 
     def ask_glass(self) -> None:
@@ -264,7 +273,7 @@ class AreasStep(SaidStep):
 
     def ask_sheet(self) -> None:
         """Ask for the colour of the chosen glass, or of the whole mix."""
-        self._ask_sheet(f"Glass of '{self.region.name}'", whole=False, may_turn=True)
+        self._ask_sheet(say("Glass of '{area}'", area=self.region.name), whole=False, may_turn=True)
 
     def _ask_sheet(self, head: str, *, whole: bool, may_turn: bool) -> None:
         self._held["sheet"].offer(head, whole=whole, may_turn=may_turn)
@@ -294,3 +303,11 @@ class AreasStep(SaidStep):
         else:
             k = int(self._held["glass"].chosen)
             self.mix_is("sheet", recoloured(self.region.mix, k, colour))
+
+
+def _lost(count: int) -> str:
+    return say_n(
+        "{count:,} change did not fit this panel any more.",
+        "{count:,} changes did not fit this panel any more.",
+        count,
+    )

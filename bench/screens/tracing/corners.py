@@ -12,7 +12,9 @@ from bench.job.drafts import nudge_px
 from bench.job.faults import SizeNotTold
 from bench.screens.open import LEAST_MM, MOST_MM
 from bench.screens.parts.corners import CornersPart  # noqa: F401 - the kv file names it
+from bench.screens.tracing.area_words import length_or_ask
 from bench.screens.tracing.step import Step
+from bench.speech import length, say
 
 
 class CornersStep(Step):
@@ -76,10 +78,11 @@ class CornersStep(Step):
         if picture is None:
             return
         width_mm, height_mm = draft.size_mm(picture)
-        self.width_text, self.height_text = _mm(width_mm), _mm(height_mm)
+        self.width_text, self.height_text = length_or_ask(width_mm), length_or_ask(height_mm)
         self.wants_width, self.wants_height = width_mm is None, width_mm is not None and height_mm is None
         self.is_whole = draft.is_whole(picture)
-        self.head = "The whole picture" if self.is_whole else f"Corner: {self.ids.corners.name}"
+        corner = self.ids.corners.name
+        self.head = say("The whole picture") if self.is_whole else say("Corner: {name}", name=corner)
         self.fits = False
         try:
             corners = draft.corners(picture, tap_px=max(2.0, nudge_px(draft.size_px(picture))))
@@ -91,20 +94,15 @@ class CornersStep(Step):
             self.says = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
             return
         self.fits = True
-        self.says = f"Each corner is right to {max(0.1, error_mm.max()):.1f} mm."
+        self.says = say("Each corner is right to {error}.", error=length(max(0.1, error_mm.max()), 1))
 
     # -- the size ----------------------------------------------------------------------------------------
 
     def ask(self, side: str) -> None:
         """Ask for the true width or height."""
-        self.ids.ask.ask(
-            f"True {side} of the panel",
-            lambda value: self._set(side, value),
-            unit="mm",
-            decimals=1,
-            least=LEAST_MM,
-            most=MOST_MM,
-        )
+        title = say("True width of the panel") if side == "width" else say("True height of the panel")
+        use = lambda mm: self._set(side, mm)  # noqa: E731
+        self.ids.ask.ask_length(title, use, least_mm=LEAST_MM, most_mm=MOST_MM)
         self.asking = True
         self.ids.split.put_main(self.ids.ask)
 
@@ -126,7 +124,3 @@ class CornersStep(Step):
             self.ids.ask.ids.pad.use()
         elif self.fits:
             self.done()
-
-
-def _mm(length_mm: float | None) -> str:
-    return "type it" if length_mm is None else f"{round(length_mm, 1):g} mm"

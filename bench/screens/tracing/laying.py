@@ -17,12 +17,11 @@ from bench.screens.aside import Progress
 from bench.screens.parts.acts import SideAct
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.stepper import Stepper  # noqa: F401 - the kv file names it
-from bench.screens.tracing.area_words import counted
+from bench.screens.tracing.area_words import pieces_counted
 from bench.screens.tracing.areas_picture import AreasPicture, flat  # noqa: F401 - named by the kv file
 from bench.screens.tracing.step import Step
+from bench.speech import plain_length, say, unbroken
 
-TRIAL = "A trial: you lay what your eye wants; the dry count corrects it."
-BRUSH = "Stroke over pieces: a finger's width is laid anew. Zoom in for fewer."
 WAIT_S = 0.6  # for another tap, before it is laid again
 _LARGER = 1.25
 _LEAST_REACH = 0.75  # of a piece: a brush that reaches less far touches none
@@ -127,7 +126,7 @@ class LayStep(Step):
             return found, trial(study, how, picture, found.trial, progress)
 
         self.laying, self.can_accept, self.share = True, False, 0.0
-        flow.aside.begin("Laying …", work, self._laid, self._told)
+        flow.aside.begin(say("Laying …"), work, self._laid, self._told)
 
     def _laid(self, found: tuple[Studied, Trial | None]) -> None:
         self.flow.kept, self.trial = found
@@ -152,11 +151,13 @@ class LayStep(Step):
 
     def _say(self, told: str = "") -> None:
         shown = self.trial
-        self.head = "No pieces yet" if shown is None else counted(shown.panel.tessera_count, "piece")
-        self.says = told or TRIAL
-        self._held["brush"].says = told or BRUSH
+        self.head = say("No pieces yet") if shown is None else pieces_counted(shown.panel.tessera_count)
+        self.says = told or say("A trial: you lay what your eye wants; the dry count corrects it.")
+        self._held["brush"].says = told or say(
+            "Stroke over pieces: a finger's width is laid anew. Zoom in for fewer."
+        )
         joint_mm = self._wanted.joint_mm
-        self.joint_text = f"Joints of {joint_mm:g}\u00a0mm"
+        self.joint_text = say("Joints of {size}", size=unbroken(plain_length(joint_mm)))
         self.narrowest, self.widest = joint_mm <= JOINTS_MM[0], joint_mm >= JOINTS_MM[-1]
         self.may_take_back = bool(self._wanted.brushes)
 
@@ -204,7 +205,7 @@ class LayStep(Step):
     def turn_to(self, beside: str) -> None:
         """Put another part at the side."""
         if beside == "counts" and self.trial is not None:
-            lines = [f"{count:,} {name}" for name, count in self.trial.counts()]
+            lines = [say("{count:,} {area}", count=count, area=name) for name, count in self.trial.counts()]
             self._held["counts"].lines = lines
         self.beside = beside
         self._say()
@@ -221,7 +222,7 @@ class LayStep(Step):
             self.flow.aside.drop()
             self.laying, self._wanted = False, self.draft.lay
             self.can_accept = self.trial is not None
-            self._say("Stopped; what was laid before stays." if self.trial else "Stopped.")
+            self._say(say("Stopped; what was laid before stays.") if self.trial else say("Stopped."))
         else:
             super().back()
 

@@ -16,8 +16,10 @@ from bench.job.drafts import COLOURS, file_of, keep_colours
 from bench.screens.aside import Progress
 from bench.screens.drawings import PICTURES, drawing_files, usual_folders
 from bench.screens.parts.listing import Offer
+from bench.screens.tracing.area_words import pieces_counted
 from bench.screens.tracing.found_picture import MOST_RINGS, FoundPicture  # noqa: F401 - named by the kv file
 from bench.screens.tracing.step import Step
+from bench.speech import length, plain_length, say, unbroken
 
 GAPS_MM = (0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0)
 WAIT_S = 0.6  # for another tap, before it is looked for again
@@ -100,13 +102,13 @@ class LinesStep(Step):
                 progress=progress,
             )
 
-        flow.aside.begin("Looking for the pieces …", work, self._found, self._told)
+        flow.aside.begin(say("Looking for the pieces …"), work, self._found, self._told)
 
     def _found(self, found: tuple[Panel, LinesReport]) -> None:
         self.panel, self.report = found
         self.finding, self.can_accept = False, True
         report = self.report
-        self.head = f"{report.count:,} {'piece' if report.count == 1 else 'pieces'}"
+        self.head = pieces_counted(report.count)
         self.says = _leaks_told(len(report.leaks))
         self.details = _details(report)
         self.ids.picture.show_found(self.panel)
@@ -116,17 +118,18 @@ class LinesStep(Step):
         """Say why nothing was found; the picture stays, so that it can be mended."""
         self.panel = self.report = None
         self.finding = self.can_accept = False
-        todo = "close larger gaps, or draw lines" if isinstance(fault, NoClosedRegion) else fault.todo
-        self.head, self.details = "No pieces", ""
+        by_hand = isinstance(fault, NoClosedRegion)
+        todo = say("close larger gaps, or draw lines") if by_hand else fault.todo
+        self.head, self.details = say("No pieces"), ""
         self.says = f"{fault.what[:1].upper()}{fault.what[1:]}; {todo}."
         self.ids.picture.show_found(None)
         self.ids.picture.ring(())
 
     def _show_draft(self) -> None:
         draft = self.draft
-        self.gap_text = f"Gaps up to {draft.lines.gap_mm:g}\u00a0mm"
+        self.gap_text = say("Gaps up to {size}", size=unbroken(plain_length(draft.lines.gap_mm)))
         self.has_strokes = bool(draft.strokes)
-        self.colours_text = draft.colours or "its own"
+        self.colours_text = draft.colours or say("its own")
         self.ids.picture.draw([stroke.points_mm for stroke in draft.strokes])
 
     # -- mending -----------------------------------------------------------------------------------------
@@ -161,7 +164,7 @@ class LinesStep(Step):
     def choose_colours(self) -> None:
         """List the pictures that colours may be taken from."""
         take = self._take_colours
-        own = Offer("The drawing's own", "No other picture", "colours_own", lambda: take(None))
+        own = Offer(say("The drawing's own"), say("No other picture"), "colours_own", lambda: take(None))
         found = [
             Offer(path.name, str(path.parent), f"colours_{path.stem}", lambda path=path: take(path))
             for path in drawing_files(usual_folders(), PICTURES)
@@ -202,7 +205,7 @@ class LinesStep(Step):
             self._soon.cancel()
             self.flow.aside.drop()
             self.finding = False
-            self.head, self.says, self.details = "Stopped", "Look again when it suits.", ""
+            self.head, self.says, self.details = say("Stopped"), say("Look again when it suits."), ""
             self.panel = None
         else:
             super().back()
@@ -217,18 +220,23 @@ class LinesStep(Step):
 
 def _leaks_told(leaks: int) -> str:
     if not leaks:
-        return "No line seems open."
+        return say("No line seems open.")
     if leaks == 1:
-        return "A line seems open at the ring: draw across it, or leave it."
-    ringed = f"{leaks} rings" if leaks <= MOST_RINGS else f"{leaks} places ({MOST_RINGS} ringed)"
-    return f"Lines seem open at {ringed}: draw across them, or leave them."
+        return say("A line seems open at the ring: draw across it, or leave it.")
+    if leaks <= MOST_RINGS:
+        return say("Lines seem open at {count} rings: draw across them, or leave them.", count=leaks)
+    return say(
+        "Lines seem open at {count} places ({ringed} ringed): draw across them, or leave them.",
+        count=leaks,
+        ringed=MOST_RINGS,
+    )
 
 
 def _details(report: LinesReport) -> str:
     told = [
-        f"{report.smallest_mm2:.0f} to {report.largest_mm2:.0f} mm²",
-        f"lines {report.line_mm:.1f} mm wide",
-        *([f"gaps closed: {len(report.gaps)}"] if report.gaps else []),
-        *([f"specks left out: {report.specks}"] if report.specks else []),
+        say("{least:.0f} to {most:.0f} mm²", least=report.smallest_mm2, most=report.largest_mm2),
+        say("lines {wide} wide", wide=length(report.line_mm, 1)),
+        *([say("gaps closed: {count}", count=len(report.gaps))] if report.gaps else []),
+        *([say("specks left out: {count}", count=report.specks)] if report.specks else []),
     ]
     return ", ".join(told)

@@ -17,17 +17,18 @@ from bench.screens.parts.acts import SideAct
 from bench.screens.parts.choice import Choice
 from bench.screens.stack import stack
 from bench.screens.theme import theme
+from bench.screens.tracing.area_words import length_or_ask
 from bench.screens.tracing.areas_picture import AreasPicture, flat  # noqa: F401 - named by the kv file
 from bench.screens.tracing.step import Step
+from bench.speech import area, say
 
-_MORE = {  # what a shape asks beside width and height
+_MORE: dict[str, tuple[str, ...]] = {  # what a shape asks beside width and height
     "rectangle": (),
     "oval": (),
-    "l": (("cut_width_mm", "Cut out"), ("cut_height_mm", "Cut out")),
-    "ring": (("ring_mm", "The ring"),),
+    "l": ("cut_width_mm", "cut_height_mm"),
+    "ring": ("ring_mm",),
 }
 _SKETCH = 0.55  # of the height of its key
-_ACROSS = {"cut_width_mm": "across", "cut_height_mm": "down", "ring_mm": "wide"}
 
 
 class ShapeAct(SideAct):
@@ -77,15 +78,18 @@ class OutlineStep(Step):
     shape = StringProperty("rectangle")
     width_text = StringProperty("")
     height_text = StringProperty("")
+    wants_width = BooleanProperty(False)
+    wants_height = BooleanProperty(False)
     asking = BooleanProperty(False)
     fits = BooleanProperty(False)
 
     def on_kv_post(self, base: Any) -> None:
         super().on_kv_post(base)
         self.remove_widget(self.ids.ask)
-        self._more = {name: self._asker(name, text) for some in _MORE.values() for name, text in some}
+        self._more = {name: self._asker(name) for some in _MORE.values() for name in some}
 
-    def _asker(self, name: str, text: str) -> Choice:
+    def _asker(self, name: str) -> Choice:
+        text = say("The ring") if name == "ring_mm" else say("Cut out")
         choice = Choice(text=text, test_name=name, lines=2)
         choice.bind(on_act=lambda _choice: self.ask(name, text))
         return choice
@@ -97,32 +101,36 @@ class OutlineStep(Step):
         """Show the outline, or say what is still to be told."""
         draft = self.draft
         self.shape = draft.outline.shape
-        self.width_text, self.height_text = _mm(draft.width_mm), _mm(draft.height_mm)
+        self.width_text, self.height_text = length_or_ask(draft.width_mm), length_or_ask(draft.height_mm)
+        self.wants_width = draft.width_mm is None
+        self.wants_height = draft.width_mm is not None and draft.height_mm is None
         self.fits = False
         if draft.width_mm is None or draft.height_mm is None:
             stack(self.ids.more, [])
-            self.head, self.says = "An empty panel", "Type its width and height."
+            self.head, self.says = say("An empty panel"), say("Type its width and height.")
             return
         size_mm = (draft.width_mm, draft.height_mm)
         self._ask_more(draft.outline, size_mm)
         try:
             labels = outline_labels(draft.outline, size_mm, draft.name)
         except Fault as fault:
-            self.head, self.says = "No such panel", f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+            self.head = say("No such panel")
+            self.says = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
             return
         self.fits = True
         study = Study(labels, size_mm, (plain_region(GROUND, 6.0),))
         self.ids.picture.show_under(flat(study, [GROUND]), size_mm)
         self.ids.picture.show_areas(study)
-        self.head = f"{study.area_mm2()[0] / 100:,.1f} cm²"
-        self.says = "Next you draw areas on it."
+        self.head = area(study.area_mm2()[0], 1)
+        self.says = say("Next you draw areas on it.")
 
     def _ask_more(self, outline: Outline, size_mm: tuple[float, float]) -> None:
         cut = outline.cut_mm(size_mm)
-        values = {"cut_width_mm": cut[0], "cut_height_mm": cut[1], "ring_mm": outline.ring_width_mm(size_mm)}
-        for name, choice in self._more.items():
-            choice.says = f"{_mm(values[name])} {_ACROSS[name]}"
-        stack(self.ids.more, [self._more[name] for name, _ in _MORE[outline.shape]])
+        across, down, wide = map(length_or_ask, (*cut, outline.ring_width_mm(size_mm)))
+        self._more["cut_width_mm"].says = say("{length} across", length=across)
+        self._more["cut_height_mm"].says = say("{length} down", length=down)
+        self._more["ring_mm"].says = say("{length} wide", length=wide)
+        stack(self.ids.more, [self._more[name] for name in _MORE[outline.shape]])
 
     def choose(self, shape: str) -> None:
         """Take another shape."""
@@ -140,7 +148,7 @@ class OutlineStep(Step):
         is_side = name in ("width_mm", "height_mm")
         least = LEAST_MM if is_side else 1.0
         use = lambda mm: self._set(name, mm)  # noqa: E731
-        self.ids.ask.ask(text, use, unit="mm", decimals=1, least=least, most=MOST_MM)
+        self.ids.ask.ask_length(text, use, least_mm=least, most_mm=MOST_MM)
         self.asking = True
         self.ids.split.put_main(self.ids.ask)
 
@@ -161,7 +169,3 @@ class OutlineStep(Step):
             self.ids.ask.ids.pad.use()
         elif self.fits:
             self.done()
-
-
-def _mm(length_mm: float | None) -> str:
-    return "type it" if length_mm is None else f"{round(length_mm, 1):g} mm"

@@ -8,6 +8,8 @@ from bench.drawing.photo import paper_mm, tone, turned, whole
 from bench.drawing.photo.adjust import MOST_STEPS
 from bench.screens.parts.photo import Photo  # noqa: F401 - the kv file names it
 from bench.screens.tracing.step import Step
+from bench.speech import say, unbroken
+from bench.speech import size as true_size
 
 
 class PictureStep(Step):
@@ -39,7 +41,7 @@ class PictureStep(Step):
         self.ids.photo.show(turned(picture.pixels, draft.turned), tone(draft.lighten))
         self.lightest, self.darkest = draft.lighten >= MOST_STEPS, draft.lighten <= -MOST_STEPS
         size = draft.size_px(picture)
-        self.says = f"{size[0]:,} × {size[1]:,} pixels"
+        self.says = say("{wide:,} × {high:,} pixels", wide=size[0], high=size[1])
         if picture.mm_per_px is not None:
-            width_mm, height_mm = paper_mm(whole(size), picture.mm_per_px)
-            self.says += f", {width_mm:.0f} × {height_mm:.0f}\u00a0mm"
+            paper = paper_mm(whole(size), picture.mm_per_px)
+            self.says = say("{pixels}, {paper}", pixels=self.says, paper=unbroken(true_size(*paper)))

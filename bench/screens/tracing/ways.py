@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from bench.speech import say
+
 STEPS = {
     "picture": "bench.screens.tracing.picture:PictureStep",
     "corners": "bench.screens.tracing.corners:CornersStep",
@@ -22,27 +24,28 @@ EMPTY = ("outline", "regions", "lay")  # a panel without a picture
 
 @dataclass(frozen=True)
 class Way:
-    """One kind of picture: what it is called, a sentence about it, and its steps after the first three."""
+    """One kind of picture, and its steps after the first three."""
 
     kind: str
-    text: str
-    says: str
     steps: tuple[str, ...]
+
+    @property
+    def text(self) -> str:
+        """Say what it is called."""
+        return {"lines": say("Every piece is drawn"), "study": say("Areas are painted")}[self.kind]
+
+    @property
+    def says(self) -> str:
+        """Say a sentence about it."""
+        return {
+            "lines": say("Lines go round each piece of glass. Each becomes one tessera."),
+            "study": say("A colour study. Its areas are filled with rows of tesserae."),
+        }[self.kind]
 
 
 WAYS = (
-    Way(
-        "lines",
-        "Every piece is drawn",
-        "Lines go round each piece of glass. Each becomes one tessera.",
-        ("lines",),
-    ),
-    Way(
-        "study",
-        "Areas are painted",
-        "A colour study. Its areas are filled with rows of tesserae.",
-        ("regions", "lay"),
-    ),
+    Way("lines", ("lines",)),
+    Way("study", ("regions", "lay")),
 )
 
 
