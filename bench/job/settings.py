@@ -19,3 +19,4 @@ SOLD = "sold"
 PRICES = "prices"  # the workshop's, for all panels
 UNITS = "units"
 PAPER = "paper"
+SEEN = "seen"  # colours of grout compared, for each panel
