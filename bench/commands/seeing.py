@@ -51,7 +51,7 @@ def add_seeing(parser: argparse.ArgumentParser) -> None:
         metavar="COLOUR,…",
         help=f"up to {MOST_SEEN} grouts to compare: a plain word, NAME=#RRGGBB, or INK over GROUT",
     )
-    parser.add_argument("--picture", type=Path, metavar="FILE.png", help="draw it in each grout, side by side")
+    parser.add_argument("--picture", type=Path, metavar="FILE.png", help="draw it in each, side by side")
 
 
 def seen_in(args: argparse.Namespace, panel: Panel, zones: Zoned) -> tuple[Look, ...]:

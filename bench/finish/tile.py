@@ -17,7 +17,7 @@ from bench.finish.glass import RGB
 SPOT_MM = 0.5  # half a narrow joint: a disc of that radius lies within it
 LEAST_SPOT_PX = 1.5
 CARD_L = 95.0  # lightness of office paper: from memory
-DARKEST_CARD_L, MOST_CARD_C, CLIPPED = 55.0, 25.0, 254.5
+DARKEST_CARD_L, MOST_CARD_C, OVEREXPOSED = 55.0, 25.0, 250
 
 
 def measured_colour(flat: Picture, at_mm: tuple[float, float], card_mm: tuple[float, float] | None) -> RGB:
@@ -55,7 +55,7 @@ def _spot(flat: Picture, at_mm: tuple[float, float]) -> FloatArray:
 def _card(lab: FloatArray) -> FloatArray:
     """Return a card's linear light (3,); raise where it cannot have been white, or is overexposed."""
     shown = lab_to_srgb(lab)
-    if shown.max() > CLIPPED:
+    if shown.max() > OVEREXPOSED:
         raise NotWhiteCard("the card is overexposed, so its light cannot be told", "take it a little darker")
     if lab[0] < DARKEST_CARD_L or np.hypot(lab[1], lab[2]) > MOST_CARD_C:
         raise NotWhiteCard("what was tapped is no white card", "tap the card, or leave it out")

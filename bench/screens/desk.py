@@ -37,6 +37,8 @@ SCREENS = (
     "glueup",
     "finish",
     "grouting",
+    "seeing",
+    "tile",
     "book",
     "open",
     "trace",

@@ -7,6 +7,7 @@ touched); `measure` keeps what was tapped and the photo as one act.
 from __future__ import annotations
 
 import hashlib
+import math
 from collections.abc import Mapping
 from typing import Literal
 
@@ -18,8 +19,16 @@ from bench.job.finish_faults import OutOfTurn
 from bench.job.job import Job
 
 Point = tuple[float, float]
-TILE_MM = (100.0, 100.0)  # where nothing else is said; colours do not hang on it
+TILE_MM = (100.0, 100.0)  # a usual one; colours do not hang on it
 LONGEST_NAME = 60
+
+
+def size_mm(corner_px: Quad) -> Point:
+    """Return width and height of a tile of the shape that its corners show, the longer 100 mm."""
+    a, b, c, d = corner_px
+    wide, high = math.dist(a, b) + math.dist(d, c), math.dist(a, d) + math.dist(b, c)
+    most = max(wide, high, 1.0)
+    return max(1.0, round(100.0 * wide / most, 1)), max(1.0, round(100.0 * high / most, 1))
 
 
 def squared(picture: Picture, corner_px: Quad, size_mm: Point = TILE_MM) -> Picture:
