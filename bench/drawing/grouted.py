@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import product
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
     from PIL.Image import Image
 
 FINE_PX = 1200  # a picture as large as this is fine enough at half the oversampling
-_BAND_ROWS = 256
 
 Colours = NDArray[np.integer]
 
@@ -52,13 +52,13 @@ def ungrouted(panel: Panel, *, long_side_px: int) -> Ungrouted:
     rows = max(1, round(panel.height_mm * scale))
     fine = _fine(panel, scale * times, (columns * times, rows * times))
     lit = srgb_to_linear(np.arange(256)).astype(np.float32)
-    light, bare = np.empty((rows, columns, 3)), np.empty((rows, columns))
-    for a in range(0, rows, _BAND_ROWS):
-        b = min(rows, a + _BAND_ROWS)
-        cells = fine[a * times : b * times].reshape(b - a, times, columns, times, 4)
-        joint = cells[..., 3:] > 0
-        bare[a:b] = joint[..., 0].mean(axis=(1, 3))
-        light[a:b] = np.where(joint, 0.0, lit[cells[..., :3]]).mean(axis=(1, 3))
+    light, bare = np.zeros((rows, columns, 3)), np.zeros((rows, columns))
+    for down, right in product(range(times), repeat=2):
+        cell = fine[down::times, right::times]
+        joint = cell[..., 3] > 0
+        bare += joint
+        light += np.where(joint[..., None], np.float32(0), lit[cell[..., :3]])
+    light, bare = light / times**2, bare / times**2
     everyone = np.arange(panel.tessera_count, dtype=np.int32)
     nearest, _ = nearest_pixels(panel, everyone, scale, (columns, rows))
     return Ungrouted(light, bare, np.maximum(nearest, 0))

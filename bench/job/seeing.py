@@ -170,3 +170,8 @@ def region_lines(job: Job) -> tuple[str, ...]:
 def cut_words(cut: Cut) -> str:
     """Say how strongly joints cut up, with the figure."""
     return cut.words if cut.delta_e is None else f"{cut.words} (ΔE {cut.delta_e:.0f})"
+
+
+def known_words(look: Seen) -> str:
+    """Say the figure of a look, and how its colour is known."""
+    return look.known if look.cut.delta_e is None else f"ΔE {look.cut.delta_e:.0f}, {look.known}"

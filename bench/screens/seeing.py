@@ -17,9 +17,9 @@ from bench.job.seeing import (
     MOST_SEEN,
     compare,
     compared,
-    cut_words,
     known_colours,
     known_inks,
+    known_words,
     region_lines,
     seen,
 )
@@ -67,7 +67,14 @@ class SeeingScreen(AskingScreen):
         if self._number not in laid.numbers:
             self._number = laid.numbers[0]
         if self._of is not self.job.panel:
-            self._of, self._glass = self.job.panel, ungrouted(self.job.panel, long_side_px=PICTURE_PX)
+            self._of, self._glass = self.job.panel, None
+            self.soon("Filling the joints …", self._prepare)
+        elif self._glass is not None:
+            self._show()
+
+    def _prepare(self) -> None:
+        """Draw the glass once: its joints are then filled in a moment, colour after colour."""
+        self._glass = ungrouted(self.job.panel, long_side_px=PICTURE_PX)
         self._show()
 
     def _show(self) -> None:
@@ -80,8 +87,8 @@ class SeeingScreen(AskingScreen):
         looks = seen(self.job, self._number, inks=self.inks)
         assert self._glass is not None
         for tile, look in zip(self._tiles, looks, strict=False):
-            tile.name, tile.says = look.name, cut_words(look.cut)
-            tile.known, tile.chosen = opened(look.known), look.chosen
+            tile.name, tile.says = look.name, look.cut.words
+            tile.known, tile.chosen = known_words(look), look.chosen
             tile.show(grouted(self._glass, look.grout))
         self.ids.tiles.clear_widgets()
         for tile in self._tiles[: len(looks)]:
