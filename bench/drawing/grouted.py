@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import product
+from itertools import pairwise, product
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -18,12 +18,13 @@ from bench.drawing.colour import linear_to_srgb, srgb_to_linear
 from bench.drawing.difference import write_words
 from bench.drawing.figures import PAPER
 from bench.drawing.panel import FloatArray, IntArray, Panel
-from bench.drawing.picture import GROUND, fill, nearest_pixels
+from bench.drawing.picture import GROUND
+from bench.drawing.spans import spans
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-FINE_PX = 1200  # a picture as large as this is fine enough at half the oversampling
+FINE_PX, MOST_TIMES = 3200, 8  # points along the longer side, and at most along a pixel
 
 Colours = NDArray[np.integer]
 
@@ -46,22 +47,20 @@ def ungrouted(panel: Panel, *, long_side_px: int) -> Ungrouted:
 
     A panel without an outline of its own is grouted to the edges of the page.
     """
-    times = 2 if long_side_px >= FINE_PX else 4
+    times = min(MOST_TIMES, max(2, -(-FINE_PX // long_side_px)))
     scale = long_side_px / max(panel.width_mm, panel.height_mm)
     columns = max(1, round(panel.width_mm * scale))
     rows = max(1, round(panel.height_mm * scale))
-    fine = _fine(panel, scale * times, (columns * times, rows * times))
+    who, joint = _fine(panel, (rows * times, columns * times), 1.0 / (scale * times))
     lit = srgb_to_linear(np.arange(256)).astype(np.float32)
+    colour = np.vstack([panel.colour, np.array([GROUND], np.uint8)])  # the last is off the panel
     light, bare = np.zeros((rows, columns, 3)), np.zeros((rows, columns))
     for down, right in product(range(times), repeat=2):
-        cell = fine[down::times, right::times]
-        joint = cell[..., 3] > 0
-        bare += joint
-        light += np.where(joint[..., None], np.float32(0), lit[cell[..., :3]])
-    light, bare = light / times**2, bare / times**2
-    everyone = np.arange(panel.tessera_count, dtype=np.int32)
-    nearest, _ = nearest_pixels(panel, everyone, scale, (columns, rows))
-    return Ungrouted(light, bare, np.maximum(nearest, 0))
+        cell = joint[down::times, right::times]
+        bare += cell
+        light += np.where(cell[..., None], np.float32(0), lit[colour[who[down::times, right::times]]])
+    middle = who[times // 2 :: times, times // 2 :: times]
+    return Ungrouted(light / times**2, bare / times**2, _nearest(middle))
 
 
 def grouted(glass: Ungrouted, grout: Colours) -> NDArray[np.uint8]:
@@ -92,20 +91,26 @@ def side_by_side(pictures: Sequence[NDArray[np.uint8]], words: Sequence[Sequence
     return whole
 
 
-def _fine(panel: Panel, scale: float, size: tuple[int, int]) -> NDArray[np.uint8]:
-    """Return the glass (rows, columns, 4), the last where there is joint."""
-    from PIL import Image, ImageDraw
+def _fine(panel: Panel, shape: tuple[int, int], step_mm: float) -> tuple[IntArray, NDArray[np.bool_]]:
+    """Return the tessera of each point of a grid, -1 where there is none, and which points are joint."""
+    rings = [panel.points_mm[a:b] for a, b in pairwise(panel.ring_start.tolist())]
+    owner = np.repeat(np.arange(panel.tessera_count), np.diff(panel.tessera_ring))
+    who = np.full(shape, -1, np.int32)
+    for row, begin, end, tessera in spans(rings, owner, shape, step_mm):
+        who[row, begin:end] = tessera
+    inside = np.full(shape, not panel.outline_mm)
+    outline = np.zeros(len(panel.outline_mm), np.int64)
+    for row, begin, end, _ in spans(panel.outline_mm, outline, shape, step_mm) if panel.outline_mm else ():
+        inside[row, begin:end] = True
+    return who, (who < 0) & inside
 
-    glass = Image.new("RGB", size, GROUND)
-    fill(glass, panel, scale, [tuple(rgb) for rgb in panel.colour.tolist()])
-    covered = Image.new("1", size, 0)
-    fill(covered, panel, scale, [1] * panel.tessera_count)
-    joint = ~np.asarray(covered)
-    if panel.outline_mm:
-        inside = np.zeros(joint.shape, bool)
-        for ring in panel.outline_mm:
-            one = Image.new("1", size, 0)
-            ImageDraw.Draw(one).polygon((ring * scale).ravel().tolist(), fill=1)
-            inside ^= np.asarray(one)
-        joint &= inside
-    return np.dstack([np.asarray(glass), joint.astype(np.uint8)])
+
+def _nearest(who: IntArray) -> IntArray:
+    """Return the tessera nearest to each point; the first where no point lies on any."""
+    from scipy.ndimage import distance_transform_edt
+
+    if (who < 0).all():
+        return np.zeros_like(who)
+    row, column = distance_transform_edt(who < 0, return_distances=False, return_indices=True)
+    found: IntArray = who[row, column]
+    return found

@@ -131,14 +131,6 @@ def section_pixels(panel: Panel, label: Labels, scale: float, size: tuple[int, i
 
     A joint is shared out between its two sides; glass next to bare ground keeps half a joint's reach.
     """
-    of, far_px = nearest_pixels(panel, label, scale, size)
-    return np.where(far_px <= REACH_MM / 2 * scale, of, -2).astype(np.int32)
-
-
-def nearest_pixels(
-    panel: Panel, label: Labels, scale: float, size: tuple[int, int]
-) -> tuple[Labels, NDArray[np.float64]]:
-    """Return the label of the glass nearest to each pixel, and how far off it is. (height, width) [px]"""
     from PIL import Image
     from scipy.ndimage import distance_transform_edt
 
@@ -146,7 +138,7 @@ def nearest_pixels(
     fill(flat, panel, scale, (label + 2).tolist())  # 0 ground, 1 in no section, 2 the first section
     of = np.asarray(flat, np.int32)
     far, (row, column) = distance_transform_edt(of == 0, return_indices=True)
-    return of[row, column] - 2, far
+    return np.where(far <= REACH_MM / 2 * scale, of[row, column], 0).astype(np.int32) - 2
 
 
 def outlined(picture: Image, of: Labels) -> Image:
