@@ -1,7 +1,5 @@
 """Grout colours seen and chosen by touches, and measured on a photographed tile."""
 
-from pathlib import Path
-
 import pytest
 
 from bench.drawing.grouted import grouted, ungrouted
@@ -156,13 +154,11 @@ def test_nothing_is_cut_small_or_overlapping(stage: Stage, desk, home, size) -> 
     ):
         tap(stage, *taps)
         seen[name] = complaints(stage)
-        stage.picture(Path(f"/tmp/fin4-{name}-{size[0]}.png"))
     to_tile(stage, desk, home)
     seen["tile"] = complaints(stage)
     for at_mm in (CARD_MM, joint_mm(0), joint_mm(1)):
         touch(stage, at_mm)
     seen["tapped"] = complaints(stage)
-    stage.picture(Path(f"/tmp/fin4-tile-{size[0]}.png"))
     tap(stage, "back")
     seen["corners"] = complaints(stage)
     assert {name: found for name, found in seen.items() if found} == {}
