@@ -10,6 +10,7 @@ from bench.commands.finish_zones import ZONES, Zoned, zone_lines, zoned, zones_j
 from bench.commands.options import DEFAULTS, ValueOutOfRange, add_drawing, check_values, number
 from bench.commands.output import caution_lines, write_json
 from bench.commands.reading import drawn
+from bench.commands.seeing import add_seeing, seen_in, seen_json, seen_lines, write_seen
 from bench.commands.weighing import (
     add_weight,
     asks_weight,
@@ -65,6 +66,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         "--adhesive", default=DEFAULTS.adhesive, metavar="NAME|FILE.toml", help="of the bed, for --sun"
     )
     add_weight(parser)
+    add_seeing(parser)
     parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
 
 
@@ -74,6 +76,7 @@ def run(args: argparse.Namespace) -> int:
     panel, said = drawn(args)
     grout = _grout(args, panel.joint_area_mm2, depth_mm)
     zones = zoned(args, panel, depth_mm)
+    seen = seen_in(args, panel, zones)
     weight = weight_of(
         panel,
         glass_mm=args.glass_mm,
@@ -86,7 +89,8 @@ def run(args: argparse.Namespace) -> int:
     loads, bend = loads_of(args, weight), sag_of(args, panel, weight)
     if args.json != "-":
         weighs = weight_lines(args, weight, loads, bend) if asks_weight(args) else []
-        print(*filter(None, (said, report(args, panel, grout, weight, zones, weighs))), sep="\n")
+        told = report(args, panel, grout, weight, zones, [*weighs, *seen_lines(seen, zones.names)])
+        print(*filter(None, (said, told)), sep="\n")
     if args.json is not None:
         data: dict[str, Any] = {
             "joint_area_mm2": grout.joint_area_mm2,
@@ -98,7 +102,11 @@ def run(args: argparse.Namespace) -> int:
         }
         if args.zones is not None or args.sun is not None:
             data |= zones_json(args, panel, zones)
+        if seen:
+            data |= seen_json(seen, zones.names)
         write_json(data, args.json)
+    if args.picture is not None:
+        write_seen(args.picture, panel, seen)
     return 0
 
 

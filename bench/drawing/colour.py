@@ -22,9 +22,7 @@ _EPSILON, _KAPPA = 0.008856, 7.787  # CIE 15: where the cube root gives way to a
 
 def srgb_to_lab(rgb: ArrayLike) -> FloatArray:
     """Return CIELAB (D65, 2°) of 8-bit sRGB colours. (…, 3) → (…, 3)"""
-    c = np.asarray(rgb, dtype=float) / 255.0
-    linear = np.where(c > 0.04045, ((c + 0.055) / 1.055) ** 2.4, c / 12.92)
-    xyz = linear @ _TO_XYZ.T / _WHITE
+    xyz = srgb_to_linear(rgb) @ _TO_XYZ.T / _WHITE
     f = np.where(xyz > _EPSILON, np.cbrt(xyz), _KAPPA * xyz + 16.0 / 116.0)
     x, y, z = f[..., 0], f[..., 1], f[..., 2]
     return np.stack([116.0 * y - 16.0, 500.0 * (x - y), 200.0 * (y - z)], axis=-1)
@@ -45,10 +43,27 @@ def lab_to_unbounded_srgb(lab: ArrayLike) -> FloatArray:
     y = (lab[..., 0] + 16.0) / 116.0
     f = np.stack([y + lab[..., 1] / 500.0, y, y - lab[..., 2] / 200.0], axis=-1)
     xyz = np.where(f**3 > _EPSILON, f**3, (f - 16.0 / 116.0) / _KAPPA) * _WHITE
-    linear = xyz @ _FROM_XYZ.T
-    steep = np.maximum(linear, 0.0031308)
-    c = np.where(linear > 0.0031308, 1.055 * steep ** (1 / 2.4) - 0.055, 12.92 * linear)
-    found: FloatArray = 255.0 * c
+    return linear_to_unbounded_srgb(xyz @ _FROM_XYZ.T)
+
+
+def srgb_to_linear(rgb: ArrayLike) -> FloatArray:
+    """Return the linear light of 8-bit sRGB, 0 to 1, as IEC 61966-2-1 has it. Any shape."""
+    c = np.asarray(rgb, dtype=float) / 255.0
+    found: FloatArray = np.where(c > 0.04045, ((c + 0.055) / 1.055) ** 2.4, c / 12.92)
+    return found
+
+
+def linear_to_srgb(linear: ArrayLike) -> NDArray[np.uint8]:
+    """Return 8-bit sRGB of linear light; each channel is cut off. Any shape."""
+    found: NDArray[np.uint8] = np.clip(np.rint(linear_to_unbounded_srgb(linear)), 0, 255).astype(np.uint8)
+    return found
+
+
+def linear_to_unbounded_srgb(linear: ArrayLike) -> FloatArray:
+    """Return sRGB of linear light on the scale 0 to 255, neither rounded nor cut off. Any shape."""
+    light = np.asarray(linear, dtype=float)
+    steep = np.maximum(light, 0.0031308)
+    found: FloatArray = 255.0 * np.where(light > 0.0031308, 1.055 * steep ** (1 / 2.4) - 0.055, 12.92 * light)
     return found
 
 

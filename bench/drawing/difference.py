@@ -84,7 +84,7 @@ def difference_png(old: Panel, revision: Revision, *, long_side_px: int = 1200) 
     whole = Image.new("RGB", (wide, bottom + 8 * step), PAPER)
     for title, spot, picture in zip((say("As it is"), say("As it would be")), spots, pictures, strict=True):
         whole.paste(picture, spot)
-        _write(whole, (spot[0], spot[1] - step), title, step)
+        write_words(whole, (spot[0], spot[1] - step), title, step)
     _legend(whole, revision, (step, bottom + 2 * step), step)
     return whole
 
@@ -103,16 +103,17 @@ def _legend(whole: Image, revision: Revision, spot: tuple[int, int], step: int) 
         grey = np.full((step, 3 * step, 3), 160, np.uint8)
         sample = _hatched(grey, np.full(grey.shape[:2], k), max(8, step // 2))
         whole.paste(Image.fromarray(sample), (x, y - step // 2))
-        _write(whole, (x + 4 * step, y), count, step)
+        write_words(whole, (x + 4 * step, y), count, step)
         y += step + step // 2
     box = (x, y - step // 2, x + 3 * step, y + step // 2)
     ImageDraw.Draw(whole).rectangle(box, outline=EDGE, width=max(3, step // 6))
     kept = int(revision.kept.sum())
     words = say("within a thick line: {count} dry or set, which stay", count=kept)
-    _write(whole, (x + 4 * step, y), words, step)
+    write_words(whole, (x + 4 * step, y), words, step)
 
 
-def _write(whole: Image, spot: tuple[int, int], text: str, step: int) -> None:
+def write_words(whole: Image, spot: tuple[int, int], text: str, step: int) -> None:
+    """Write a line in ink, `step` pixels high, its left end and middle at `spot`."""
     from PIL import ImageDraw, ImageFont
 
     font = ImageFont.load_default(size=step)

@@ -2,6 +2,7 @@
 
 from bench.finish.batches import AREA_PACE_CM2_MIN, POT_LIFE_MIN, GroutBatch, GroutPace, batches_of
 from bench.finish.bed import Bed, beds
+from bench.finish.beheld import CUT_WORDS, NO_JOINT, Cut, cut_up, inked, inked_name
 from bench.finish.bend import BOARDS_GPA, Bend, bend_of
 from bench.finish.beside import HARDLY_DE, Beside, Pair, beside
 from bench.finish.buying import USUAL_SHEET, Wanted, wanted
@@ -15,8 +16,12 @@ from bench.finish.faults import (
     JointsDeeperThanGlass,
     JointsWiderThanPieces,
     NamelessColour,
+    NotOnTile,
+    NotWhiteCard,
     TooColdForGrout,
+    TooManyColours,
     TooManySizes,
+    UnknownColour,
     ZoneWithoutGrout,
 )
 from bench.finish.glass import Glass, GlassList, code_of, glass_list
@@ -32,6 +37,7 @@ from bench.finish.shades import ONE_SHEET_DE, Shades
 from bench.finish.sheets import Purchase, Sheet, sheet_of
 from bench.finish.stock import OnHand, on_hand_mm2, read_stock
 from bench.finish.sun import SUN_WORDS, SUNS, Fading, Sun, bed_in_sun, fading_of, fugitive, is_red, is_vivid
+from bench.finish.tile import measured_colour
 from bench.finish.told import MIRRORED, letters_of, told_of
 from bench.finish.units import Units
 from bench.finish.weight import SPREADS, Weight, glass_mass_g, pounds, spreads_with, weight_of
@@ -43,6 +49,7 @@ __all__ = [
     "ADHESIVE_LEFT_MM",
     "AREA_PACE_CM2_MIN",
     "BOARDS_GPA",
+    "CUT_WORDS",
     "DEFAULT_CUT_WASTE",
     "DRYING_WORDS",
     "GLASS_MM",
@@ -50,6 +57,7 @@ __all__ = [
     "HARDLY_DE",
     "MIRRORED",
     "NEUTRAL",
+    "NO_JOINT",
     "ONE_SHEET_DE",
     "POT_LIFE_MIN",
     "POWDER_G_PER_CM3",
@@ -69,6 +77,7 @@ __all__ = [
     "Bed",
     "Bend",
     "Beside",
+    "Cut",
     "DryingTimes",
     "Fading",
     "FinishFault",
@@ -86,6 +95,8 @@ __all__ = [
     "Mix",
     "Money",
     "NamelessColour",
+    "NotOnTile",
+    "NotWhiteCard",
     "OnHand",
     "Pair",
     "Part",
@@ -97,8 +108,10 @@ __all__ = [
     "Tint",
     "TintPlan",
     "TooColdForGrout",
+    "TooManyColours",
     "TooManySizes",
     "Units",
+    "UnknownColour",
     "Wanted",
     "Weight",
     "WidthSamples",
@@ -114,6 +127,7 @@ __all__ = [
     "border_mm",
     "check_widths",
     "code_of",
+    "cut_up",
     "days_of_grout",
     "drying_times",
     "fading_of",
@@ -125,6 +139,8 @@ __all__ = [
     "hours_of",
     "hung",
     "hung_by_wire",
+    "inked",
+    "inked_name",
     "is_red",
     "is_vivid",
     "joint_depth_mm",
@@ -132,6 +148,7 @@ __all__ = [
     "learned_cut_waste",
     "letters_of",
     "main_colour",
+    "measured_colour",
     "newtons",
     "on_hand_mm2",
     "plain_areas",

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from bench.fault import Fault
 
 
@@ -91,3 +93,34 @@ class NamelessColour(FinishFault):
     def __init__(self, of: str) -> None:
         super().__init__(f"the {of} has no name", where="colour", todo="give the name on the bag or bottle")
         self.of = of
+
+
+class UnknownColour(FinishFault):
+    def __init__(self, name: str, known: Sequence[str]) -> None:
+        super().__init__(
+            f"no colour is known for {name}", where="colour", todo=f"choose one of {', '.join(known)}"
+        )
+        self.name = name
+
+
+class TooManyColours(FinishFault):
+    def __init__(self, count: int, most: int) -> None:
+        super().__init__(
+            f"{count} colours are more than can be compared", where="colour", todo=f"give {most} or fewer"
+        )
+        self.count, self.most = count, most
+
+
+class NotOnTile(FinishFault):
+    """A place that lies off the squared-up photo."""
+
+    def __init__(self, at_mm: tuple[float, float]) -> None:
+        super().__init__("that place is not on the tile", where="sample tile", todo="tap between its corners")
+        self.at_mm = at_mm
+
+
+class NotWhiteCard(FinishFault):
+    """A white point that cannot be one."""
+
+    def __init__(self, what: str, todo: str) -> None:
+        super().__init__(what, where="sample tile", todo=todo)

@@ -18,6 +18,7 @@ from bench.job.foretelling import left_of, parts_g
 from bench.job.job import Job
 from bench.job.sizing import ROUTINE, USUAL_BED_MM2
 from bench.job.state import Mix
+from bench.job.zones import joints_mm2
 from bench.pace.glueup import LONGEST_S
 
 GLASS, BOARD, GROUT = "glass", "board", "grout powder"
@@ -45,19 +46,27 @@ def amounts_of(job: Job) -> tuple[Amount, ...]:
     """Return what was used up and is still needed: adhesives by their parts, glass, board, grout.
 
     Adhesive: as poured, and as the batches of the sections still to be set are planned. [g] Glass: what is
-    cut up for it, the usual waste included, used where it is dry or set. [m²]
+    cut up for it, the usual waste included, used where it is dry or set. [m²] Grout: the powder of every mix.
     """
     panel = job.panel
     laid = [t for s in job.state.sections.values() if s.stage != "drawn" for t in s.tesserae]
     of_laid = float(panel.area_mm2[laid].sum()) if laid else 0.0
     glass = [area / (1.0 - DEFAULT_CUT_WASTE) / 1e6 for area in (of_laid, panel.glass_area_mm2 - of_laid)]
-    grout = finishing(job).grout
     return (
         *_adhesives(job),
         Amount(GLASS, "m²", glass[0], max(0.0, glass[1])),
         Amount(BOARD, "m²", panel.outline_area_mm2 / 1e6, 0.0),
-        Amount(GROUT, "g", 0.0, grout.powder_g),
+        Amount(GROUT, "g", job.state.finish.powder_g, _powder_needed_g(job)),
     )
+
+
+def _powder_needed_g(job: Job) -> float:
+    """Return the powder that the joints still take, by their share of all; none once all is grouted."""
+    grout = finishing(job).grout
+    done = [t for z in job.state.finish.in_order if z.grouted is not None for t in z.tesserae]
+    if not done or not grout.joint_area_mm2:
+        return grout.powder_g
+    return grout.powder_g * max(0.0, 1.0 - joints_mm2(job, done) / grout.joint_area_mm2)
 
 
 def _adhesives(job: Job) -> list[Amount]:

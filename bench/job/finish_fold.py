@@ -7,7 +7,7 @@ from typing import Any
 
 from bench.book import events as e
 from bench.book.events import Envelope
-from bench.job.finish_state import Chosen, FinishState, Zone
+from bench.job.finish_state import Chosen, FinishState, Rgb, Zone
 from bench.job.state import PanelState
 
 
@@ -24,11 +24,10 @@ def _zones_drawn(state: PanelState, event: e.ZonesDrawn, entry: Envelope) -> Non
 
 def _colour_chosen(state: PanelState, event: e.ColourChosen, entry: Envelope) -> None:
     zone = state.finish.zones[event.zone]
-    tint = Chosen(event.name, event.colour) if event.name else None
     if event.of == "grout":
-        zone.grout, zone.masked = tint, False
+        zone.grout, zone.masked = _true(state, event.name, event.colour), False
     else:
-        zone.ink = tint
+        zone.ink = Chosen(event.name, event.colour) if event.name else None
 
 
 def _sun_told(state: PanelState, event: e.SunTold, entry: Envelope) -> None:
@@ -46,8 +45,22 @@ def _cautions_read(state: PanelState, event: e.GroutCautionsRead, entry: Envelop
 def _zone_grouted(state: PanelState, event: e.ZoneGrouted, entry: Envelope) -> None:
     zone = state.finish.zones[event.zone]
     zone.grouted, zone.grouted_utc = event, entry.at_utc
-    zone.grout = Chosen(event.name, event.colour)
+    zone.grout = _true(state, event.name, event.colour)
+    state.finish.powder_g += event.powder_g
     zone.shown, zone.dry_by_hand = (), None
+
+
+def _sample_measured(state: PanelState, event: e.SampleMeasured, entry: Envelope) -> None:
+    finish = state.finish
+    finish.measured[event.grout, event.state] = event
+    for zone in finish.zones.values():
+        if zone.grout is not None:
+            zone.grout = _true(state, zone.grout.name, zone.grout.colour)
+
+
+def _true(state: PanelState, name: str, told: Rgb) -> Chosen:
+    """Return a grout in its measured colour, where it was measured."""
+    return Chosen(name, state.finish.true_colour(name, told))
 
 
 def _grout_tried(state: PanelState, event: e.GroutTried, entry: Envelope) -> None:
@@ -97,6 +110,7 @@ APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.ZoneMasked: _zone_masked,
     e.GroutCautionsRead: _cautions_read,
     e.ZoneGrouted: _zone_grouted,
+    e.SampleMeasured: _sample_measured,
     e.GroutTried: _grout_tried,
     e.InkTried: _ink_tried,
     e.ZoneInked: _zone_inked,

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from typing import Literal
 
-from bench.book.events import PanelHung, PanelSealed, ZoneGrouted, ZoneInked
+from bench.book.events import PanelHung, PanelSealed, SampleMeasured, ZoneGrouted, ZoneInked
 
 Rgb = tuple[int, int, int]
 
@@ -47,7 +47,11 @@ class Zone:
 
 @dataclass(slots=True)
 class FinishState:
-    """Finishing of one panel. tried: (ink, grout) that were seen on an offcut."""
+    """Finishing of one panel. tried: (ink, grout) that were seen on an offcut.
+
+    measured: of a grout, dry and sealed, what was measured last. powder_g: grouted with in all, what was
+    chipped out again included. [g]
+    """
 
     zones: dict[int, Zone] = field(default_factory=dict)
     sun: Literal["direct", "indirect", "indoors"] | None = None
@@ -56,6 +60,17 @@ class FinishState:
     sealed_utc: datetime | None = None
     hung: PanelHung | None = None
     hung_utc: datetime | None = None
+    measured: dict[tuple[str, str], SampleMeasured] = field(default_factory=dict)
+    powder_g: float = 0.0
+
+    def measured_of(self, name: str) -> SampleMeasured | None:
+        """Return what was measured of a grout: sealed where it was, as it will stay, else dry."""
+        return self.measured.get((name, "sealed")) or self.measured.get((name, "dry"))
+
+    def true_colour(self, name: str, told: Rgb) -> Rgb:
+        """Return a grout's measured colour, or else the one that was told."""
+        found = self.measured_of(name)
+        return told if found is None else found.colour
 
     @property
     def in_order(self) -> list[Zone]:

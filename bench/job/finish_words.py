@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from bench.book import events as e
+from bench.finish import code_of
 
 
 def _zones(x: e.ZonesDrawn) -> str:
@@ -44,6 +45,7 @@ WORDS: dict[type, Callable[[Any], str]] = {
     e.ZoneGrouted: lambda x: (
         f"Zone {x.zone} grouted: {x.name}, {x.powder_g:g} g powder and {x.water_g:g} g water{_lot(x.lot)}"
     ),
+    e.SampleMeasured: lambda x: f"{opened(x.grout)} measured on a tile, {x.state}: {code_of(x.colour)}",
     e.GroutTried: lambda x: f"Zone {x.zone} tried by hand: dry enough to {x.dry_to}",
     e.InkTried: lambda x: f"Ink {x.name} tried on an offcut of {x.grout}",
     e.ZoneInked: lambda x: f"Zone {x.zone} inked: {x.name}{_lot(x.lot)}",

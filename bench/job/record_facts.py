@@ -12,14 +12,17 @@ import numpy as np
 
 from bench.book import events as e
 from bench.drawing.picture import picture_png
-from bench.finish import BOARDS_GPA, GlassList, Money, Units, glass_list, letters_of
+from bench.finish import BOARDS_GPA, GlassList, Money, Units, code_of, glass_list, letters_of
 from bench.finish.record import CARE, Done, GlassRow, Record, SectionRow, Shown
 from bench.job.costs import adhesive_of, money_of, poured_g
+from bench.job.finish_state import Zone
+from bench.job.finish_words import opened, zone_words
 from bench.job.finishing import finishing
 from bench.job.fold import undone_acts
 from bench.job.hanging import figures_of, hanging_lines
 from bench.job.job import Job
 from bench.job.remembered import Made, made_of
+from bench.job.seeing import colour_told
 from bench.job.state import Mix
 from bench.job.stock import joined_lot
 from bench.job.words import words
@@ -30,7 +33,7 @@ if TYPE_CHECKING:
 LIKE_DE = 5.0  # ΔE00 up to which colours are told as one glass
 PICTURE_PX = 1600
 MOST_NAMED = 6  # colours of glass in the client's paper
-AFTER_SETTING: tuple[str, ...] = ()
+AFTER_SETTING = ("zone_grouted", "zone_inked", "panel_sealed", "panel_hung")
 
 
 def record_of(job: Job, units: Units, *, money: Money | None = None) -> Record:
@@ -114,7 +117,16 @@ def _grout(job: Job) -> tuple[str, ...]:
     return (
         f"Joints: {grout.joint_area_mm2 / 100:.0f} cm², {found.depth_mm:g} mm deep; reckoned "
         f"{grout.powder_g:.0f} g of powder and {grout.water_g:.0f} g of water, waste included.",
+        *(_coloured(job, zone) for zone in job.state.finish.in_order if zone.grout is not None),
     )
+
+
+def _coloured(job: Job, zone: Zone) -> str:
+    """Say the colour of a zone's joints, and whether it was measured."""
+    assert zone.grout is not None
+    ink = f", inked {zone.inked.name}" if zone.inked is not None else ""
+    known = colour_told(job, zone.grout.name)
+    return f"{opened(zone_words(zone.name))}: {zone.grout.name}, {code_of(zone.grout.colour)} {known}{ink}."
 
 
 def _notes(job: Job) -> tuple[str, ...]:
@@ -153,10 +165,21 @@ def _materials(job: Job, listed: GlassList, rows: tuple[SectionRow, ...]) -> tup
     adhesives = list(dict.fromkeys(row.adhesive for row in rows))
     if adhesives:
         lines.append(f"Set in {' and '.join(adhesives)}.")
+    lines += _joint_lines(job)
     told = figures_of(job)
     if told.board_mm is not None and told.board in BOARDS_GPA:
         lines.append(f"On a backer of {told.board}.")
     return tuple(lines)
+
+
+def _joint_lines(job: Job) -> list[str]:
+    """Say what the joints are filled with, what they were inked with, and the seal."""
+    zones, sealed = job.state.finish.in_order, job.state.finish.sealed
+    grouts = list(dict.fromkeys(z.grouted.name for z in zones if z.grouted is not None))
+    inks = list(dict.fromkeys(z.inked.name for z in zones if z.inked is not None))
+    tinted = " and ".join(grouts) + (f", inked {' and '.join(inks)}" if inks else "")
+    lines = [f"Joints grouted in {tinted}."] if grouts else []
+    return [*lines, f"Sealed with {sealed.name}."] if sealed is not None and sealed.name else lines
 
 
 def _numbered(job: Job) -> Image:

@@ -26,3 +26,4 @@ OPEN_DRAFT = "open_draft"  # the draft that was looked at last, to be opened aga
 OWED, OF_DRAWING = "owed", "drawing"
 PHOTOS = "photos"  # "whole": place, time and camera stay in the files of pictures; else they go
 SAME_HANDS = "same_hands"  # for each other tablet's book: "same_hands:ID", "yes" or "no"
+SEEN = "seen"  # colours of grout compared, for each panel

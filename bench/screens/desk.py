@@ -40,6 +40,8 @@ SCREENS = (
     "glueup",
     "finish",
     "grouting",
+    "seeing",
+    "tile",
     "book",
     "open",
     "trace",

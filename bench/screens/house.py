@@ -34,6 +34,8 @@ SCREENS = {
     "glueup": "bench.screens.glueup:GlueUpScreen",
     "finish": "bench.screens.finish:FinishScreen",
     "grouting": "bench.screens.grouting:GroutingScreen",
+    "seeing": "bench.screens.seeing:SeeingScreen",
+    "tile": "bench.screens.tile:TileScreen",
     "book": "bench.screens.book:BookScreen",
     "open": "bench.screens.open:OpenScreen",
     "trace": "bench.screens.trace:TraceScreen",

@@ -7,6 +7,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field
 
 from bench.book.events.base import Entry, Grams, Index, Lot, Tesserae
+from bench.book.events.photo import Place
 
 Byte = Annotated[int, Field(ge=0, le=255)]
 Rgb = tuple[Byte, Byte, Byte]
@@ -59,6 +60,24 @@ class ZoneMasked(Entry):
     kind: Literal["zone_masked"] = "zone_masked"
     zone: ZoneNumber
     tape_mm: float = Field(ge=0, allow_inf_nan=False)
+
+
+class SampleMeasured(Entry):
+    """The colour of a grout was measured on a tile of the same glass; it takes the place of a guess.
+
+    photo: the hash of the picture, which the book keeps. corner_px: of the tile in it, from top left
+    clockwise. at_mm, card_mm: where joint and white card were tapped, on the tile squared up to size_mm.
+    """
+
+    kind: Literal["sample_measured"] = "sample_measured"
+    grout: Name
+    state: Literal["dry", "sealed"]
+    colour: Rgb
+    photo: str = Field(min_length=64, max_length=64)
+    corner_px: tuple[Place, Place, Place, Place]
+    size_mm: Place
+    at_mm: Place
+    card_mm: Place | None = None
 
 
 class GroutCautionsRead(Entry):

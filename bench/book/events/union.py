@@ -16,6 +16,7 @@ from bench.book.events.finishing import (
     InkTried,
     PanelHung,
     PanelSealed,
+    SampleMeasured,
     SunTold,
     ZoneGrouted,
     ZoneInked,
@@ -113,6 +114,7 @@ Event = Annotated[
     | ZoneInked
     | PanelSealed
     | PanelHung
+    | SampleMeasured
     | BottleOpened
     | BottleUnsealed
     | BottleWeighed

@@ -14,6 +14,7 @@ from bench.job.finish_settings import set_grouting
 from bench.job.finish_state import Rgb
 from bench.job.finish_words import opened, zone_words
 from bench.job.job import Job
+from bench.job.seeing import known_colours
 from bench.job.ways import ways_told
 from bench.job.zone_words import grams
 from bench.job.zones import glass_colour, laid_zones, plan
@@ -84,9 +85,10 @@ class Asking:
             self._desk.attempt(zoning.choose_ink, number, name, self._colour(number, name))
 
     def _colour(self, number: int, name: str) -> Rgb:
-        """Return the colour of a plain word; of another name that of the zone's glass, until it is seen."""
-        if name in GROUT_WORDS:
-            return GROUT_WORDS[name]
+        """Return the colour that a name has here; of another that of the zone's glass, until it is seen."""
+        known = known_colours(self._job)
+        if name in known:
+            return known[name]
         return glass_colour(self._job, laid_zones(self._job).members(number))
 
     def _name(self, number: int) -> str:

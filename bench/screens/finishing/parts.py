@@ -27,7 +27,7 @@ class FinishNextPart(Rows):
     headline = StringProperty("")
     why = StringProperty("")
     act_text = StringProperty("")
-    __events__ = ("on_next", "on_zones", "on_when", "on_sun", "on_elsewhere")
+    __events__ = ("on_next", "on_zones", "on_when", "on_sun", "on_see", "on_elsewhere")
 
     def on_next(self) -> None:
         """Bound by the screen."""
@@ -39,6 +39,9 @@ class FinishNextPart(Rows):
         """Bound by the screen."""
 
     def on_sun(self) -> None:
+        """Bound by the screen."""
+
+    def on_see(self) -> None:
         """Bound by the screen."""
 
     def on_elsewhere(self) -> None:
