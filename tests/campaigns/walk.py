@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 import random
+from collections import Counter
 from collections.abc import Callable
 from datetime import timedelta
+
+import numpy as np
 
 from bench.book import Clock, Store
 from bench.book.events import BenchSet
@@ -12,7 +15,9 @@ from bench.job.acts import (
     cup,
     cure,
     dry,
+    edge,
     glueup,
+    lasting,
     opening,
     pouring,
     record,
@@ -23,10 +28,14 @@ from bench.job.acts import (
 )
 from bench.job.drafts import Draft
 from bench.job.job import Job
+from bench.job.stock import stock_of
+from tests.campaigns.walk_finish import finish_on, finishing_ways
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
-from tests.fakes.photographed import photograph
+from tests.fakes.photographed import CORNERS, photograph
 
 COLUMNS, ROWS = 10, 5
+SMALL = 3, 2  # a panel that is soon set all over, and then grouted
+PITCH_MM = 7.0
 BENCH = BenchSet(pace_per_min=2.0)
 COUNTER = "walk"  # a setting and a draft that count up
 WHY = ("stringy", "did not fit", "dropped", "called away")
@@ -40,26 +49,48 @@ def photo_of(number: int, size: int) -> bytes:
 class Walk:
     """Go on with the newest panel of a book. `step` does one act; a Fault is a fair answer to it.
 
-    photo_bytes: how long photos are, by default longer than many pages of the book.
+    photo_bytes: how long photos are, by default longer than many pages of the book. onward: the share of
+    acts that bring the panel on; of the others, those then come first that were done least.
     """
 
     def __init__(
-        self, store: Store, clock: Clock, rng: random.Random, *, photo_bytes: int = 30_000
+        self,
+        store: Store,
+        clock: Clock,
+        rng: random.Random,
+        *,
+        photo_bytes: int = 30_000,
+        onward: float = 0.0,
     ) -> None:
         self.store, self.clock, self.rng, self._photo_bytes = store, clock, rng, photo_bytes
+        self._onward = onward
+        self._done: Counter[str] = Counter()
         self._divides = False  # after a glue-up, as part of the act that closed it
         panels = store.panels()
         self.job = Job(store, clock, panels[-1].panel_id) if panels else self._open()
 
     def _open(self) -> Job:
-        svg = grid_svg(COLUMNS, ROWS, colour=lambda c, r: YELLOW if c > 4 else BLUE)
+        columns, rows = SMALL if self.rng.random() < 0.6 else (COLUMNS, ROWS)
+        svg = grid_svg(columns, rows, colour=lambda c, r: YELLOW if 2 * c >= columns else BLUE)
         return opening.open_panel(self.store, self.clock, svg, "grid.svg", bench=BENCH)
 
     def step(self) -> str:
         """Do one act that fits where the panel is, and return what it is called."""
-        name, act = self.rng.choice(self._fitting())
+        name, act = self._leading_on() if self.rng.random() < self._onward else self._by_chance()
+        self._done[name] += 1
         act()
         return name
+
+    def _by_chance(self) -> tuple[str, Callable[[], object]]:
+        ways = self._fitting()
+        if not self._onward:
+            return self.rng.choice(ways)
+        return self.rng.choices(ways, [(1 + self._done[name]) ** -1.5 for name, _ in ways])[0]
+
+    def pause_s(self) -> float:
+        """Return how long a maker waits before the next act: now and then a day, while no mix runs. [s]"""
+        idle = not self.job.state.running_mixes and self.rng.random() < 0.08
+        return 26 * 3600.0 if idle else 20.0
 
     def _fitting(self) -> list[tuple[str, Callable[[], object]]]:
         if self._divides:
@@ -85,16 +116,25 @@ class Walk:
             ("step", lambda: glueup.begin_step(job, mix, steps[0] if steps else "clean")),
             ("count", lambda: glueup.count(job, mix, rng.randint(0, pieces))),
             ("rest", lambda: (glueup.resume if told.is_paused else glueup.pause)(job, mix)),
-            ("stringy", lambda: glueup.stringy(job, mix, ago_s=30.0)),
+            *2 * [("stringy", lambda: self._stringy(mix))],
             ("earlier", lambda: cup.correct_contact(job, mix, earlier_by_s=float(rng.randint(1, 40)))),
             ("weigh", lambda: self._weigh(mix)),
             ("close", lambda: self._close(mix)),
         ]
 
     def _weigh(self, mix: int) -> None:
-        resin_g = pouring.resin_in_cup_g(self.job.mix(mix))
-        target_g = self.job.mix(mix).hardener_target_g or self.job.mix(mix).batch.hardener_g
+        """Tell of a cup as it was to be, or of more of both, which may be worked for less long."""
+        told, more = self.job.mix(mix), self.rng.choice([1.0, 1.0, 1.6])
+        resin_g = more * pouring.resin_in_cup_g(told)
+        target_g = more * (told.hardener_target_g or told.batch.hardener_g)
         pouring.keep_poured(self.job, mix, resin_g=round(resin_g, 1), hardener_g=round(target_g, 1))
+
+    def _stringy(self, mix: int) -> None:
+        """Say that it went stringy: in time, or so late that the adhesive is seen to outlast its label."""
+        late_s = 1.5 * self.job.glue_mark(mix).total_s - self.job.reading(mix).spent_s
+        if late_s > 0 and self.rng.random() < 0.9:
+            cup.correct_contact(self.job, mix, earlier_by_s=late_s)
+        glueup.stringy(self.job, mix)
 
     def _close(self, mix: int) -> None:
         if self.job.reading(mix).spent_s < 300.0:  # a glue-up of no time would teach that none is needed
@@ -117,7 +157,30 @@ class Walk:
             ("pour", lambda: cup.pour_resin(job, mix, round(job.mix(mix).batch.resin_g + 0.1, 1))),
             *4 * [("contact", lambda: cup.first_contact(job, mix, back_dated_s=late_s))],
             ("put_away", lambda: cup.put_away(job, mix)),
+            ("take_from", lambda: stock.take_from(job, mix, rng.randint(1, 6), knowing=True)),
         ]
+
+    def _leading_on(self) -> tuple[str, Callable[[], object]]:
+        job, state = self.job, self.job.state
+        if self._divides:
+            return self._any("divide")
+        if state.running_mixes:
+            return "close", lambda: self._close(state.running_mixes[0].number)
+        if state.mix_at_cup is not None:
+            mix = state.mix_at_cup
+            act = cup.first_contact if mix.acknowledged else cup.acknowledge
+            return act.__name__, lambda: act(job, mix.number)
+        soft = [s.number for s in state.with_stage("set") if s.confirmed is None]
+        lain, drawn = state.with_stage("dry"), state.with_stage("drawn")
+        if soft:
+            return "firm", lambda: cure.confirm_cure(job, soft[0], "firm")
+        if lain:
+            return "mix", lambda: cup.open_mix(job, lain[0].number, 21.0)
+        if drawn:
+            return "lay", lambda: dry.lay(job, drawn[0].number)
+        if state.finish.hung is not None:
+            return self._any("next_panel")
+        return "finish", lambda: finish_on(job, self.rng)
 
     def _between(self) -> list[tuple[str, Callable[[], object]]]:
         job, rng, state = self.job, self.rng, self.job.state
@@ -131,11 +194,14 @@ class Walk:
             n = section.number
             ways += 3 * [("mix", lambda n=n: cup.open_mix(job, n, 21.0))]
             ways += [("take_up", lambda n=n: dry.take_up(job, n)), ("split", lambda n=n: dry.split(job, n))]
+            ways += [("time", lambda n=n: dry.time_laying(job, n, rng.uniform(0.2, 5.0)))]
         for section in state.with_stage("set")[-2:]:
             n = section.number
             if section.confirmed is None:  # nothing is set beside soft work
                 ways += 9 * [("firm", lambda n=n: cure.confirm_cure(job, n, "firm"))]
-        return [*ways, *map(self._any, ("next_panel", "afterwards", "undo", "revise", "chip_out"))]
+        names = ["afterwards", "afterwards", "undo", "revise", "chip_out", "transfer", "edge", "last"]
+        names += 9 * ["next_panel"] if state.finish.hung else ["next_panel"] * (rng.random() < 0.5)
+        return [*ways, *finishing_ways(job, rng), *map(self._any, names)]
 
     def _shape(self, number: int) -> None:
         x_mm = self.rng.uniform(0.2, 0.8) * self.job.panel.width_mm
@@ -146,7 +212,24 @@ class Walk:
         if mix is not None and self.rng.random() < 0.5:
             weigh_cup.weigh_cup(self.job, mix.number, gross_g=4.3, tare_g=4.0, cup="scraped")
         elif mix is not None:
-            glueup.cup_went(self.job, mix.number, after_s=1500.0)
+            glueup.cup_went(self.job, mix.number, after_s=3000.0)
+
+    def _transfer(self) -> None:
+        """Set by the patch for a while, or piece by piece again."""
+        bench = self.job.state.bench
+        by = "single" if bench.by_patch else self.rng.choice(["patch", "face-down", "single"])
+        opening.set_bench(self.job, bench.model_copy(update={"transfer": by, "patch_cm2": 4.0}))
+
+    def _edge(self) -> None:
+        task, far_mm = edge.task_for(self.job, 10.0), self.rng.uniform(2.0, 30.0)
+        photo = photo_of(self.rng.randint(0, 10**6), self._photo_bytes)
+        line = np.array([[1.0, 1.0], [far_mm, 2.0]])
+        edge.trace(self.job, photo, corner_px=CORNERS, frame=task.frame, lines_mm=[line], found=False)
+
+    def _last(self) -> None:
+        adhesive = self.job.state.bench.adhesive
+        allowed = lasting.lasting(self.job, adhesive).allowed
+        (lasting.hold_to_label if allowed else lasting.allow_longer)(self.job, adhesive)
 
     def _chip_out(self) -> None:
         done = self.job.state.with_stage("set")
@@ -154,8 +237,10 @@ class Walk:
             cure.chip_out(self.job, done[-1].number)
 
     def _revise(self) -> None:
-        columns = self.rng.randint(0, COLUMNS)
-        svg = grid_svg(COLUMNS, ROWS, colour=lambda c, r: YELLOW if c >= columns else BLUE)
+        panel = self.job.panel
+        columns, rows = (round(mm / PITCH_MM) for mm in (panel.width_mm, panel.height_mm))
+        yellow = self.rng.randint(0, columns)
+        svg = grid_svg(columns, rows, colour=lambda c, r: YELLOW if c >= yellow else BLUE)
         tried = revising.try_revise(self.job, svg, "second.svg")
         revising.revise(self.job, tried)
 
@@ -166,7 +251,9 @@ class Walk:
         record.undo(self.job)
 
     def _note(self) -> None:
-        record.note(self.job, f"Cobalt from sheet {self.rng.randint(1, 99)}.")
+        """Write a word, on the newest entry or on none."""
+        about = self.rng.choice([None, self.store.last_seq(self.job.panel_id)])
+        record.note(self.job, f"Cobalt from sheet {self.rng.randint(1, 99)}.", about=about)
 
     def _remark(self) -> None:
         self.job.remark()
@@ -188,14 +275,19 @@ class Walk:
     def _bottle(self) -> None:
         name = self.job.product(self.job.state.bench.adhesive).name
         part = self.rng.choice(["resin", "hardener"])
-        past = self.clock.utc().date() + timedelta(days=400)
-        stock.open_bottle(self.job, name, part, net_g=40.0, best_before=past)
+        good = self.clock.utc().date() + timedelta(days=400)
+        tell = self.rng.choice([stock.open_bottle, stock.buy_bottle])
+        tell(self.job, name, part, net_g=40.0, best_before=good)
 
     def _weigh_bottle(self) -> None:
         """Tell of one bottle or another; now and then take the last word of that back."""
-        number = self.rng.randint(1, 6)
+        bottles = [b for b in stock_of(self.store).bottles.values() if not b.emptied]
+        sealed = [b.number for b in bottles if b.is_sealed]
+        number = self.rng.choice([b.number for b in bottles if not b.is_sealed] or [1])
         way = self.rng.random()
-        if way < 0.4:
+        if sealed and way < 0.3:
+            stock.unseal_bottle(self.job, sealed[-1])
+        elif way < 0.4:
             stock.weigh_bottle(self.job, number, 12.5)
         elif way < 0.6:
             stock.empty_bottle(self.job, number)

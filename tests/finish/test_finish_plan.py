@@ -5,7 +5,7 @@ import pytest
 
 from bench.adhesive import find_product
 from bench.adhesive.product import ServiceTable
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from bench.finish import (
     AmountOutOfRange,
     DryingTimes,

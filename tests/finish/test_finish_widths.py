@@ -6,7 +6,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.drawing import read_drawing
+from bench.drawing.svg import read_drawing
 from bench.finish import JointsWiderThanPieces, Widths, check_widths, joint_grid, sand_for, width_samples
 from tests.fakes.drawings import grid_svg
 from tests.fakes.shapes import polygons_of, svg_of, voronoi

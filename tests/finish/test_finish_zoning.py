@@ -9,7 +9,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.drawing import load_drawing, read_drawing
+from bench.drawing.load import load_drawing
+from bench.drawing.svg import read_drawing
 from bench.finish import border_mm, days_of_grout, joint_grid, proposed_zones, strip_mm2
 from bench.finish.masking import STRIP_MM
 from bench.resources import resource
