@@ -31,6 +31,7 @@ class Scene:
 
     def reach(self, stage: Any, desk: Any) -> None:
         """Go to the view."""
+        stage.frame(4)
         for step in self.steps:
             if callable(step):
                 step(stage, desk)
@@ -83,7 +84,7 @@ SCENES = (
         ("cup room",),
         ("cup pad", "type_room"),
         ("cup bottles", "bottles"),
-        ("cup hot", "type_room", w.type_in("33"), "use_room"),
+        ("cup hot", "type_room", w.type_in("31"), "use_room"),
         ("cup cautions", "use_room"),
         ("cup aid", "use_room first_aid"),
         ("cup weigh", "use_room read_it"),

@@ -9,7 +9,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, Op
 
 from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.key_act import KeyAct
-from bench.screens.parts.pages import fitting_px
+from bench.screens.parts.fitting import fitted_px
 from bench.screens.parts.plates import Plate, Rows
 from bench.screens.stack import stack
 from bench.screens.theme import theme
@@ -37,7 +37,7 @@ class GlueTime(Plate):
         self.narrow = self.width < dp(NARROW_DP)
         self.low = self.height < LOW_NUMBERS * theme.number
         room_px = LOW_SHARE * (self.width - 2 * theme.pad)
-        self.words_px = fitting_px("Section_88", room_px, theme.text) if self.low else theme.text
+        self.words_px = fitted_px("Section_88", theme.text, room_px) if self.low else theme.text
 
 
 class StepAct(KeyAct):
