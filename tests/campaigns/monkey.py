@@ -14,6 +14,8 @@ import sys
 import tempfile
 import time
 from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -38,6 +40,7 @@ PLACES = (
     *("setup", "label", "workshop", "rounds", "stock", "tablet", "card", "first"),
 )
 LOOK_EVERY = 500  # touches
+DRAWN_EVERY = 10
 WAITS_S = (1.0, 30.0, 240.0, 3600.0, 20 * 3600.0, 30 * 86_400.0)
 WAIT_ODDS = (30, 20, 10, 4, 3, 1)
 
@@ -112,6 +115,20 @@ class Monkey:
         return f"go to {place}"
 
 
+@contextmanager
+def unseen(stage: Any) -> Iterator[None]:
+    """Let frames go by without drawing them, which takes most of their time."""
+
+    def leave_it(*_: object) -> bool:
+        return True
+
+    stage.window.bind(on_draw=leave_it, on_flip=leave_it)
+    try:
+        yield
+    finally:
+        stage.window.unbind(on_draw=leave_it, on_flip=leave_it)
+
+
 def wrong_with_book(job: Job) -> list[str]:
     """Read the book anew and return in which way it is not what it should be."""
     wrong = []
@@ -146,8 +163,11 @@ def let_loose(stage: Any, home: Path, *, touches: int, seed: int, told: Any = No
             monkey = Monkey(stage, desk, rng)
             try:
                 for k in range(touches):
-                    trail.append(monkey.touch())
-                    rest(stage, desk)
+                    with unseen(stage):
+                        trail.append(monkey.touch())
+                        rest(stage, desk)
+                    if k % DRAWN_EVERY == 0:
+                        stage.frame()
                     seen.touches, seen.screens[desk.screen] = k + 1, seen.screens[desk.screen] + 1
                     if (k + 1) % LOOK_EVERY == 0 or k + 1 == touches:
                         seen.wrong += wrong_with_book(desk.job)
