@@ -187,7 +187,7 @@ class GlueUpScreen(Keyed, Screen):
         asked = self._fault if self.desk.fault_what else self._open_view() if self.view else None
         if asked is not None:
             beside = [asked]
-            self._time.size_hint = (0.42 if self._work.low else 0.6, 1) if self.wide else (1, 0.4)
+            self._time.size_hint = (0.36 if self._work.low else 0.6, 1) if self.wide else (1, 0.4)
         else:
             aside = self._aside()
             beside = [aside, *(twins if self.wide else [])]

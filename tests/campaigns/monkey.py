@@ -39,6 +39,10 @@ PLACES = (
     *("panel", "dry", "cup", "glueup", "finish", "grouting", "book", "open"),
     *("setup", "label", "workshop", "rounds", "stock", "tablet", "card", "first"),
 )
+WORK = frozenset(  # what leads from bare ground to a section that is set
+    ("next", "as_drawn", "to_the_cup", "use_room", "read_it", "go_on", "rung_1", "rung_2", "first_contact")
+    + ("step_set", "count_quarter", "done", "all_placed", "some_left", "left_counted", "why_1", "undo")
+)
 LOOK_EVERY = 500  # touches
 DRAWN_EVERY = 10
 WAITS_S = (1.0, 30.0, 240.0, 3600.0, 20 * 3600.0, 30 * 86_400.0)
@@ -62,14 +66,25 @@ class Monkey:
 
     def touch(self) -> str:
         """Do one thing, and return what it was."""
-        ways = (self._target, self._anywhere, self._stroke, self._key, self._wait, self._turn, self._go)
-        way = self.rng.choices(ways, weights=(60, 5, 5, 12, 8, 1, 3))[0]
+        ways = (self._target, self._work, self._anywhere, self._stroke, self._key, self._wait)
+        ways += (self._turn, self._go)
+        way = self.rng.choices(ways, weights=(45, 25, 5, 5, 12, 6, 1, 2))[0]
         return f"{self.desk.screen}: {way()}"
 
-    def _target(self) -> str:
+    def _targets(self) -> list[Any]:
         from bench.screens.parts.press import Pressable
 
-        found = [w for w in self.stage.widgets() if isinstance(w, Pressable)]
+        return [w for w in self.stage.widgets() if isinstance(w, Pressable)]
+
+    def _target(self) -> str:
+        return self._tap_one(self._targets())
+
+    def _work(self) -> str:
+        """Go on with the work where the screen has something for it, else anything."""
+        found = self._targets()
+        return self._tap_one([w for w in found if w.test_name in WORK and not w.disabled] or found)
+
+    def _tap_one(self, found: list[Any]) -> str:
         if not found:
             return self._anywhere()
         target = self.rng.choice(found)
