@@ -7,6 +7,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from kivy.core.window import Window
+from kivy.metrics import dp
 from kivy.properties import StringProperty
 
 from bench.job.acts import cup
@@ -30,6 +32,7 @@ from bench.screens.keys import Keyed
 from bench.screens.practice_plate import practice_plate
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
+from bench.screens.theme import theme
 
 
 class CupNothing(CupStep):
@@ -64,6 +67,17 @@ STEPS: dict[str, type[CupStep]] = {
 
 # these need the whole window, and bring the way elsewhere themselves
 BARE = ("warms", "read", "aid", "weigh")
+
+
+LOW_DP, LOW_FOR_LARGE_DP = 640, 960
+LARGE = 1.2  # times the usual size of text
+
+
+def _is_low() -> bool:
+    """Tell whether the window has no height to spare for the house's head; every step can be left."""
+    if Window.height >= Window.width:
+        return False
+    return bool(Window.height < dp(LOW_FOR_LARGE_DP if theme.text_scale > LARGE else LOW_DP))
 
 
 class CupScreen(Keyed, Screen):
@@ -110,7 +124,11 @@ class CupScreen(Keyed, Screen):
         if self._practice is not None:
             self._practice.about = base
         self.title = f"Cup: section {self.desk.section}" if base != "nothing" else "Cup"
-        self._take_window(step in BARE)
+        self._take_window(step in BARE or _is_low())
+
+    def on_size(self, *_: object) -> None:
+        if self._body is not None:
+            self._take_window(self.step in BARE or _is_low())
 
     def _take_window(self, whole: bool) -> None:
         """Take the whole window, or give the house's head its place back."""

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from kivy.clock import Clock
+from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, StringProperty
 
 from bench.job.acts import cup, glueup, record
@@ -35,6 +36,7 @@ from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.theme import theme
 
+LOW_DP = 640
 LOW_CHART = 4.0  # lines of text in height, below which a chart tells nothing
 VIEWS: dict[str, type[GlueView]] = {
     "done": GlueDone,
@@ -176,6 +178,7 @@ class GlueUpScreen(Keyed, Screen):
         if self.sheet is None:
             return
         self._work.wide = self.wide
+        self._work.low = bool(self.wide) and self.height < LOW_DP * dp(1)
         if self._twins.show(self.job, self.alarm.sheets):
             self.tick()
         self._twins.lie(wide=bool(self.wide))
@@ -184,7 +187,7 @@ class GlueUpScreen(Keyed, Screen):
         asked = self._fault if self.desk.fault_what else self._open_view() if self.view else None
         if asked is not None:
             beside = [asked]
-            self._time.size_hint = (0.6, 1) if self.wide else (1, 0.4)
+            self._time.size_hint = (0.36 if self._work.low else 0.6, 1) if self.wide else (1, 0.4)
         else:
             aside = self._aside()
             beside = [aside, *(twins if self.wide else [])]

@@ -6,6 +6,7 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, StringProperty
 
+from bench.screens.parts.told import Told  # noqa: F401 - the kv file names it
 from bench.screens.section_words import SectionFacts
 from bench.screens.widgets import Rows
 

@@ -86,6 +86,40 @@ def cut(stage):
     return found
 
 
+def _written(label):
+    """Return the box that the letters take, within the label's own."""
+    x, y, x2, y2 = _box(label)
+    wide, high = (min(a, b) for a, b in zip(label.texture_size, label.size, strict=True))
+    left = {"center": x + (label.width - wide) / 2, "right": x2 - wide}.get(label.halign, x)
+    low = {"middle": y + (label.height - high) / 2, "center": y + (label.height - high) / 2, "top": y2 - high}
+    return left, low.get(label.valign, y), left + wide, low.get(label.valign, y) + high
+
+
+def _holds(target, label):
+    """Tell whether a text stands within what a target is made of."""
+    part = label
+    while part is not None and part.parent is not part:
+        if part is target:
+            return True
+        part = part.parent
+    return False
+
+
+def overlapping(stage):
+    """Return texts that lie over other texts, or over a target they do not belong to."""
+    labels = [w for w in stage.widgets() if isinstance(w, Label) and w.text]
+    boxes = [(label, label.text, _written(label)) for label in labels]
+    pairs = [(a, b) for a, b in combinations(boxes, 2) if a[0] is not b[0].parent and b[0] is not a[0].parent]
+    pressed = [(w, _called(w), _box(w)) for w in targets(stage)]
+    pairs += [(a, b) for a in boxes for b in pressed if not _holds(b[0], a[0])]
+    found = {}
+    for (_, one, a), (_, other, b) in pairs:
+        over = min(a[2], b[2]) - max(a[0], b[0]), min(a[3], b[3]) - max(a[1], b[1])
+        if min(over) > 2:
+            found[one, other] = tuple(round(length) for length in over)
+    return found
+
+
 def complaints(stage):
     """Return all that is wrong with what is shown now; empty when a maker can work with it."""
     seen = {
@@ -93,5 +127,6 @@ def complaints(stage):
         "too close": too_close(stage),
         "off screen": off_screen(stage),
         "cut": cut(stage),
+        "overlapping": overlapping(stage),
     }
     return {what: which for what, which in seen.items() if which}

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from kivy.properties import NumericProperty, ObjectProperty
+from kivy.metrics import dp
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty
 
 from bench.screens.parts.plates import Rows
 
+LOW_DP = 600
 Turn = Callable[[str], None]
 
 
@@ -18,6 +20,7 @@ class CupStep(Rows):
     desk = ObjectProperty()
     section = NumericProperty(0)
     wide = NumericProperty(1)
+    low = BooleanProperty(False)  # little height on a wide screen
 
     def __init__(self, *, desk: Any, turn: Turn, **kwargs: Any) -> None:
         self.turn = turn
@@ -35,6 +38,7 @@ class CupStep(Rows):
 
     def on_size(self, _step: object, size: tuple[float, float]) -> None:
         self.wide = int(size[0] >= size[1])
+        self.low = bool(self.wide) and size[1] < LOW_DP * dp(1)
 
     def refresh(self) -> None:
         """Read again what the step shows."""

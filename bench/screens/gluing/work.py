@@ -9,7 +9,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, Op
 
 from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.key_act import KeyAct
-from bench.screens.parts.pages import fitting_px
+from bench.screens.parts.fitting import LINE, fitted_px
 from bench.screens.parts.plates import Plate, Rows
 from bench.screens.stack import stack
 from bench.screens.theme import theme
@@ -31,13 +31,23 @@ class GlueTime(Plate):
     stop = BooleanProperty(False)
     narrow = BooleanProperty(False)
     words_px = NumericProperty(34)
+    mood_px = NumericProperty(64)
     low = BooleanProperty(False)  # the words stand beside the time, which keeps the height
 
     def on_size(self, *_: object) -> None:
         self.narrow = self.width < dp(NARROW_DP)
         self.low = self.height < LOW_NUMBERS * theme.number
         room_px = LOW_SHARE * (self.width - 2 * theme.pad)
-        self.words_px = fitting_px("Section_88", room_px, theme.text) if self.low else theme.text
+        two_lines_px = (self.height - theme.gap) / (2 * LINE)
+        beside_px = min(fitted_px("Section_88", theme.text, room_px), two_lines_px)
+        self.words_px = beside_px if self.low else theme.text
+        self.on_mood()
+
+    def on_mood(self, *_: object) -> None:
+        """Have the mood as large as its own room allows."""
+        most_px = theme.number if self.mood != "clock unsure" else theme.head
+        width_px = (self.width - 2 * theme.pad) * (1 if self.narrow else 0.66)
+        self.mood_px = fitted_px(self.mood, most_px, width_px, 1.3 * theme.number)
 
 
 class StepAct(KeyAct):
@@ -52,7 +62,7 @@ class GlueWork(Rows):
 
     glue = ObjectProperty()
     advice = StringProperty("")
-    advice_kind = OptionProperty("head", options=("head", "bold"))
+    advice_kind = OptionProperty("head", options=("head", "bold", "snug"))
     step = StringProperty("stir")
     next_step = StringProperty("")
     quarter_text = StringProperty(QUARTERS[0])
@@ -63,6 +73,7 @@ class GlueWork(Rows):
     stringy = BooleanProperty(False)
     area = BooleanProperty(False)  # the count area stands in the chart's place
     wide = NumericProperty(1)
+    low = BooleanProperty(False)  # little height: the time comes before the size of the words
 
     def __init__(self, *, glue: Any, **kwargs: Any) -> None:
         self._parts: dict[str, Any] = {}
@@ -99,6 +110,8 @@ class GlueWork(Rows):
             self._lay_out()
         self.advice = sheet.advice
         self.advice_kind = "head" if len(sheet.advice) <= LONG_ADVICE else "bold"
+        if self.low:
+            self.advice_kind = "snug"
         self.step, self.next_step = sheet.step, next_step
         self.paused, self.stringy, self.can_undo = sheet.paused, sheet.stringy, can_undo
         self.can_count = sheet.placed < sheet.pieces and not sheet.stringy

@@ -35,18 +35,3 @@ def pages_of(heights_px: Sequence[float], room_px: float, gap_px: float) -> list
             first, needed_px = k, height_px
         used_px = needed_px
     return [*pages, range(first, len(heights_px))]
-
-
-@lru_cache(maxsize=2000)
-def _word_px(word: str, font_px: int, bold: bool) -> int:
-    label = CoreLabel(text=word, font_name=FONT, font_size=font_px, bold=bold)
-    label.refresh()
-    return int(label.texture.size[0])
-
-
-def fitting_px(text: str, width_px: float, font_px: float, *, bold: bool = True) -> float:
-    """Return the size of type at which no word of a text is wider than so much; at most `font_px`."""
-    widest = max((_word_px(word, int(font_px), bold) for word in text.split()), default=0)
-    if widest <= width_px or width_px <= 0:
-        return font_px
-    return float(max(1, int(font_px * width_px / (widest + 2))))

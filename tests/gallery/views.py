@@ -1,0 +1,111 @@
+"""A view of a scene: size, hand, look and text; and what an eye and a glove find wrong with it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+from functools import cache
+from itertools import product
+from pathlib import Path
+from typing import Any
+
+import pytest
+from fontTools.ttLib import TTFont
+
+from bench.resources import resource
+from tests.fakes.areas import painted_home
+from tests.fakes.drawings import grid_svg
+from tests.fakes.gloves import complaints
+
+SIZES = {"1280x800": 1.0, "800x1280": 1.0, "2560x1600": 2.0, "1024x600": 1.0}  # with the density of each
+HANDS = ("right", "left")
+LOOKS = ("light", "dark")
+TEXTS = (1.0, 1.5)
+INKS = ("ink", "quiet", "act_ink")  # the colours of text whose contrast with what they stand on is tested
+
+
+@dataclass(frozen=True)
+class View:
+    """How a scene is looked at."""
+
+    size: str
+    hand: str = "right"
+    look: str = "light"
+    text: float = 1.0
+
+    def __str__(self) -> str:
+        return f"{self.size} {self.hand} {self.look} {self.text:g}"
+
+    def take(self, stage: Any) -> None:
+        """Put it on; what is shown is laid out anew."""
+        from bench.screens.theme import theme
+
+        width, height = (int(side) for side in self.size.split("x"))
+        theme.look, theme.text_scale = self.look, self.text
+        theme.left_handed = self.hand == "left"
+        stage.resize(width, height, density=SIZES[self.size])
+        stage.frame(5)
+        stage.run(0.6)
+        stage.frame(2)
+
+
+def views(
+    sizes: Iterable[str] = SIZES,
+    hands: Iterable[str] = HANDS,
+    looks: Iterable[str] = LOOKS,
+    texts: Iterable[float] = TEXTS,
+) -> list[View]:
+    """Return all views of these, the sizes changing last."""
+    return [View(*how) for how in product(sizes, hands, looks, texts)]
+
+
+@cache
+def _glyphs() -> frozenset[int]:
+    fonts = ("B612-Regular.otf", "B612-Bold.otf")
+    known = [
+        set(TTFont(str(resource("assets", "fonts", name)), recalcTimestamp=False).getBestCmap())
+        for name in fonts
+    ]
+    return frozenset(set.intersection(*known))
+
+
+def without_glyph(stage: Any) -> dict[str, str]:
+    """Return the texts shown of which the typeface lacks a letter, and the letters."""
+    found = {}
+    for text in stage.texts():
+        missing = sorted({c for c in text if c.isprintable() and ord(c) not in _glyphs()})
+        if missing:
+            found[text] = "".join(missing)
+    return found
+
+
+def unlike_inks(stage: Any) -> dict[str, tuple[float, ...]]:
+    """Return texts in another colour than those whose contrast is tested."""
+    from kivy.uix.label import Label
+
+    from bench.screens.theme import theme
+
+    inks = [tuple(getattr(theme, name)) for name in INKS]
+    shown = [w for w in stage.widgets() if isinstance(w, Label) and w.text and not w.disabled]
+    return {
+        w.text: tuple(round(part, 3) for part in w.color)
+        for w in shown
+        if not any(max(abs(a - b) for a, b in zip(w.color, ink, strict=True)) < 0.01 for ink in inks)
+    }
+
+
+def wrong_with(stage: Any) -> dict[str, Any]:
+    """Return all that is wrong with what is shown now."""
+    seen = {**complaints(stage), "no glyph": without_glyph(stage), "ink": unlike_inks(stage)}
+    return {what: which for what, which in seen.items() if which}
+
+
+@contextmanager
+def a_home(folder: Path) -> Iterator[Path]:
+    """Make a folder the home, with drawings, scans and a study in it."""
+    with pytest.MonkeyPatch.context() as patch:
+        painted_home(folder, patch)
+        patch.setenv("USERPROFILE", str(folder))
+        (folder / "Documents" / "panel.svg").write_bytes(grid_svg(24, 12))
+        yield folder

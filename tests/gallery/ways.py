@@ -1,0 +1,180 @@
+"""Steps to a view that are more than a tap: what is typed, set, photographed and waited for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import date
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+
+from bench.drawing.dry import as_kept
+from bench.drawing.photo import Picture
+from bench.fault import Fault
+from bench.job.acts import edge, glueup, stock
+from bench.job.advice import advise
+from bench.screens.offscreen import NotOnScreen
+from tests.fakes import photographing, tracing
+from tests.fakes.benches import changed, set_section, settle, start_mix
+from tests.fakes.edges import photo_of_set
+from tests.fakes.photographed import photograph
+
+
+def tap(stage: Any, name: str) -> None:
+    """Tap what is called so, on whichever page it lies."""
+    while name not in stage.names() and "page_on" in stage.names() and not stage.find("page_on").disabled:
+        stage.tap("page_on")
+        stage.frame(2)
+    if name not in stage.names():
+        raise NotOnScreen(name, stage.names())
+    stage.tap(name)
+    stage.run(0.5)
+    stage.frame(2)
+
+
+def rest(stage: Any, _desk: Any) -> None:
+    tracing.rest(stage)
+
+
+def type_in(keys: str) -> Callable[[Any, Any], None]:
+    """Return a step that types a number and takes it."""
+
+    def step(stage: Any, _desk: Any) -> None:
+        for key in keys:
+            stage.tap("pad_mark" if key == "." else f"pad_{key}")
+        stage.tap("pad_use")
+        stage.run(0.5)
+
+    return step
+
+
+def minutes(count: float) -> Callable[[Any, Any], None]:
+    """Return a step that lets time pass on the bench's clock."""
+
+    def step(stage: Any, desk: Any) -> None:
+        with stage.followed_by(desk.job.clock.advance):
+            stage.run(60 * count, dt_s=10.0)
+
+    return step
+
+
+def _tap_piece(stage: Any, desk: Any, number: int) -> None:
+    section, panel = desk.job.section(number), desk.job.panel
+    places = panel.centroid_mm[list(section.tesserae)]
+    x_mm, y_mm = places[np.argmin(np.hypot(*(places - places.mean(axis=0)).T))]
+    picture = stage.find("picture")
+    x, y = picture.view.to_px(x_mm, y_mm)
+    stage.tap_at(picture.x + x, picture.y + y)
+    stage.frame(3)
+
+
+def tap_section(stage: Any, desk: Any) -> None:
+    _tap_piece(stage, desk, max(s.number for s in desk.job.state.with_stage("drawn")))
+
+
+def tap_set(stage: Any, desk: Any) -> None:
+    _tap_piece(stage, desk, desk.job.state.with_stage("set")[-1].number)
+
+
+def set_some(stage: Any, desk: Any) -> None:
+    """Set two sections, a day between them; the second is still soft."""
+    for _ in range(2):
+        desk.job.clock.advance(20 * 3600)
+        set_section(desk.job, advise(desk.job).section, minutes=20)
+    changed(desk)
+    stage.run(1)
+    settle(stage, desk)
+
+
+def setting(stage: Any, desk: Any) -> None:
+    """Stir, spread, set, and count twice."""
+    job, mix = desk.job, int(desk.mix)
+    for step, wait_s in (("spread", 70), ("set", 60)):
+        job.clock.advance(wait_s)
+        glueup.begin_step(job, mix, step)
+    for placed in (18, 40):
+        job.clock.advance(90)
+        glueup.count(job, mix, placed)
+    changed(desk)
+
+
+def mistake(_stage: Any, desk: Any) -> None:
+    """Let a mistake be told, as long as they come."""
+    desk.tell(
+        Fault(
+            "section 7 lies beside section 4, which is still soft",
+            where="section 7",
+            todo="wait until it is firm, or lay out another section",
+        )
+    )
+
+
+def bottles(_stage: Any, desk: Any) -> None:
+    """Have a bottle of the adhesive in use, and one that stands unopened."""
+    name = desk.job.product(desk.job.state.bench.adhesive).name
+    stock.open_bottle(desk.job, name, "resin", net_g=125.5, lot="A12-7X")
+    stock.buy_bottle(desk.job, name, "hardener", net_g=90.0, lot="B3", best_before=date(2027, 1, 1))
+    changed(desk)
+
+
+def practise(stage: Any, desk: Any) -> None:
+    desk.practise()
+    stage.run(1)
+
+
+def upto(step: str) -> tuple[Any, ...]:
+    """Return the steps from the drawings to a step of the way from a picture to a panel."""
+    return ("go open", lambda stage, desk: tracing.begin(stage, desk, "lemons", upto=step))
+
+
+def _areas(stage: Any, desk: Any) -> None:
+    tracing.begin(stage, desk, "study", upto="kind")
+    stage.tap("kind_study")
+    tracing.rest(stage)
+
+
+to_areas = ("go open", _areas)
+
+
+def to_corners(stage: Any, desk: Any) -> None:
+    """Go to the corners of a photo of section 1."""
+    photo = photographing.photo_of(desk, 1)
+    (Path.home() / "lay.jpg").write_bytes(photo.data)
+    desk.go("dry", section=1)
+    stage.frame(3)
+    stage.tap("photograph")
+    stage.tap("photo_lay")
+    photographing.until(stage, "corner_name")
+
+
+def to_pieces(stage: Any, desk: Any) -> None:
+    members = desk.job.section(1).tesserae
+    photographing.to_pieces(stage, desk, Path.home(), 1, missing=members[4:6])
+
+
+def to_edge(stage: Any, desk: Any) -> None:
+    """Go to the edge that is found in a photo of what is set."""
+    set_section(desk.job, 1)
+    changed(desk)
+    photo = photo_of_set(desk.job.panel, edge.task_for(desk.job).tesserae.tolist())
+    (Path.home() / "set.jpg").write_bytes(photo.data)
+    desk.go("edge")
+    stage.frame(3)
+    stage.tap("photo_set")
+    photographing.until(stage, "corner_name")
+    stage.find("corners").corners = list(photo.corner_px)
+    stage.tap("go_on")
+    photographing.until(stage, "edge_keep")
+
+
+def kept_photo(stage: Any, desk: Any) -> None:
+    """Be at the glue with a photo of the lay beside the time."""
+    number = advise(desk.job).section
+    pixels = np.random.default_rng(0).integers(0, 256, (320, 420, 3), np.uint8)
+    photograph(desk.job, number, 50, data=as_kept(Picture(pixels, None, "x")))
+    desk.go("glueup", mix=start_mix(desk.job, number))
+    changed(desk)
+    stage.frame(4)
+    stage.tap("step_spread")
+    photographing.until(stage, "lay_photo")

@@ -1,0 +1,50 @@
+"""The gallery holds: no text cut or overlapping, targets for gloves, every letter there, in the tested inks.
+
+Here every screen is looked at on a wide and on a tall tablet, and the bench's own two, Cup and Glue-up, in
+every size and with large text; `python -m tests.gallery` looks at all.
+"""
+
+import pytest
+
+from bench.screens.house import SCREENS
+from bench.screens.offscreen import Stage
+from tests.fakes.gloves import too_close, too_small
+from tests.gallery.scenes import SCENES, Scene
+from tests.gallery.views import SIZES, View, a_home, views, wrong_with
+
+BENCH = ("cup", "glueup")
+SHORT = {  # a scene or more of each screen; what waits for photos is looked at in its own tests
+    *("panel next", "panel section", "panel mistake", "dry count", "dry to go", "cup room", "cup cautions"),
+    *("cup typed", "cup poured", "glueup stir", "glueup ratio", "glueup set", "glueup late", "glueup done"),
+    *("glueup stringy", "glueup twins", "finish parts", "book newest", "book learned", "grouting next"),
+    *("setup first", "tablet first", "card measure", "label name", "stock bottles", "open drawings"),
+    *("first what", "workshop cutting", "rounds places", "edge choose", "practice cup", "trace kind"),
+}
+
+
+@pytest.fixture
+def folder(tmp_path):
+    with a_home(tmp_path) as home:
+        yield home
+
+
+def test_every_screen_of_the_house_has_a_scene() -> None:
+    assert {scene.screen for scene in SCENES} >= set(SCREENS)
+    assert {name.partition(" ")[0] for name in SHORT} | {"photograph"} >= set(SCREENS)
+    assert len({scene.name for scene in SCENES}) == len(SCENES)
+
+
+@pytest.mark.parametrize("scene", [s for s in SCENES if s.name in SHORT], ids=lambda scene: scene.name)
+def test_nothing_is_cut_overlapping_or_too_small_for_gloves(stage: Stage, folder, scene: Scene) -> None:
+    sizes = views(SIZES, ["right"], ["light"], [1.0, 1.5]) if scene.screen in BENCH else []
+    usual = [View("1280x800"), View("800x1280", "left", "dark")]
+    wrong = {}
+    with scene.begin(stage, folder) as desk:
+        scene.reach(stage, desk)
+        for view in dict.fromkeys((*usual, *sizes)):
+            view.take(stage)
+            wrong[str(view)] = wrong_with(stage)
+            if scene.screen in BENCH:
+                assert (too_small(stage), too_close(stage)) == ({}, {}), view
+        View("1280x800").take(stage)
+    assert {view: found for view, found in wrong.items() if found} == {}
