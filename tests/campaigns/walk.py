@@ -30,6 +30,7 @@ from bench.job.drafts import Draft
 from bench.job.job import Job
 from bench.job.stock import stock_of
 from tests.campaigns.walk_finish import finish_on, finishing_ways
+from tests.campaigns.walk_photos import attach_on, measure_on
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 from tests.fakes.photographed import CORNERS, photograph
 
@@ -200,6 +201,7 @@ class Walk:
             if section.confirmed is None:  # nothing is set beside soft work
                 ways += 9 * [("firm", lambda n=n: cure.confirm_cure(job, n, "firm"))]
         names = ["afterwards", "afterwards", "undo", "revise", "chip_out", "transfer", "edge", "last"]
+        names += ["attach", "tile"]
         names += 9 * ["next_panel"] if state.finish.hung else ["next_panel"] * (rng.random() < 0.5)
         return [*ways, *finishing_ways(job, rng), *map(self._any, names)]
 
@@ -230,6 +232,12 @@ class Walk:
         adhesive = self.job.state.bench.adhesive
         allowed = lasting.lasting(self.job, adhesive).allowed
         (lasting.hold_to_label if allowed else lasting.allow_longer)(self.job, adhesive)
+
+    def _attach(self) -> None:
+        attach_on(self.job, self.rng)
+
+    def _tile(self) -> None:
+        measure_on(self.job, self.rng)
 
     def _chip_out(self) -> None:
         done = self.job.state.with_stage("set")
