@@ -43,13 +43,13 @@ CREATE TABLE event (
             , seal INTEGER);
 INSERT INTO "event" VALUES(1,1,'act-0','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"pieces_counted","mix":1,"placed":0,"at_s":0.0}',4083293413);
 INSERT INTO "event" VALUES(2,1,'act-0','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"step_begun","mix":1,"step":"set","at_s":0.0}',1936681501);
-INSERT INTO "event" VALUES(3,1,'act-0','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 0"}',3240919745);
+INSERT INTO "event" VALUES(3,1,'act-0','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 0","about":null}',431534367);
 INSERT INTO "event" VALUES(4,1,'act-1','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"pieces_counted","mix":1,"placed":1,"at_s":1.0}',547374152);
 INSERT INTO "event" VALUES(5,1,'act-1','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"step_begun","mix":1,"step":"set","at_s":1.0}',3192703973);
-INSERT INTO "event" VALUES(6,1,'act-1','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 1"}',3413062775);
+INSERT INTO "event" VALUES(6,1,'act-1','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 1","about":null}',3709187545);
 INSERT INTO "event" VALUES(7,1,'act-2','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"pieces_counted","mix":1,"placed":2,"at_s":2.0}',2409081854);
 INSERT INTO "event" VALUES(8,1,'act-2','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"step_begun","mix":1,"step":"set","at_s":2.0}',844705708);
-INSERT INTO "event" VALUES(9,1,'act-2','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 2"}',3584815021);
+INSERT INTO "event" VALUES(9,1,'act-2','2026-05-04T09:00:00.000000+00:00','{"version":1,"kind":"note_written","text":"act 2","about":null}',1267973842);
 CREATE TABLE panel (
                 panel_id INTEGER PRIMARY KEY AUTOINCREMENT,
                 name TEXT NOT NULL,
