@@ -1,4 +1,4 @@
-"""The short form of the soak: some hours of acts leave no file open, and the growth told is of the readings."""
+"""The short form of the soak: hours of acts leave no file open, and the growth told is of the readings."""
 
 import sys
 
