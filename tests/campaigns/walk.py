@@ -252,8 +252,12 @@ class Walk:
         tried = revising.try_revise(self.job, svg, "second.svg")
         revising.revise(self.job, tried)
 
+    def next_panel(self) -> None:
+        """Begin another panel, and leave the one before as it is."""
+        self.job, self._divides = self._open(), False
+
     def _next_panel(self) -> None:
-        self.job = self._open()
+        self.next_panel()
 
     def _undo(self) -> None:
         record.undo(self.job)
