@@ -67,7 +67,7 @@ CREATE TABLE parted (
                 after_seq INTEGER NOT NULL
             );
 CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL);
-INSERT INTO "setting" VALUES('book_id','8a8703aff01e114448c0e642d5f42e7d');
+INSERT INTO "setting" VALUES('book_id','258e88c3d2c55c8f6fd06bf1b34f0ef9');
 CREATE INDEX event_by_panel ON event (panel_id, seq);
 CREATE INDEX event_by_act ON event (act_id);
 CREATE INDEX event_by_kind ON event (CASE WHEN json_valid(body) THEN json_extract(body, '$.kind') END);
