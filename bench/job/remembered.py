@@ -12,6 +12,7 @@ from bench.drawing import Panel
 from bench.job.drawings import read_again
 from bench.job.fold import apply, undone_acts
 from bench.job.job import Job
+from bench.job.same_hands import of_these_hands
 from bench.job.sizing import bed_area_mm2
 from bench.job.state import Mix, PanelState
 from bench.job.taught import LEARNT_FROM, glue_ups_of
@@ -77,7 +78,7 @@ def glue_ups_with_notes(store: Store) -> tuple[list[GlueUp], list[str]]:
 
     No list of words where there are none at all.
     """
-    made = made_of(store.of_kinds(REMEMBERED_FROM))
+    made = made_of(of_these_hands(store, REMEMBERED_FROM))
     said: dict[tuple[int, int], list[str]] = {}
     for panel_id in dict.fromkeys(one.panel_id for one in made):
         entries = store.events(panel_id)
