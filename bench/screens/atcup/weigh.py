@@ -106,7 +106,8 @@ class CupWeigh(CupStep):
         bench = job.state.bench
         scale = Scale(step_g=bench.scale_g, cumulative=bench.cumulative)
         said = [scale_advice(shown.product, shown.batch, scale)]
-        has_room = (theme.text_scale <= LARGE_TYPE and not self.low) or not said[0]  # else the masses would shrink
+        roomy = theme.text_scale <= LARGE_TYPE and not self.low  # else the masses would shrink
+        has_room = roomy or not said[0]
         if has_room and cup.is_first_today(job, job.mix(self.desk.mix)):
             said.append(ONCE_A_DAY)
         self.care_text = " ".join(x for x in said if x)
