@@ -8,6 +8,7 @@ from datetime import timedelta
 import numpy as np
 
 from bench.adhesive import Scale, scale_advice
+from bench.fault import Fault
 from bench.job.acts.opening import sizer
 from bench.job.advice import SectionSheet, section_sheet, shorts
 from bench.job.calendar import Day, calendar
@@ -114,8 +115,15 @@ def day_lines(job: Job) -> tuple[str, ...]:
 
 
 def _supplies(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
-    """Return the span of the finishing day, and the grams of each part, 10, 50 and 90 % sure."""
-    planned, foretold = left_of(job), forecast_left(job)
+    """Return the span of the finishing day, and the grams of each part, 10, 50 and 90 % sure.
+
+    Where nothing can be foretold, e.g. in a room too hot for a single piece, it is said why.
+    """
+    planned = left_of(job)
+    try:
+        foretold = forecast_left(job)
+    except Fault as fault:
+        return (f"{fault.what[:1].upper()}{fault.what[1:]}. {fault.todo[:1].upper()}{fault.todo[1:]}.",)
     set_by = calendar(job, laying=False)[-1].day
     last = finishing_days(set_by, len(planned), foretold.glue_ups, foretold.laying_days)
     early, late = (days[0].date + timedelta(days=last[p] - days[0].day) for p in ("p10", "p90"))

@@ -135,7 +135,6 @@ SCENES = (
     *_scenes(
         "lemons",
         ("setup first", "go setup"),
-        ("setup more", "go setup", "more_settings"),
         ("setup adhesive", "go setup", "set_adhesive"),
         ("setup hand", "go setup", "set_hand"),
         ("setup sure", "go setup", "set_sure"),

@@ -82,7 +82,7 @@ class CupWeigh(CupStep):
     def _set_rungs(self, shown: CupSheet, poured_g: float | None) -> None:
         """Lay the ladder out once round the batch prescribed, so that it stays put under the finger."""
         step_g = self.desk.job.state.bench.scale_g
-        rungs = shown.rungs if self.wide else shown.rungs[1:-1]
+        rungs = shown.rungs if self.wide and not self.low else shown.rungs[1:-1]
         if poured_g is None or not self.rungs:
             self._resins = [rung.resin_g for rung in rungs]
             self.rungs = [
@@ -98,12 +98,16 @@ class CupWeigh(CupStep):
             self.rungs = []
             self.refresh()
 
+    def on_low(self, *_: object) -> None:
+        self.on_wide()
+
     def _take_care(self, shown: CupSheet) -> None:
         job = self.desk.job
         bench = job.state.bench
         scale = Scale(step_g=bench.scale_g, cumulative=bench.cumulative)
         said = [scale_advice(shown.product, shown.batch, scale)]
-        has_room = theme.text_scale <= LARGE_TYPE or not said[0]  # else the masses would shrink
+        roomy = theme.text_scale <= LARGE_TYPE and not self.low  # else the masses would shrink
+        has_room = roomy or not said[0]
         if has_room and cup.is_first_today(job, job.mix(self.desk.mix)):
             said.append(ONCE_A_DAY)
         self.care_text = " ".join(x for x in said if x)

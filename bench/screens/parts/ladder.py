@@ -12,6 +12,7 @@ from bench.screens.parts.press import Pressable
 from bench.screens.theme import theme
 
 NARROWEST_RUNG_DP = 128
+LOW_TARGETS = 1.3
 
 
 class Rung(Pressable, BoxLayout):
@@ -34,6 +35,7 @@ class Ladder(BoxLayout):
     rungs = ListProperty()
     prescribed = NumericProperty(-1)
     chosen = NumericProperty(-1)
+    low = BooleanProperty(False)  # there is little height for rungs that stand side by side
 
     __events__ = ("on_rung",)
 
@@ -57,6 +59,9 @@ class Ladder(BoxLayout):
 
     def on_chosen(self, *_: object) -> None:
         self._mark()
+
+    def on_low(self, *_: object) -> None:
+        self._lie()
 
     def on_width(self, *_: object) -> None:
         self._lie()
@@ -82,6 +87,8 @@ class Ladder(BoxLayout):
         self.height = self._height_px(count, side_by_side)
 
     def _height_px(self, count: int, side_by_side: bool) -> float:
+        if side_by_side and self.low:
+            return LOW_TARGETS * theme.target
         if side_by_side:
             return max(2 * theme.target, 3.6 * theme.head / max(1.0, theme.text_scale))
         return count * theme.target + (count - 1) * theme.gap
