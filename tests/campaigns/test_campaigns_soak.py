@@ -17,8 +17,8 @@ def test_growth_is_that_of_the_last_quarter_over_the_second():
 @pytest.mark.skipif(not sys.platform.startswith("linux"), reason="reads /proc")
 def test_a_few_hours_of_work_leave_no_file_open(tmp_path):
     before = open_files()
-    figures = soak(tmp_path, 4, seed=3, acts_an_hour=12)
+    figures = soak(tmp_path, 3, seed=3, acts_an_hour=8)
     assert open_files() == before
     assert len(set(figures.files)) == 1
-    assert figures.acts == 48
+    assert figures.acts == 24
     assert figures.refused < figures.acts / 2

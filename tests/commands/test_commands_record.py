@@ -5,6 +5,7 @@ import pytest
 
 from bench.book import Store
 from bench.commands import main
+from bench.job.acts.opening import set_bench
 from bench.job.papers import set_units
 from tests.fakes.records import NAME, begun_panel
 
@@ -144,8 +145,10 @@ def test_a_panel_laid_face_down_has_mirrored_templates_and_a_drawing_says_so_its
     run, home, tmp_path, demo
 ):
     with Store.open(home) as store:
-        begun_panel(store, transfer="face-down")
-    assert run("template", "--section", 4, "--pdf", tmp_path / "t.pdf")[0] == 0
+        job = begun_panel(store)
+        set_bench(job, job.state.bench.model_copy(update={"transfer": "face-down"}))
+        number = max(job.state.sections)
+    assert run("template", "--section", number, "--pdf", tmp_path / "t.pdf")[0] == 0
     assert "Mirrored: glass is laid face down." in words(tmp_path / "t.pdf")
     assert main(["template", str(demo), "--transfer", "face-down", "--pdf", str(tmp_path / "d.pdf")]) == 0
     assert "Mirrored" in words(tmp_path / "d.pdf")

@@ -49,6 +49,7 @@ class Bench(FinishRules, RuleBasedStateMachine):
         self.clock = FakeClock()
         self.store = Store.in_memory()
         self.refused = 0
+        self.written = []
 
     @initialize(columns=st.integers(4, 14), rows=st.integers(2, 8), patch=st.integers(0, 4))
     def open(self, columns, rows, patch):
@@ -252,6 +253,15 @@ class Bench(FinishRules, RuleBasedStateMachine):
         name, ago = self.job.product(self.job.state.bench.adhesive).name, timedelta(days=9 if past else -400)
         self.attempt(stock.open_bottle, name, part, net_g=net_g, best_before=today - ago, lot=f"L{net_g:g}")
 
+    @rule(part=st.sampled_from(["resin", "hardener"]), net_g=st.sampled_from([0.0, 40.0]))
+    def buy_bottle(self, part, net_g):
+        name = self.job.product(self.job.state.bench.adhesive).name
+        self.attempt(stock.buy_bottle, name, part, net_g=net_g, lot="B")
+
+    @rule(number=st.integers(1, 4))
+    def unseal_bottle(self, number):
+        self.attempt(stock.unseal_bottle, number)
+
     @rule(number=st.integers(1, 4), left=st.sampled_from([None, 0.0, 0.7, 1.2]))
     def weigh_bottle(self, number, left):
         bottle = stock_of(self.store).bottles.get(number)
@@ -315,9 +325,17 @@ class Bench(FinishRules, RuleBasedStateMachine):
         assert fold(self.store.events(self.job.panel_id)) == self.job.state
 
     @invariant()
+    def what_was_written_is_never_changed(self):
+        """Promises, cautions and all else that was shown stand as they stood, entry by entry."""
+        entries = self.store.all_events()
+        assert entries[: len(self.written)] == self.written
+        self.written = entries
+
+    @invariant()
     def bottles_balance_and_hold_no_less_than_nothing(self):
         for bottle in stock_of(self.store).bottles.values():
             assert bottle.left_g >= 0
+            assert not bottle.is_sealed or bottle.taken_g == 0
             assert bottle.net_g + bottle.corrected_g - bottle.taken_g == pytest.approx(bottle.left_g)
 
     @invariant()

@@ -31,11 +31,11 @@ def left_g(job, number):
 
 
 def test_the_words_of_what_a_section_lacks(job):
-    stock.open_bottle(job, PASTE, "hardener", net_g=1.0, lot="A12")
+    stock.open_bottle(job, PASTE, "hardener", net_g=0.5, lot="A12")
     number = advise(job).section
     need_g = needs_of(sizer(job), [job.section(number)])[PASTE, "hardener"]
     (short,) = shorts(job)[number]
-    said = f"Section {number} takes {need_g:.1f} g of hardener; 1.0 g are left in lot A12."
+    said = f"Section {number} takes {need_g:.1f} g of hardener; 0.5 g are left in lot A12."
     assert short_words(short) == said
     assert advise(job).why == said
     assert advise(job).section == number  # stock bars nothing
