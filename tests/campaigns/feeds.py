@@ -15,9 +15,10 @@ from bench.adhesive import cautions, parse_product, prescribe, product_toml, wor
 from bench.book import Store
 from bench.commands import main
 from bench.commands.draw import sections_of
-from bench.drawing import read_drawing, write_svg
 from bench.drawing.dry import as_kept
 from bench.drawing.photo import read_picture
+from bench.drawing.svg import read_drawing
+from bench.drawing.svg_out import write_svg
 from bench.fault import Fault
 from bench.finish.cut_waste import learned_cut_waste, read_used
 from bench.finish.stock import read_stock
