@@ -181,9 +181,10 @@ class GlueUpScreen(Keyed, Screen):
         self._work.low = bool(self.wide) and self.height < LOW_DP * dp(1)
         if self._twins.show(self.job, self.alarm.sheets):
             self.tick()
-        self._twins.lie(wide=bool(self.wide))
         self._work.offer_photo(self._photo.ready and not self._stirring, self._photo.chosen)
         twins = [self._twins] if self._twins.children else []
+        flat = bool(twins) and self._work.low and self._aside() is self._chart_plate  # no room for the chart
+        self._twins.lie(wide=bool(self.wide), low=flat)
         asked = self._fault if self.desk.fault_what else self._open_view() if self.view else None
         if asked is not None:
             beside = [asked]
@@ -191,7 +192,8 @@ class GlueUpScreen(Keyed, Screen):
         else:
             aside = self._aside()
             beside = [aside, *(twins if self.wide else [])]
-            if aside is self._chart_plate and self.wide and self._top.height < LOW_CHART * theme.text:
+            lines_low = self.wide and self._top.height < LOW_CHART * theme.text
+            if flat or (aside is self._chart_plate and lines_low):
                 beside.remove(aside)  # lines that nobody could read
             time = (1.4, 1.2)
             if aside is self._photo:

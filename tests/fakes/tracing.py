@@ -70,6 +70,9 @@ def begin(stage, desk, stem, *, upto="picture"):
     desk.go("panel")
     desk.go("open")
     stage.frame(2)
+    while f"open_picture_{stem}" not in stage.names():
+        stage.tap("page_on")
+        stage.frame(2)
     stage.tap(f"open_picture_{stem}")
     rest(stage)
     for step in FIRST[: ([*FIRST, "lines"]).index(upto)]:

@@ -131,6 +131,8 @@ SCENES = (
         ("grouting zone", "go grouting", "zones zone_propose answer_1"),
         ("grouting sun", "go grouting", "sun"),
         ("grouting when", "go grouting", "when"),
+        ("seeing colours", "go grouting", "go seeing", w.rest),
+        ("tile choose", "go grouting", "go tile"),
     ),
     *_scenes(
         "lemons",

@@ -12,10 +12,12 @@ from bench.job.glue_sheet import GlueSheet
 from bench.job.ground import section_numbers
 from bench.job.job import Job
 from bench.screens.panel_picture import PanelPicture
+from bench.screens.parts.fitting import fitted_px
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.press import Pressable
 from bench.screens.stack import stack
+from bench.screens.theme import theme
 
 
 class StillPicture(PanelPicture):
@@ -44,6 +46,18 @@ class Twin(Pressable, BoxLayout):
 
     text = StringProperty("")
     shown = BooleanProperty(False)
+    type_px = NumericProperty(34)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        for name in ("text", "size"):
+            self.fbind(name, self._fit)
+        theme.bind(text=self._fit)
+
+    def _fit(self, *_: object) -> None:
+        """Keep each word whole in what the picture leaves free."""
+        room_px = 0.55 * (self.width - 3 * theme.gap)
+        self.type_px = fitted_px(self.text, theme.text, room_px, self.height - 2 * theme.gap)
 
 
 class Twins(Rows):
@@ -80,10 +94,10 @@ class Twins(Rows):
                 twin.text = f"Section {sheet.section}\n{minutes_text(sheet.left_s)}"
                 twin.shown = number == shown
 
-    def lie(self, *, wide: bool) -> None:
-        """Lie beside the time on a wide screen, above it on a high one."""
-        self.orientation = "vertical" if wide else "horizontal"
-        self.size_hint = (0.9, 1) if wide else (1, 0.55)
+    def lie(self, *, wide: bool, low: bool = False) -> None:
+        """Lie beside the time on a wide screen, above it on a high one; low: side by side, for a glove."""
+        self.orientation = "vertical" if wide and not low else "horizontal"
+        self.size_hint = (1.3 if low else 0.9, 1) if wide else (1, 0.55)
 
     def _twin(self, job: Job, sheet: GlueSheet) -> Twin:
         twin = Twin(test_name=f"twin_{sheet.mix}")
