@@ -15,7 +15,7 @@ from bench.job.acts.bundling import bundle_name, bundle_panel
 from bench.job.drafts import begin_draft, begin_empty, draft_of, drafts
 from bench.job.fold import fold
 from bench.job.job import Job, cure_key
-from bench.job.learning import learn_from_book
+from bench.job.learning import Stated, learn_from_book
 from bench.job.stock import bottles_elsewhere, stock_of
 from bench.job.words import book_lines
 from tests.fakes.benches import set_section, start_mix
@@ -192,7 +192,7 @@ def test_nothing_is_learned_from_other_hands_until_they_are_said_to_be_the_same(
     now = job.clock.utc()
 
     def known(store):
-        return learn_from_book(store, pace_per_min=5.0, now_utc=now).hands
+        return learn_from_book(store, Stated(5.0), now).hands
 
     unlearned = known(there)
     brought = carry(job, there)
