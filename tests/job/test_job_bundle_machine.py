@@ -44,6 +44,7 @@ class Carried(Bench):
         assert brought.job.panel.ids == self.job.panel.ids
         self.store.close()
         self.store, self.job = other, brought.job
+        self.written = []  # what was written stands in the order in which it was brought
 
 
 class Apart(RuleBasedStateMachine):
