@@ -34,6 +34,14 @@ def new_pdf(*, title: str = "", at: datetime | None = None) -> Any:
     return pdf
 
 
+def finished(pdf: Any) -> bytes:
+    """Return the file of a PDF, and let go of the typefaces that it read from; it takes no more pages."""
+    data = bytes(pdf.output())
+    for font in pdf.fonts.values():
+        font.ttfont.close()
+    return data
+
+
 def put(pdf: Any, x_mm: float, y_mm: float, text: str) -> float:
     """Write one line from a place on, its base line at y, in the size and style that are set.
 

@@ -25,7 +25,7 @@ from bench.finish.stock import read_stock
 from bench.job.acts.bringing import open_the_bundle
 from bench.job.acts.opening import open_panel
 from bench.job.drafts import begin_draft
-from bench.job.learning import learn_from_book
+from bench.job.learning import Stated, learn_from_book
 from bench.job.same_hands import say_hands
 from bench.pace import learn_hands, learn_life
 from bench.pace.csv_file import read_glue_ups
@@ -117,7 +117,7 @@ def bundle(data: bytes, folder: Path) -> None:
             assert store.all_events() == []
             raise
         say_hands(store, brought.ask_hands, same=True)
-        learn_from_book(store, pace_per_min=5.0, now_utc=FakeClock().utc())
+        learn_from_book(store, Stated(5.0), FakeClock().utc())
         assert open_the_bundle(store, FakeClock(), path).how == "nothing"
 
 

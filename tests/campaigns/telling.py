@@ -36,10 +36,17 @@ def digest_of(bodies: list[str]) -> str:
 
 def state_digest(state: PanelState) -> str:
     """Return what is true of a panel as a short text that is the same wherever it is worked out."""
-    plain = asdict(state)
+    plain = _plain_keys(asdict(state))
     for name in ("used_numbers", "worked_numbers", "laid_once"):
         plain[name] = sorted(plain[name])
     return digest_of([json.dumps(plain, sort_keys=True, default=_plain)])
+
+
+def _plain_keys(value: Any) -> Any:
+    """Return the same with every key of a dictionary as text, those of several parts too."""
+    if isinstance(value, dict):
+        return {str(key): _plain_keys(inner) for key, inner in value.items()}
+    return [_plain_keys(inner) for inner in value] if isinstance(value, list) else value
 
 
 def _plain(value: Any) -> Any:
