@@ -9,6 +9,7 @@ from __future__ import annotations
 from datetime import datetime
 from functools import cache
 from importlib.util import find_spec
+from io import BytesIO
 from pathlib import Path
 from typing import Any
 
@@ -26,7 +27,7 @@ def new_pdf(*, title: str = "", at: datetime | None = None) -> Any:
     pdf = FPDF(unit="mm")
     pdf.set_auto_page_break(False)
     for style, name in (("", "Regular"), ("B", "Bold")):
-        pdf.add_font(FAMILY, style, resource("assets", "fonts", f"B612-{name}.ttf"))
+        _add(pdf, FAMILY, style, resource("assets", "fonts", f"B612-{name}.ttf"))
     pdf.set_font(FAMILY)
     pdf.set_title(title)
     if at is not None:
@@ -34,12 +35,12 @@ def new_pdf(*, title: str = "", at: datetime | None = None) -> Any:
     return pdf
 
 
-def finished(pdf: Any) -> bytes:
-    """Return the file of a PDF, and let go of the typefaces that it read from; it takes no more pages."""
-    data = bytes(pdf.output())
-    for font in pdf.fonts.values():
-        font.ttfont.close()
-    return data
+def _add(pdf: Any, family: str, style: str, path: Path) -> None:
+    """Have a typeface in a PDF, read into memory: a PDF that is dropped leaves no file open."""
+    pdf.add_font(family, style, path)
+    reader = pdf.fonts[family + style].ttfont.reader
+    reader.file.close()
+    reader.file = BytesIO(path.read_bytes())
 
 
 def put(pdf: Any, x_mm: float, y_mm: float, text: str) -> float:
@@ -99,7 +100,7 @@ def _runs(pdf: Any, text: str) -> list[tuple[str, str]]:
     also = _signs(more) if more is not None else frozenset()
     if more is not None and _MORE not in pdf.fonts:
         for style in ("", "B"):
-            pdf.add_font(_MORE, style, more)
+            _add(pdf, _MORE, style, more)
     runs: list[tuple[str, str]] = []
     for c in text:
         family = _MORE if ord(c) in also and ord(c) not in known else FAMILY

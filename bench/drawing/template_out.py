@@ -9,7 +9,7 @@ from xml.sax.saxutils import escape
 
 from bench.drawing.svg_out import number_text, path_text, printable
 from bench.drawing.template import LINE_MM, MARGIN_MM, Piece, Sheet
-from bench.paper import PT_MM, clipped, finished, new_pdf, put, width_mm
+from bench.paper import PT_MM, clipped, new_pdf, put, width_mm
 from bench.speech import say
 
 _OWN_MM, _AROUND_MM = 0.25, 0.12  # widths of lines
@@ -52,7 +52,7 @@ def write_pdf(sheets: Sequence[Sheet]) -> bytes:
         for k, line in enumerate(sheet.legend):
             put(pdf, MARGIN_MM, _legend_y_mm(k), line)
         put(pdf, end + 2.5, y + 1.0, _note(sheet))
-    return finished(pdf)
+    return bytes(pdf.output())
 
 
 def _draw(pdf: Any, piece: Piece) -> None:

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import datetime
 from typing import TYPE_CHECKING
 
-from bench.paper import FAMILY, PT_MM, clipped, finished, new_pdf, put, width_mm, wrapped
+from bench.paper import FAMILY, PT_MM, clipped, new_pdf, put, width_mm, wrapped
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -79,7 +79,7 @@ class Pages:
             told = f"page {page} of {count}"
             put(pdf, MARGIN_MM, foot, clipped(pdf, self._title, self.width_mm - 30.0))
             put(pdf, self._paper_mm[0] - MARGIN_MM - width_mm(pdf, told), foot, told)
-        return finished(pdf)
+        return bytes(pdf.output())
 
     # -- how lines are set -------------------------------------------------------------------------------
 
