@@ -127,7 +127,7 @@ def test_a_pattern_falls_back_to_its_second_colour_or_grey_and_is_named():
     )
     assert [list(BLUE), [128, 128, 128]] == panel.colour.tolist()
     assert panel.warnings == (
-        "2 tesserae are painted with a pattern, so that the colour is not its own: a, b",
+        "2 tesserae are painted with a pattern, so that the colour is not their own: a, b",
     )
 
 

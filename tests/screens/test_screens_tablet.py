@@ -226,7 +226,7 @@ def test_tab_finds_the_first_target_goes_on_in_order_and_space_acts(stage: Stage
     for _ in range(4):
         stage.press("tab")
         seen += focused(stage)
-    assert seen == ["elsewhere", "set_adhesive", "set_pace_per_min", "set_sure"]
+    assert seen == ["elsewhere", "set_adhesive", "set_pace_per_min", "set_half_life"]
     stage.press("spacebar")
     stage.frame(3)
     assert "choose_0" in stage.names()
