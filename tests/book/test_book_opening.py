@@ -93,7 +93,7 @@ print(len(acts_in(found.store)), *[type(fault).__name__ for fault in found.told]
 
 
 @pytest.mark.slow
-@pytest.mark.skipif(not can_fail, reason="a disk that fails for good is made with Linux")
+@pytest.mark.skipif(not can_fail(), reason="a disk that fails for good is made with Linux")
 @pytest.mark.parametrize("how", ["full", "no sync", "broken"])
 def test_a_book_on_a_disk_that_fails_is_opened_all_the_same(tmp_path, how):
     make_book(tmp_path)

@@ -17,7 +17,7 @@ def test_a_spoiled_book_holds_nothing_but_what_was_written_and_says_what_is_miss
     assert figures.done["mended with backups"] > 3
 
 
-@pytest.mark.skipif(not can_fail, reason="a disk that fails for good is made with Linux")
+@pytest.mark.skipif(not can_fail(), reason="a disk that fails for good is made with Linux")
 def test_a_disk_that_fails_refuses_acts_and_keeps_those_that_were_acknowledged(tmp_path):
     figures = disk.failures(tmp_path, 8, seed=4)
     assert figures.wrong == []

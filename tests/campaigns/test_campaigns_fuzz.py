@@ -4,7 +4,7 @@ The long form: `python -m tests.campaigns.fuzz --inputs 50000`.
 """
 
 import contextlib
-from pathlib import Path
+import os
 
 import pytest
 from hypothesis import HealthCheck, given, settings
@@ -20,7 +20,7 @@ LIGHT = sum(1 for _ in giants(light=True))
 
 pytestmark = [
     pytest.mark.slow,
-    pytest.mark.skipif(not Path("/proc/self/clear_refs").exists(), reason="memory is read as Linux tells it"),
+    pytest.mark.skipif(not os.access("/proc/self/clear_refs", os.W_OK), reason="memory is told by Linux"),
 ]
 
 

@@ -11,7 +11,12 @@ import ctypes
 import errno
 import platform
 import struct
+import subprocess
 import sys
+from functools import cache
+from pathlib import Path
+
+HOUSE = Path(__file__).parents[2]
 
 # call: (x86-64, ARM 64)
 _CALLS = {
@@ -30,9 +35,6 @@ _COLUMN = {"x86_64": 0, "aarch64": 1}.get(platform.machine())
 _PR_SET_NO_NEW_PRIVS, _PR_SET_SECCOMP, _MODE_FILTER = 38, 22, 2
 _LOAD, _JUMP_IF_EQUAL, _RETURN = 0x20, 0x15, 0x06
 _ALLOW, _ERRNO = 0x7FFF0000, 0x00050000
-
-can_fail = sys.platform == "linux" and _COLUMN is not None
-
 
 class _Program(ctypes.Structure):
     _fields_ = (("length", ctypes.c_ushort), ("filter", ctypes.c_void_p))
@@ -56,3 +58,15 @@ def fail_from_now_on(how: str) -> None:
     ):
         if libc.prctl(*arguments) != 0:
             raise OSError(ctypes.get_errno(), "the kernel takes no filter")
+
+
+def _takes_a_filter() -> bool:
+    """Try it in a process that is thrown away: a machine within a machine may be forbidden to."""
+    code = "from tests.fakes.failing_disk import fail_from_now_on; fail_from_now_on('no sync')"
+    return subprocess.run([sys.executable, "-c", code], cwd=HOUSE, capture_output=True).returncode == 0
+
+
+@cache
+def can_fail() -> bool:
+    """Tell whether a disk can be made to fail here."""
+    return sys.platform == "linux" and _COLUMN is not None and _takes_a_filter()
