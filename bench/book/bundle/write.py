@@ -15,6 +15,7 @@ from pydantic import BaseModel
 
 from bench.book.bundle.faults import BundleNotWritten, BundleTooLarge
 from bench.book.bundle.layout import MANIFEST, MARKER, MOST_BYTES, SCHEMA, Manifest, Member, zip_time
+from bench.book.files import sync_folder
 
 _PACKED_ALREADY = (".jpg", ".png", ".webp")
 
@@ -62,7 +63,8 @@ def write_bundle(
             with suppress(OSError):
                 os.unlink(beside)
             raise
-        _sync(path.parent)
+        with suppress(OSError):  # a folder that cannot be asked to keep the name has it all the same
+            sync_folder(path.parent)
         return path.stat().st_size
     except zipfile.LargeZipFile as error:
         raise BundleTooLarge(str(path), "more than a plain zip file holds") from error
@@ -80,14 +82,3 @@ def _put(pack: zipfile.ZipFile, name: str, data: bytes, at_utc: datetime) -> Non
     info.compress_type = zipfile.ZIP_STORED if plain else zipfile.ZIP_DEFLATED
     info.external_attr = 0o100600 << 16  # a plain file, its owner's alone
     pack.writestr(info, data)
-
-
-def _sync(folder: Path) -> None:
-    """Have the disk keep the name too, where it can be asked to."""
-    if os.name == "posix":
-        with suppress(OSError):
-            handle = os.open(folder, os.O_RDONLY)
-            try:
-                os.fsync(handle)
-            finally:
-                os.close(handle)
