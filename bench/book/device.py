@@ -1,4 +1,4 @@
-"""What is true of this machine and of no panel: how large its pixels are, and which key a pedal sends.
+"""What is true of this machine and of no panel: the size of its pixels, the keys of a pedal, how it speaks.
 
 Kept in a small file beside the book and not in it, since a book may be carried to another tablet.
 """
@@ -13,6 +13,7 @@ from typing import Annotated, Literal
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from bench.book.faults import NotWritable
+from bench.speech import Tongue, language_of
 
 DEVICE_NAME = "device.json"
 PEDAL_ACTS = ("contact", "count", "pause", "stringy", "done")
@@ -22,13 +23,18 @@ PedalAct = Literal["contact", "count", "pause", "stringy", "done"]
 class DeviceSettings(BaseModel):
     """px_per_mm: true size, None before it was measured against a card. keys: which key does what.
 
-    still: nothing moves on the screen, it only changes.
+    still: nothing moves on the screen, it only changes. language: "" for what the machine itself speaks;
+    mark: the decimal mark, "" for that of the language.
     """
 
     model_config = ConfigDict(frozen=True, extra="ignore")
     px_per_mm: Annotated[float, Field(ge=0.5, le=200)] | None = None
     keys: dict[PedalAct, str] = Field(default_factory=dict)
     still: bool = False
+    language: Literal["", "en", "de"] = ""
+    mark: Literal["", ".", ","] = ""
+    inches: bool = False
+    fahrenheit: bool = False
 
 
 class Device:
@@ -59,6 +65,11 @@ class Device:
             os.replace(beside, self._path)
         except OSError as error:
             raise NotWritable(str(self._path), error.strerror or str(error)) from error
+
+    def tongue(self) -> Tongue:
+        """Return how things are said on this machine."""
+        now = self.settings
+        return Tongue(now.language or language_of(os.environ), now.mark, now.inches, now.fahrenheit)
 
     def act_of(self, key: str) -> str:
         """Return what a key was set to do, "" for nothing."""

@@ -25,6 +25,7 @@ from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.planning import plan_ground
 from bench.job.settings import FIRST_RUN, OF_DRAWING, OPEN_DRAFT, OWED
+from bench.speech import speak
 
 if TYPE_CHECKING:
     from bench.drawing.photo import Picture
@@ -77,7 +78,7 @@ class Desk(EventDispatcher):
     whoever turns to it; dropped: the draft dropped last, which can be brought back. device: what is true of
     this machine, whichever panel is open. came_from: the screen before this one.
     news: what is told until it was read, whatever is done meanwhile. reading_because: why nothing can be
-    written, "" where all can.
+    written, "" where all can. spoken counts up when another language or unit is spoken.
     """
 
     screen = OptionProperty("panel", options=SCREENS)
@@ -93,6 +94,7 @@ class Desk(EventDispatcher):
     fault_todo = StringProperty("")
     news = ListProperty()
     reading_because = StringProperty("")
+    spoken = NumericProperty(0)
 
     def __init__(
         self, job: Job, *, device: Device | None = None, hand: PlayingHand | None = None, **kwargs: Any
@@ -143,6 +145,15 @@ class Desk(EventDispatcher):
             pass
         except Fault as fault:
             self.tell(fault)
+
+    def speak(self, **how: object) -> None:
+        """Speak otherwise from now on, and keep it: the fields of the machine's settings. Shown at once."""
+        try:
+            self.device.change(**how)
+        except Fault as fault:
+            self.tell(fault)
+        speak(self.device.tongue())
+        self.spoken += 1
 
     def put_back(self, copy: Copy) -> None:
         """Put a copy in the place of the book, and turn to its panel."""

@@ -98,9 +98,30 @@ class House(BoxLayout):
         self._watches: dict[int, Watch] = {}
         self._before_rounds = "panel"
         super().__init__(**kwargs)
-        self._head = Head()
-        self._head.bind(on_elsewhere=lambda _head: self._elsewhere())
         theme.bind(left_handed=self._change_hands)  # a method: a setter would be held for ever
+        self._furnish()
+        self._later = Clock.create_trigger(self._refresh)
+        self.desk.bind(
+            screen=self._turn,
+            version=self._refresh,
+            section=lambda *_: self._later(),
+            mix=lambda *_: self._later(),
+            now_s=self._tick,
+            practice=self._begin_anew,
+            spoken=self._speak_anew,
+            fault_what=lambda *_: self._stack(),
+            fault_where=lambda *_: self._stack(),
+            fault_todo=lambda *_: self._stack(),
+            news=lambda *_: self._stack(),
+        )
+        self.fbind("parent", self._listen)
+        self._dress()
+        self._turn()
+
+    def _furnish(self) -> None:
+        """Make what stands round the screens."""
+        self._head = Head(left_handed=theme.left_handed)
+        self._head.bind(on_elsewhere=lambda _head: self._elsewhere())
         self._fault = Notice(care=True, act_text="Understood", test_name="fault")
         self._fault.bind(on_act=lambda _card: self.desk.clear_fault())
         self._practice = self._practice_plate()
@@ -110,22 +131,6 @@ class House(BoxLayout):
         self._sheet = NewsSheet()
         self._sheet.add_widget(self._news)
         self._sheet.add_widget(Widget())  # the rest of the sheet
-        self._later = Clock.create_trigger(self._refresh)
-        self.desk.bind(
-            screen=self._turn,
-            version=self._refresh,
-            section=lambda *_: self._later(),
-            mix=lambda *_: self._later(),
-            now_s=self._tick,
-            practice=self._begin_anew,
-            fault_what=lambda *_: self._stack(),
-            fault_where=lambda *_: self._stack(),
-            fault_todo=lambda *_: self._stack(),
-            news=lambda *_: self._stack(),
-        )
-        self.fbind("parent", self._listen)
-        self._dress()
-        self._turn()
 
     def _listen(self, _house: object, parent: object) -> None:
         turn = Window.bind if parent is not None else Window.unbind  # the window keeps no house let go
@@ -157,6 +162,12 @@ class House(BoxLayout):
         self._made.clear()
         self._practice = self._practice_plate()
         self._turn()
+
+    def _speak_anew(self, *_: object) -> None:
+        """Make all again that says anything: another language is spoken."""
+        self._furnish()
+        self._watches.clear()
+        self._begin_anew()
 
     def _read_news(self, *_: object) -> None:
         self.desk.read_news()

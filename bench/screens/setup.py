@@ -15,37 +15,26 @@ from bench.job.acts import opening
 from bench.job.own_adhesives import label_of
 from bench.job.settings import PHOTOS
 from bench.job.stock import stock_of
+from bench.screens.adhesive_choices import adhesive_note, adhesives
 from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
-from bench.screens.setup_choices import (
-    OF_BOOK,
-    OF_THEME,
-    SETTINGS,
-    Option,
-    Setting,
-    adhesive_note,
-    options_of,
-    said_now,
-    value_of,
-)
+from bench.screens.setting import Option, Setting, said_of
+from bench.screens.setup_choices import OF_BOOK, bench_settings, value_of
 from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.widgets import Choice
+from bench.speech import say, say_n
 
+DECIMALS = 4  # of what was typed in another unit: more would be shown as if it had been measured
 ROW_TEXT = 1.25  # of its two sizes of type, what a row of two lines is high
 
 
 class SetupScreen(Screen):
     """Show all settings; a tap shows the choices, or the pad. Where one page does not hold them, More turns.
 
-    LISTED: the settings. PLACES: what else is a tap away, as (name, test_name, screen).
+    What is set, `settings`, and what else is a tap away, `places`, is a matter of each such screen.
     """
 
-    LISTED: tuple[Setting, ...] = tuple(s for s in SETTINGS if s.key not in OF_THEME)
-    PLACES: tuple[tuple[str, str, str], ...] = (
-        ("Stock", "to_stock", "stock"),
-        ("This tablet", "to_tablet", "tablet"),
-    )
     page = NumericProperty(0)
     note = StringProperty("")
     choosing = StringProperty("")
@@ -56,14 +45,27 @@ class SetupScreen(Screen):
         self._listing = self.ids.settings.__self__
         self._parts = self.hold("choices", "adhesives", "ask")
         self._note, *self._below_note = reversed(self._parts["adhesives"].children)
-        for setting in self.LISTED:
+        self._settings, self._places = self.settings(), self.places()
+        for setting in self._settings:
             self._add(setting.key, setting.name, f"set_{setting.key}", partial(self._choose, setting))
-        for name, test_name, screen in self.PLACES:
+        for name, test_name, screen in self._places:
             self._add(screen, name, test_name, partial(self.desk.go, screen))
-        self._more = Choice(text="More", size_hint_y=1, test_name="more_settings")
+        self._more = Choice(text=say("More"), size_hint_y=1, test_name="more_settings")
         self._more.bind(on_act=lambda _row: self.turn())
         self._listing.bind(size=self._lay)
         theme.bind(text=self._lay)
+
+    def settings(self) -> tuple[Setting, ...]:
+        """Return what is set here, in the language spoken."""
+        return bench_settings()
+
+    def places(self) -> tuple[tuple[str, str, str], ...]:
+        """Return what else is a tap away, as (name, test_name, screen)."""
+        return (say("Stock"), "to_stock", "stock"), (say("This tablet"), "to_tablet", "tablet")
+
+    def value(self, key: str) -> Any:
+        """Return what is set now."""
+        return value_of(self.job, key)
 
     def _add(self, key: str, name: str, test_name: str, act: Callable[[], object]) -> None:
         row = self._rows[key] = Choice(text=name, size_hint_y=1, test_name=test_name)
@@ -76,20 +78,24 @@ class SetupScreen(Screen):
 
     def refresh(self) -> None:
         for setting in self._asked():
-            self._rows[setting.key].says = said_now(self.job, setting)
+            self._rows[setting.key].says = self._said(setting)
         for key, says in self.lies_there().items():
             self._rows[key].says = says
         self._lay()
 
+    def _said(self, setting: Setting) -> str:
+        value = self.value(setting.key)
+        return self.job.product(value).name if setting.key == "adhesive" else said_of(setting, value)
+
     def _asked(self) -> list[Setting]:
         """Return the settings that make sense as the panel is worked now."""
-        return [s for s in self.LISTED if s.when(self.job.state.bench)]
+        return [s for s in self._settings if s.when(self.job.state.bench)]
 
     def lies_there(self) -> dict[str, str]:
         """Say of each place what lies there."""
         bottles = sum(not b.emptied for b in stock_of(self.job.store).bottles.values())
-        used = f"{bottles} bottle{'' if bottles == 1 else 's'} in use"
-        return {"stock": used, "tablet": "Look, text, keys, true size"}
+        used = say_n("{count} bottle in use", "{count} bottles in use", bottles)
+        return {"stock": used, "tablet": say("Language, look, text, keys")}
 
     def turn(self) -> None:
         """Turn to the next page, after the last to the first."""
@@ -99,7 +105,7 @@ class SetupScreen(Screen):
     def _lay(self, *_: object) -> None:
         """Have as many rows as a glove can hit; the last one turns the page where that is not all."""
         grid = self._listing
-        asked = {*(s.key for s in self._asked()), *(screen for _, _, screen in self.PLACES)}
+        asked = {*(s.key for s in self._asked()), *(screen for _, _, screen in self._places)}
         rows = [row for key, row in self._rows.items() if key in asked]
         grid.cols = 3 if self.width >= self.height else 2
         row_px = max(theme.target, ROW_TEXT * (theme.text + theme.small) + theme.gap)
@@ -110,7 +116,7 @@ class SetupScreen(Screen):
             each = max(1, most - 1)
             pages = [rows[k : k + each] for k in range(0, len(rows), each)]
             self.page = int(self.page) % len(pages)
-            self._more.says = f"{self.page + 1:.0f} of {len(pages)}"
+            self._more.says = say("{page:.0f} of {pages}", page=self.page + 1, pages=len(pages))
             shown = [*pages[int(self.page)], self._more]
         stack(grid, shown)
 
@@ -135,32 +141,31 @@ class SetupScreen(Screen):
         if setting.key == "adhesive":
             self._choose_adhesive(setting)
             return
-        options = options_of(self.job, setting)
-        if not options:
+        if not setting.options:
             self._ask(setting)
             return
         self.choosing = setting.name
         grid = self.ids.options
         grid.clear_widgets()
-        now = value_of(self.job, setting)
-        for k, option in enumerate(options):
+        now = self.value(setting.key)
+        for k, option in enumerate(setting.options):
             grid.add_widget(self._row(setting, option, f"choose_{k}", chosen=option.value == now))
         if setting.number is not None:
-            typed = Choice(text="Type it", says=said_now(self.job, setting), test_name="choose_number")
+            typed = Choice(text=say("Type it"), says=self._said(setting), test_name="choose_number")
             typed.bind(on_act=lambda _row: self._ask(setting))
             grid.add_widget(typed)
         self._put(self._parts["choices"])
 
     def _choose_adhesive(self, setting: Setting) -> None:
         """Offer the shipped types, the maker's own files, what lies elsewhere, and to read out a label."""
-        now = value_of(self.job, setting)
+        now = self.value(setting.key)
         begun = label_of(self.job.store).get("name")
-        says = f"Go on with {begun}" if begun else "A new one, or a copy to change"
+        says = say("Go on with {name}", name=begun) if begun else say("A new one, or a copy to change")
         offers = [
             Offer(o.text, o.says, f"choose_{k}", lambda v=o.value: self._set(setting, v), o.value == now)
-            for k, o in enumerate(options_of(self.job, setting))
+            for k, o in enumerate(adhesives(self.job))
         ]
-        offers.insert(0, Offer("Read out a label", says, "choose_label", lambda: self.desk.go("label")))
+        offers.insert(0, Offer(say("Read out a label"), says, "choose_label", lambda: self.desk.go("label")))
         self.note = adhesive_note(self.job)
         part = self._parts["adhesives"]
         stack(part, [*([self._note] if self.note else []), *self._below_note])
@@ -175,13 +180,14 @@ class SetupScreen(Screen):
     def _ask(self, setting: Setting) -> None:
         number = setting.number
         assert number is not None
+        least, most = number.bounds
         self._parts["ask"].ask(
             number.title,
-            lambda value: self._set(setting, value),
+            lambda value: self._set(setting, round(number.typed(value), DECIMALS)),
             unit=number.unit,
-            decimals=2,
-            least=number.least,
-            most=number.most,
+            decimals=number.decimals,
+            least=least,
+            most=most,
         )
         self._put(self._parts["ask"])
 
@@ -191,6 +197,6 @@ class SetupScreen(Screen):
         if setting.key in OF_BOOK:
             self.desk.keep_setting(PHOTOS, value)
             self.refresh()
-        elif value != value_of(self.job, setting):
+        elif value != self.value(setting.key):
             bench = self.job.state.bench.model_copy(update={setting.key: value})
-            self.soon("Dividing anew …", lambda: self.desk.attempt(opening.set_bench, bench))
+            self.soon(say("Dividing anew …"), lambda: self.desk.attempt(opening.set_bench, bench))

@@ -1,4 +1,4 @@
-"""This tablet: how it looks, how large its text is, whether anything moves, its keys and its true size.
+"""This tablet: how it speaks, looks and moves, how large its text is, its keys and its true size.
 
 None of it is of a panel, and none of it is in the book's log.
 """
@@ -14,23 +14,29 @@ from bench.fault import Fault
 from bench.job.settings import LOOK, TEXT_SCALE
 from bench.screens.keys import Keyed
 from bench.screens.parts.stepper import Stepper  # noqa: F401 - named by the kv file
+from bench.screens.setting import Setting
 from bench.screens.setup import SetupScreen
-from bench.screens.setup_choices import OF_THEME, SETTINGS, Setting
 from bench.screens.stack import stack
+from bench.screens.tablet_choices import OF_SPEECH, tablet_settings
 from bench.screens.theme import theme
 from bench.screens.widgets import Rows
+from bench.speech import say
 
 KEPT_AS = {"look": LOOK, "text_scale": TEXT_SCALE}
 TEXT_STEP, LEAST_TEXT, MOST_TEXT = 0.05, 0.85, 1.5
-ACT_WORDS = {
-    "contact": "First contact",
-    "count": "Count",
-    "pause": "Pause, go on",
-    "stringy": "Stringy",
-    "done": "Done",
-}
 LINE = 1.25  # heights of its type that a line of text takes
 NEVER = ("escape", "tab", "")  # they lead round the screen
+
+
+def act_words() -> dict[str, str]:
+    """Return what a key may do, in the language spoken."""
+    return {
+        "contact": say("First contact"),
+        "count": say("Count"),
+        "pause": say("Pause, go on"),
+        "stringy": say("Stringy"),
+        "done": say("Done"),
+    }
 
 
 class TextPart(Rows):
@@ -82,18 +88,18 @@ class PedalPart(Keyed, Rows):
         self.follow()
 
     def follow(self) -> None:
-        keys = self.desk.device.settings.keys
+        keys, words = self.desk.device.settings.keys, act_words()
         for act, row in self._rows.items():
-            told = "Press it now" if act == self.asked else _key_words(keys.get(act, ""))
-            row.text, row.says = ACT_WORDS[act], told
+            told = say("Press it now") if act == self.asked else _key_words(keys.get(act, ""))
+            row.text, row.says = words[act], told
             if self._low:
-                both = f"{ACT_WORDS[act]} {keys.get(act, '')}".strip()
+                both = f"{words[act]} {keys.get(act, '')}".strip()
                 row.text, row.says = told if act == self.asked else both, ""
             row.chosen = act == self.asked
         self.says = (
-            f"Press the key or the pedal for: {ACT_WORDS[self.asked]}."
+            say("Press the key or the pedal for: {act}.", act=words[self.asked])
             if self.asked
-            else "A pedal is a keyboard to the tablet. Done must be held for a second, or pressed twice."
+            else say("A pedal is a keyboard to the tablet. Done must be held for a second, or pressed twice.")
         )
 
     def ask(self, act: str) -> None:
@@ -125,15 +131,16 @@ class PedalPart(Keyed, Rows):
 
 
 def _key_words(key: str) -> str:
-    names = {"spacebar": "Space", "enter": "Enter", "numpadenter": "Enter of the number pad"}
-    return names.get(key, key.upper() if len(key) < 4 else key) if key else "No key yet"
+    names = {
+        "spacebar": say("Space"),
+        "enter": say("Enter"),
+        "numpadenter": say("Enter of the number pad"),
+    }
+    return names.get(key, key.upper() if len(key) < 4 else key) if key else say("No key yet")
 
 
 class TabletScreen(SetupScreen):
     """Show what is set of this tablet; a tap changes it at once."""
-
-    LISTED = tuple(s for s in SETTINGS if s.key in OF_THEME)
-    PLACES = (("True size", "to_card", "card"), ("Keys and pedal", "to_pedal", "pedal"))
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -141,6 +148,15 @@ class TabletScreen(SetupScreen):
         self._text.bind(on_scale_chosen=lambda _part, scale: self._keep_theme("text_scale", scale))
         for part in (self._text, self._pedal):
             part.bind(on_close=lambda _part: self.back())
+
+    def settings(self) -> tuple[Setting, ...]:
+        return tablet_settings()
+
+    def places(self) -> tuple[tuple[str, str, str], ...]:
+        return (say("True size"), "to_card", "card"), (say("Keys and pedal"), "to_pedal", "pedal")
+
+    def value(self, key: str) -> Any:
+        return getattr(self.desk.device.settings if key in OF_SPEECH else theme, key)
 
     def _add(self, key: str, name: str, test_name: str, act: Any) -> None:
         super()._add(key, name, test_name, self._learn_keys if key == "pedal" else act)
@@ -153,9 +169,10 @@ class TabletScreen(SetupScreen):
         settings = self.desk.device.settings
         known = settings.px_per_mm is not None
         keys = len(settings.keys)
+        learned = say("{keys} of {all} learned", keys=keys, all=len(PEDAL_ACTS))
         return {
-            "card": "Measured against a card" if known else "Not measured yet",
-            "pedal": f"{keys} of {len(PEDAL_ACTS)} learned" if keys else "None learned",
+            "card": say("Measured against a card") if known else say("Not measured yet"),
+            "pedal": learned if keys else say("None learned"),
         }
 
     def back(self) -> None:
@@ -171,7 +188,10 @@ class TabletScreen(SetupScreen):
 
     def _set(self, setting: Setting, value: Any) -> None:
         self.back()
-        self._keep_theme(setting.key, value)
+        if setting.key in OF_SPEECH:
+            self.desk.speak(**{setting.key: value})
+        else:
+            self._keep_theme(setting.key, value)
 
     def _keep_theme(self, key: str, value: Any) -> None:
         """Have it at once, and keep it where it is kept."""

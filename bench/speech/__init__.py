@@ -4,12 +4,18 @@ from bench.speech.days import clock_time, day_and_month, short_day, weekday_and_
 from bench.speech.measures import (
     area,
     area_unit,
+    celsius_typed,
+    in_area,
     in_length,
+    in_unit,
     length,
     length_unit,
+    mm2_typed,
     mm_typed,
+    plain_area,
     plain_length,
     plain_size,
+    plain_temperature,
     rough_length,
     size,
     temperature,
@@ -17,21 +23,28 @@ from bench.speech.measures import (
     unbroken,
 )
 from bench.speech.said import say, say_n
-from bench.speech.tongue import LANGUAGES, Tongue, speak, tongue
+from bench.speech.tongue import LANGUAGES, Tongue, language_of, speak, tongue
 
 __all__ = [
     "LANGUAGES",
     "Tongue",
     "area",
     "area_unit",
+    "celsius_typed",
     "clock_time",
     "day_and_month",
+    "in_area",
     "in_length",
+    "in_unit",
+    "language_of",
     "length",
     "length_unit",
+    "mm2_typed",
     "mm_typed",
+    "plain_area",
     "plain_length",
     "plain_size",
+    "plain_temperature",
     "rough_length",
     "say",
     "say_n",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import gettext
+from collections.abc import Mapping
 from dataclasses import dataclass
 from functools import cache
 
@@ -10,6 +11,7 @@ from bench.resources import resource
 
 LANGUAGES = {"en": "English", "de": "Deutsch"}  # each by its own name, so that it is found again
 DOMAIN = "potwatch"
+_LOCALES = ("LC_ALL", "LC_MESSAGES", "LANG")
 DECIMAL_MARKS = {"en": ".", "de": ","}
 
 
@@ -43,6 +45,18 @@ def speak(new: Tongue) -> None:
 def tongue() -> Tongue:
     """Return how things are said at present."""
     return _spoken[0]
+
+
+def language_of(environ: Mapping[str, str]) -> str:
+    """Return the language that a machine is set to, "en" where it is none of ours.
+
+    environ: its environment, in which the first of LANGUAGE, LC_ALL, LC_MESSAGES and LANG counts that is
+    set (POSIX.1-2017, 8.2, and the GNU gettext manual, 2.3); 'de_AT.UTF-8' is German, 'C' is English.
+    LANGUAGE is a list, of which the first language of ours counts.
+    """
+    said = next((environ[name] for name in ("LANGUAGE", *_LOCALES) if environ.get(name)), "")
+    spoken = (name.replace("-", "_").partition("_")[0].partition(".")[0].lower() for name in said.split(":"))
+    return next((name for name in spoken if name in LANGUAGES), "en")
 
 
 @cache

@@ -169,4 +169,4 @@ def test_a_drawing_that_names_its_adhesives_says_so(stage: Stage, own_file: Path
         desk.go("setup")
         stage.frame(2)
         stage.tap("set_adhesive")
-        assert any(text.startswith("The drawing names the adhesive of 1 pieces") for text in stage.texts())
+        assert any(text.startswith("The drawing names the adhesive of 1 piece,") for text in stage.texts())

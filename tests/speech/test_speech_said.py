@@ -19,15 +19,15 @@ SILENT: tuple[str, ...] = (
     *("screens/book.py", "screens/cup.py", "screens/desk.py", "screens/dry.py", "screens/finish.py"),
     *("screens/glass_list.py", "screens/glueup.py", "screens/handwork.py", "screens/house.py"),
     *("screens/label.py", "screens/learned.py", "screens/panel.py", "screens/practice.py"),
-    *("screens/practice_plate.py", "screens/rounds.py", "screens/section_words.py", "screens/setup.py"),
-    *("screens/setup_choices.py", "screens/stock.py", "screens/weighed_cup.py", "screens/workshop.py"),
+    *("screens/practice_plate.py", "screens/rounds.py", "screens/section_words.py"),
+    *("screens/stock.py", "screens/weighed_cup.py", "screens/workshop.py"),
     *("screens/offscreen.py", "screens/parts/lot_pad.py", "screens/parts/needle.py"),
     *("drawing/dry/faults.py", "drawing/photo/bare.py", "drawing/template_out.py", "screens/attaching.py"),
     *("screens/backups.py", "screens/book_words.py", "screens/bringing.py", "screens/card.py"),
     *("screens/drying/traced_edge.py", "screens/edge.py", "screens/finishing/asking.py"),
     *("screens/finishing/costs.py",),
     *("screens/finishing/papers.py", "screens/finishing/parts.py", "screens/finishing/weight.py"),
-    *("screens/first.py", "screens/grouting.py", "screens/keys.py", "screens/open.py", "screens/tablet.py"),
+    *("screens/first.py", "screens/grouting.py", "screens/keys.py", "screens/open.py"),
     *("whole.py",),
     *("screens/finishing/tapped_tile.py", "screens/seeing.py", "screens/tile.py"),
 )
@@ -38,7 +38,7 @@ SILENT_KV: tuple[str, ...] = (
     *("first.kv", "glass_list.kv", "glueup.kv", "glueup_area.kv", "glueup_closing.kv", "glueup_late.kv"),
     *("glueup_ratio.kv", "glueup_work.kv", "grouting.kv", "grouting_parts.kv", "handwork.kv"),
     *("label.kv", "label_views.kv", "learned.kv", "lot_pad.kv", "panel.kv", "panel_parts.kv"),
-    *("rounds.kv", "seeing.kv", "setup.kv", "stock.kv", "stock_bottle.kv", "tablet.kv", "tile.kv"),
+    *("rounds.kv", "seeing.kv", "stock.kv", "stock_bottle.kv", "tile.kv"),
     *("traced_edge.kv", "weighed_cup.kv"),
 )
 

@@ -7,9 +7,7 @@ from typing import Any
 
 from bench.screens.parts.paged import Offer
 from bench.screens.parts.plates import Rows
-from bench.screens.setup_choices import SETTINGS
-
-TRANSFER = next(setting for setting in SETTINGS if setting.key == "transfer")
+from bench.screens.setup_choices import transfer_options
 
 
 class TransferPart(Rows):
@@ -20,7 +18,7 @@ class TransferPart(Rows):
     def on_kv_post(self, _base: Any) -> None:
         self.ids.ways.offer(
             [Offer(o.text, o.says, f"transfer_{o.value}", partial(self.dispatch, "on_chosen", o.value))
-             for o in TRANSFER.options]
+             for o in transfer_options()]
         )  # fmt: skip
 
     def on_chosen(self, value: str) -> None:
