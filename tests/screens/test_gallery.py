@@ -10,6 +10,7 @@ import pytest
 from bench.screens.house import SCREENS
 from bench.screens.offscreen import Stage
 from tests.fakes.gloves import too_close, too_small
+from tests.fakes.tongues import SPOKEN, speaking
 from tests.gallery.scenes import SCENES, Scene
 from tests.gallery.views import SIZES, View, a_home, views, wrong_with
 
@@ -24,6 +25,9 @@ SHORT = {  # a scene or more of each screen; what waits for photos is looked at 
     *("first what", "workshop cutting", "rounds places", "edge choose", "practice cup", "trace kind"),
     *("seeing colours", "tile choose"),
 }
+
+
+LONGER = [name for name in SPOKEN if name != "en"]  # German, and sentences a third longer than ours
 
 
 @pytest.fixture
@@ -52,5 +56,18 @@ def test_nothing_is_cut_overlapping_or_too_small_for_gloves(stage: Stage, folder
             wrong[str(view)] = wrong_with(stage)
             if scene.screen in BENCH:
                 assert (too_small(stage), too_close(stage)) == ({}, {}), view
+        View("1280x800").take(stage)
+    assert {view: found for view, found in wrong.items() if found} == {}
+
+
+@pytest.mark.parametrize("language", LONGER)
+@pytest.mark.parametrize("scene", [s for s in SCENES if s.name in SHORT], ids=lambda scene: scene.name)
+def test_longer_sentences_are_not_cut_either(stage: Stage, folder, scene: Scene, language: str) -> None:
+    wrong = {}
+    with speaking(language), scene.begin(stage, folder) as desk:
+        scene.reach(stage, desk)
+        for view in (View("1280x800"), View("800x1280", "left", "dark")):
+            view.take(stage)
+            wrong[str(view)] = wrong_with(stage)
         View("1280x800").take(stage)
     assert {view: found for view, found in wrong.items() if found} == {}

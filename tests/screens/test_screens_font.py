@@ -28,6 +28,8 @@ def shown_strings() -> dict[str, str]:
     for pattern in ("kv/*.kv", "shared/*.toml", "shared/*.json", "assets/adhesives/*.toml"):
         for path in HOUSE.glob(pattern):
             found[path.name] = path.read_text(encoding="utf-8")
+    for path in HOUSE.glob("assets/words/*/*/*.po"):
+        found[str(path.parent.parent.name)] = path.read_text(encoding="utf-8")
     return found
 
 

@@ -12,6 +12,7 @@ from bench.speech import (
     Tongue,
     area,
     in_length,
+    language_of,
     length,
     plain_length,
     plain_size,
@@ -130,3 +131,20 @@ def test_a_translation_has_the_values_of_its_sentence() -> None:
     for message in brought_up_to_date("de", gathered()):
         if message.id and not message.pluralizable:
             assert names(message.string) == names(message.id), message.id
+
+
+@pytest.mark.parametrize(
+    ("environ", "language"),
+    [
+        ({}, "en"),
+        ({"LANG": "de_DE.UTF-8"}, "de"),
+        ({"LANG": "de_AT.UTF-8@euro", "LC_ALL": "C"}, "en"),
+        ({"LANG": "en_GB", "LC_MESSAGES": "de"}, "de"),
+        ({"LANG": "C.UTF-8", "LANGUAGE": "fr:de:en"}, "de"),
+        ({"LANG": "fr_FR", "LANGUAGE": ""}, "en"),
+        ({"LANG": "DE-CH"}, "de"),
+    ],
+)
+def test_a_machine_is_spoken_to_as_it_is_set(environ: dict[str, str], language: str) -> None:
+    """Order of the variables: POSIX.1-2017, 8.2; LANGUAGE before them: GNU gettext manual, 2.3.1."""
+    assert language_of(environ) == language
