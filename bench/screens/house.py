@@ -19,6 +19,7 @@ from kivy.uix.widget import Widget
 
 from bench.fault import Fault
 from bench.job.settings import LOOK, OPEN_DRAFT, TEXT_SCALE
+from bench.screens.fit import Fit
 from bench.screens.keys import key_name
 from bench.screens.load import load
 from bench.screens.parts.numbers import minutes_text
@@ -100,6 +101,7 @@ class House(BoxLayout):
         super().__init__(**kwargs)
         theme.bind(left_handed=self._change_hands)  # a method: a setter would be held for ever
         self._furnish()
+        self._fit = Fit(self)
         self._later = Clock.create_trigger(self._refresh)
         self.desk.bind(
             screen=self._turn,
@@ -115,6 +117,8 @@ class House(BoxLayout):
             news=lambda *_: self._stack(),
         )
         self.fbind("parent", self._listen)
+        self.fbind("size", self._measure)
+        theme.bind(text_scale=self._measure)
         self._dress()
         self._turn()
 
@@ -167,6 +171,7 @@ class House(BoxLayout):
         """Make all again that says anything: another language is spoken."""
         self._furnish()
         self._watches.clear()
+        self._fit = Fit(self)
         self._begin_anew()
 
     def _read_news(self, *_: object) -> None:
@@ -201,7 +206,11 @@ class House(BoxLayout):
         self.current = self.screen(self.desk.screen)
         if hasattr(self.current, "arrive"):
             self.current.arrive()
+        self._measure()
         self._refresh()
+
+    def _measure(self, *_: object) -> None:
+        self._fit.turned(self.desk.screen)
 
     def _note_draft(self) -> None:
         """Keep which draft is looked at, so that it opens there again."""
@@ -215,10 +224,12 @@ class House(BoxLayout):
         self._entitle()
         self._watch()
         self._stack()
+        self._fit.look()
 
     def _tick(self, *_: object) -> None:
         self._watch()
         self.current.tick()
+        self._fit.look()
 
     def _dress(self) -> None:
         """Put on the look and the size of text that were chosen."""

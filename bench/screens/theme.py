@@ -79,13 +79,14 @@ class Theme(EventDispatcher):
     """Hold what every screen looks like; a change is seen at once everywhere.
 
     Lengths come out in pixels. `text_scale` is the reader's wish, 0.85 to 1.5; it moves text, never
-    targets. `snug` is text where the bench has no room to grow: the usual size, or small type enlarged
-    where that is more. `left_handed` puts the acts under the left hand. `still`: nothing moves, it only
-    changes.
+    targets; `fit` is the part of it that a screen holds (see `Fit`). `snug` is text where the bench has no
+    room to grow: the usual size, or small type enlarged where that is more. `left_handed` puts the acts
+    under the left hand. `still`: nothing moves, it only changes.
     """
 
     look = OptionProperty("light", options=tuple(LOOKS))
     text_scale = BoundedNumericProperty(1.0, min=0.849, max=1.501)  # Kivy keeps bounds in single precision
+    fit = NumericProperty(1.0)
     left_handed = BooleanProperty(False)
     still = BooleanProperty(False)
     font = StringProperty(FONT)
@@ -124,7 +125,7 @@ class Theme(EventDispatcher):
         return round(_LENGTHS_DP[name] * self._dp)
 
     def _type(self, name: str) -> float:
-        return round(_TYPES_SP[name] * self._sp * self.text_scale)
+        return round(_TYPES_SP[name] * self._sp * self.text_scale * self.fit)
 
     target = AliasProperty(lambda self: self._length("target"), bind=("_dp",))
     gap = AliasProperty(lambda self: self._length("gap"), bind=("_dp",))
@@ -132,14 +133,14 @@ class Theme(EventDispatcher):
     radius = AliasProperty(lambda self: self._length("radius"), bind=("_dp",))
     line = AliasProperty(lambda self: self._length("line"), bind=("_dp",))
     border = AliasProperty(lambda self: self._length("border"), bind=("_dp",))
-    text = AliasProperty(lambda self: self._type("text"), bind=("_sp", "text_scale"))
-    small = AliasProperty(lambda self: self._type("small"), bind=("_sp", "text_scale"))
+    text = AliasProperty(lambda self: self._type("text"), bind=("_sp", "text_scale", "fit"))
+    small = AliasProperty(lambda self: self._type("small"), bind=("_sp", "text_scale", "fit"))
     snug = AliasProperty(
-        lambda self: max(self._type("small"), min(self._type("text"), round(TEXT_SP * self._sp))),
-        bind=("_sp", "text_scale"),
+        lambda self: max(self._type("small"), min(self._type("text"), round(TEXT_SP * self._sp * self.fit))),
+        bind=("_sp", "text_scale", "fit"),
     )
-    head = AliasProperty(lambda self: self._type("head"), bind=("_sp", "text_scale"))
-    number = AliasProperty(lambda self: self._type("number"), bind=("_sp", "text_scale"))
+    head = AliasProperty(lambda self: self._type("head"), bind=("_sp", "text_scale", "fit"))
+    number = AliasProperty(lambda self: self._type("number"), bind=("_sp", "text_scale", "fit"))
 
 
 _LENGTHS_DP = {"target": TARGET_DP, "gap": GAP_DP, "pad": 20, "radius": 14, "line": 3, "border": 28}

@@ -27,7 +27,7 @@ class _Filler(string.Formatter):
 _FILLER = _Filler()
 
 
-def say(text: str, **values: object) -> str:
+def say(text: str, /, **values: object) -> str:
     """Return a sentence in the language spoken.
 
     text: in English, a literal, so that it is found for the catalogues; values stand in it as {name} or
@@ -38,7 +38,7 @@ def say(text: str, **values: object) -> str:
     return _FILLER.vformat(found, (), values) if values else found
 
 
-def say_n(one: str, many: str, count: int, **values: object) -> str:
+def say_n(one: str, many: str, count: int, /, **values: object) -> str:
     """Return a sentence that depends on a count, which stands in it as {count}.
 
     one, many: in English, literals; how many forms a language has is its catalogue's matter.

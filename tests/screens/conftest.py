@@ -28,7 +28,7 @@ def stage(whole_stage: offscreen.Stage) -> Iterator[offscreen.Stage]:
     flash.end()
     whole_stage.clear()
     gc.collect()  # what a test showed would otherwise go on following every change of theme and density
-    theme.look, theme.text_scale, theme.left_handed = "light", 1.0, False
+    theme.look, theme.text_scale, theme.left_handed, theme.fit = "light", 1.0, False, 1.0
     whole_stage.resize(1280, 800)
     whole_stage.run(1.0)
 

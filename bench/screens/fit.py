@@ -1,0 +1,97 @@
+"""Type that yields: where a screen does not hold its words they are set smaller there, and never cut.
+
+What fits depends on the language, the tablet and the size of text that was chosen, of which no screen can
+be drawn for each. So the house looks at what it shows; where something is cut or pushed out, type becomes
+smaller a step at a time, at most down to the smallest that can be chosen. Targets for the hand stay as they
+are. It grows again with the next screen, and a screen that is turned to again is as it was found to fit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterator
+from typing import Any
+
+from kivy.clock import Clock
+from kivy.core.window import Window
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.gridlayout import GridLayout
+from kivy.uix.label import Label
+from kivy.uix.stencilview import StencilView
+
+from bench.screens.parts.fitting import word_px
+from bench.screens.theme import theme
+
+STEP = 0.94
+SETTLED = 2  # frames in which the same is seen: in the first a layout may be on its way
+LEAST_SCALE = 0.85
+_SLACK_PX = 1.5
+
+
+class Fit:
+    """Watch a root widget, and let the theme's type yield."""
+
+    def __init__(self, root: Any) -> None:
+        self._root = root
+        self._known: dict[Hashable, float] = {}
+        self._view: Hashable = None
+        self._seen = 0
+        self._next_frame = Clock.create_trigger(self._look)
+
+    def turned(self, name: str) -> None:
+        """Begin with another screen, size or chosen text: as it fitted before, else unshrunk."""
+        view = (name, *self._root.size, theme.text_scale)
+        if view != self._view:
+            self._view = view
+            theme.fit = self._known.get(view, 1.0)
+            self._seen = 0
+        self.look()
+
+    def look(self) -> None:
+        """See in the next frame whether all is held."""
+        self._next_frame()
+
+    def _look(self, _dt: float) -> None:
+        least = min(1.0, LEAST_SCALE / theme.text_scale)
+        if theme.fit <= least or not overflows(self._root):
+            self._seen = 0
+            return
+        self._seen += 1
+        if self._seen >= SETTLED:
+            theme.fit = self._known[self._view] = max(least, theme.fit * STEP)
+        self._next_frame()
+
+
+def overflows(root: Any) -> bool:
+    """Tell whether any text is cut or broken within a word, or anything is pushed out of where it stands."""
+    return any(_cut(part) if isinstance(part, Label) else _pushed_out(part) for part in _shown(root))
+
+
+def _shown(part: Any) -> Iterator[Any]:
+    """Yield what is shown, but not what is seen through a window of its own: it may be larger than that."""
+    yield part
+    if not isinstance(part, StencilView):
+        for child in part.children:
+            yield from _shown(child)
+
+
+def _cut(label: Any) -> bool:
+    if not label.text:
+        return False
+    wide_px, high_px = label.texture_size
+    if wide_px > label.width + _SLACK_PX or high_px > label.height + _SLACK_PX or _pushed_out(label):
+        return True
+    words = () if label.markup else label.text.split()
+    room_px = label.width + _SLACK_PX
+    return any(word_px(word, label.bold) * label.font_size > room_px for word in words)
+
+
+def _pushed_out(part: Any) -> bool:
+    box = part.parent
+    if not isinstance(box, BoxLayout | GridLayout) or box is Window:
+        return False
+    return bool(
+        part.x < box.x - _SLACK_PX
+        or part.y < box.y - _SLACK_PX
+        or part.right > box.right + _SLACK_PX
+        or part.top > box.top + _SLACK_PX
+    )
