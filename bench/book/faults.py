@@ -253,7 +253,7 @@ def translated(path: str, *, reading: bool = False) -> Iterator[None]:
         raise Damaged(path, say("its list of tables is no text")) from error
     except UnicodeEncodeError as error:
         why = say("a character cannot be stored, {reason}", reason=error.reason)
-        raise Unfit(say("text"), why) from error
+        raise Unfit(say("a text"), why) from error
     except OverflowError as error:
         raise Unfit(say("a number"), str(error)) from error
     except sqlite3.Error as error:

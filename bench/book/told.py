@@ -42,7 +42,8 @@ class Mended(Fault):
                 news="; ".join(filter(None, (self._saved(), _lost_words(lost), files))),
             ),
             todo=say(
-                "see whether your newest acts are there; the damaged file is kept as copy {number}, set aside",
+                "see whether your newest acts are there; "
+                "the damaged file is kept as copy {number}, set aside",
                 number=number,
             )
             if aside
@@ -77,9 +78,7 @@ def _files_words(lost: int) -> str:
 
 def moment(at: datetime) -> str:
     """Say a moment in full: '24 November 2026, 17:05'."""
-    return say(
-        "{day} {month} {year}, {time}", day=at.day, month=month(at), year=at.year, time=clock_time(at)
-    )
+    return say("{day} {month} {year}, {time}", day=at.day, month=month(at), year=at.year, time=clock_time(at))
 
 
 class ReadingOnly(Fault):

@@ -4,19 +4,23 @@ from bench.speech.days import clock_time, day_and_month, short_day, weekday_and_
 from bench.speech.measures import (
     area,
     area_unit,
+    in_area,
     in_length,
     length,
     length_unit,
+    line_length,
     mm_typed,
+    plain_area,
     plain_length,
     plain_size,
     rough_length,
     size,
+    tape_length,
     temperature,
     temperature_unit,
     unbroken,
 )
-from bench.speech.said import say, say_n
+from bench.speech.said import said, say, say_n
 from bench.speech.tongue import LANGUAGES, Tongue, speak, tongue
 
 __all__ = [
@@ -26,18 +30,23 @@ __all__ = [
     "area_unit",
     "clock_time",
     "day_and_month",
+    "in_area",
     "in_length",
     "length",
     "length_unit",
+    "line_length",
     "mm_typed",
+    "plain_area",
     "plain_length",
     "plain_size",
     "rough_length",
+    "said",
     "say",
     "say_n",
     "short_day",
     "size",
     "speak",
+    "tape_length",
     "temperature",
     "temperature_unit",
     "tongue",

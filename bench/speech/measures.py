@@ -6,6 +6,7 @@ from bench.speech.said import say
 from bench.speech.tongue import tongue
 
 MM_PER_INCH = 25.4  # exactly: the international inch of 1959
+MM_PER_FOOT, MM_PER_CM, MM_PER_M = 304.8, 10.0, 1000.0
 MM2_PER_CM2 = 100.0
 ZERO_F, F_PER_C = 32.0, 1.8
 
@@ -64,10 +65,29 @@ def area(mm2: float, decimals: int = 0) -> str:
     return say("{value:,.{decimals}f} cm²", value=mm2 / MM2_PER_CM2, decimals=decimals)
 
 
+def line_length(mm: float) -> str:
+    """Say the length of an edge, longer than pieces are: '42 cm', or '16.5 in'."""
+    if tongue().inches:
+        return say("{value:.1f} in", value=mm / MM_PER_INCH)
+    return say("{value:.0f} cm", value=mm / MM_PER_CM)
+
+
+def tape_length(mm: float) -> str:
+    """Say the length of what comes off a roll: '3.4 m', or '11.2 ft'."""
+    if tongue().inches:
+        return say("{value:.1f} ft", value=mm / MM_PER_FOOT)
+    return say("{value:.1f} m", value=mm / MM_PER_M)
+
+
 def temperature(celsius: float, decimals: int = 0) -> str:
     """Say a temperature: '23 °C', or '73 °F'."""
     value, unit = in_unit(celsius), temperature_unit()
     return say("{value:.{decimals}f} {unit}", value=value, decimals=decimals, unit=unit)
+
+
+def plain_area(mm2: float) -> str:
+    """Say an area as one types it: '12.5 cm²', or '1.94 in²'."""
+    return say("{value:g} {unit}", value=round(in_area(mm2), 2), unit=area_unit())
 
 
 def in_unit(celsius: float) -> float:
@@ -88,6 +108,11 @@ def in_length(mm: float) -> float:
 def mm_typed(value: float) -> float:
     """Return in mm what was typed in the unit spoken."""
     return value * MM_PER_INCH if tongue().inches else value
+
+
+def in_area(mm2: float) -> float:
+    """Return an area in the unit spoken, cm² or in²."""
+    return mm2 / MM_PER_INCH**2 if tongue().inches else mm2 / MM2_PER_CM2
 
 
 def length_unit() -> str:
