@@ -167,9 +167,8 @@ def test_a_value_that_cannot_be_is_told_with_a_comma_and_asked_for_with_a_point(
     speak(Tongue("de"))
     code, out, err = run("plan", "x.svg", "--sure", 1.5)
     assert (code, out) == (1, "")
-    assert err == (
-        "potwatch: --sure: 1,5 geht nicht; möglich: ein Anteil von 0.5 bis 0.99, z. B. 0.9 für 9 von 10\n"
-    )
+    assert err.startswith("potwatch: --sure: 1,5 ")
+    assert err.endswith("ein Anteil von 0.5 bis 0.99, z. B. 0.9 für 9 von 10\n")
 
 
 def test_copies_and_bundles_are_told_in_german(run: Run, tmp_path: Path) -> None:
