@@ -17,6 +17,7 @@ from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import FIRST_RUN, LAST_PANEL, OF_DRAWING, OWED
 from bench.resources import resource
+from bench.speech import say
 
 if TYPE_CHECKING:
     from bench.job.practice import PlayingHand
@@ -77,14 +78,15 @@ def job_to_open(store: Store, clock: BenchClock, drawing: Path | None) -> Job:
         same = panels_of_drawing(store, sha256)
         found = last if last in same else (same[-1] if same else None)
         if last is not None and found != last and Job(store, clock, last.panel_id).state.running_mixes:
-            raise WrongOrder(f"a mix runs on {last.name}", "open it without a drawing, close its glue-up")
+            what = say("a mix runs on {panel}", panel=last.name)
+            raise WrongOrder(what, say("open it without a drawing, close its glue-up"))
         if found is not None:
             if not store.read_only:
                 store.put_blob(data, "image/svg+xml")  # whole again, should it have been lost
             return Job(store, clock, found.panel_id)
         return open_panel(store, clock, data, drawing.name, panel=panel)
     demo = resource("assets", "demo", "lemons.svg")
-    return open_panel(store, clock, demo.read_bytes(), demo.name, name="Bowl of lemons")
+    return open_panel(store, clock, demo.read_bytes(), demo.name, name=say("Bowl of lemons"))
 
 
 def bench_app(

@@ -9,6 +9,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from bench.fault import Fault
+from bench.speech import say
 
 
 class CannotWrite(Fault):
@@ -16,7 +17,11 @@ class CannotWrite(Fault):
 
     def __init__(self, path: Path, why: str) -> None:
         self.path = path
-        super().__init__(f"cannot be written ({why})", where=str(path), todo="name another file or folder")
+        super().__init__(
+            say("cannot be written ({why})", why=why),
+            where=str(path),
+            todo=say("name another file or folder"),
+        )
 
 
 def write_file(path: Path, data: bytes) -> None:

@@ -16,6 +16,7 @@ from datetime import datetime
 
 from bench.book.clock import Clock
 from bench.fault import Fault
+from bench.speech import say
 
 MARK_EVERY_S = 15.0
 
@@ -26,9 +27,9 @@ class ContactInFuture(Fault):
     def __init__(self, since_s: float) -> None:
         self.since_s = since_s
         super().__init__(
-            f"first contact cannot lie {-since_s:g} s in the future",
-            where="first contact",
-            todo="give the time since resin met hardener, 0 or more",
+            say("first contact cannot lie {seconds:g} s in the future", seconds=-since_s),
+            where=say("first contact"),
+            todo=say("give the time since resin met hardener, 0 or more"),
         )
 
 
@@ -37,7 +38,11 @@ class NoSuchTime(Fault):
 
     def __init__(self, value_s: float, where: str) -> None:
         self.value_s = value_s
-        super().__init__(f"{value_s:g} s is no length of time", where=where, todo="give 0 s or more")
+        super().__init__(
+            say("{seconds:g} s is no length of time", seconds=value_s),
+            where=where,
+            todo=say("give 0 s or more"),
+        )
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,11 +93,11 @@ def start(total_s: float, clock: Clock, since_s: float = 0.0) -> Mark:
     Raises ContactInFuture where `since_s` is below zero, NoSuchTime where a time is no finite number.
     """
     if not math.isfinite(total_s) or total_s < 0:
-        raise NoSuchTime(total_s, "countdown")
+        raise NoSuchTime(total_s, say("countdown"))
     if since_s < 0:
         raise ContactInFuture(since_s)
     if not math.isfinite(since_s):
-        raise NoSuchTime(since_s, "first contact")
+        raise NoSuchTime(since_s, say("first contact"))
     since_s = float(since_s)
     return Mark(
         float(total_s), since_s, clock.utc(), clock.boot_s(), clock.boot_id(), surely_s=since_s

@@ -15,6 +15,7 @@ from typing import Any, NamedTuple
 
 from bench.book.faults import Damaged, NoSuchDraft, translated
 from bench.book.rows import utc_text
+from bench.speech import say
 
 
 class DraftRow(NamedTuple):
@@ -97,7 +98,8 @@ class Drafts:
             return None
         data = bytes(rows[0][0])
         if hashlib.sha256(data).hexdigest() != rows[0][1]:
-            raise Damaged(self._where, f"the {role} of draft {draft_id} kept in it has changed")
+            why = say("the file '{role}' of draft {draft} kept in it has changed", role=role, draft=draft_id)
+            raise Damaged(self._where, why)
         return data
 
     def drop(self, draft_id: int) -> None:

@@ -17,6 +17,7 @@ from bench.book.events import Event
 from bench.book.faults import Damaged, translated
 from bench.book.rows import bodies_of, utc_text
 from bench.book.seals import seal_of
+from bench.speech import say
 
 PARTED_SQL = "SELECT from_panel, after_seq FROM parted WHERE panel_id = ?"
 
@@ -50,7 +51,7 @@ class Elsewhere:
         """The id of this book, made with it."""
         rows = self._rows("SELECT value FROM setting WHERE key = 'book_id'")
         if not rows:
-            raise Damaged(self._where, "it has no id")
+            raise Damaged(self._where, say("it has no id"))
         return str(rows[0][0])
 
     def parted(self, panel_id: int) -> Parted | None:

@@ -12,8 +12,7 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from bench.fault import Fault
-
-_OTHER_FOLDER = "or set POTWATCH_HOME to another folder"
+from bench.speech import say
 
 
 class NotWritable(Fault):
@@ -22,9 +21,9 @@ class NotWritable(Fault):
     def __init__(self, path: str, reason: str) -> None:
         self.path, self.reason = path, reason
         super().__init__(
-            f"the book cannot be written here ({reason})",
+            say("the book cannot be written here ({reason})", reason=reason),
             where=path,
-            todo=f"make the folder writable, {_OTHER_FOLDER}",
+            todo=say("make the folder writable, or set POTWATCH_HOME to another folder"),
         )
 
 
@@ -32,16 +31,18 @@ class DiskFull(NotWritable):
     """There is no room left for what was to be written; what was there before still is."""
 
     def __init__(self, path: str) -> None:
-        super().__init__(path, "the disk is full")
-        self.todo = f"free some space, {_OTHER_FOLDER}; nothing written before is lost"
+        super().__init__(path, say("the disk is full"))
+        self.todo = say(
+            "free some space, or set POTWATCH_HOME to another folder; nothing written before is lost"
+        )
 
 
 class NotSynced(NotWritable):
     """The disk would not say that it has what was written: it may have it, and may not."""
 
     def __init__(self, path: str) -> None:
-        super().__init__(path, "the disk does not answer")
-        self.todo = (
+        super().__init__(path, say("the disk does not answer"))
+        self.todo = say(
             "look at the disk, then open the book again: whether this last act is in it shows there; what "
             "was written before is"
         )
@@ -53,9 +54,9 @@ class NotReadable(Fault):
     def __init__(self, path: str, reason: str) -> None:
         self.path, self.reason = path, reason
         super().__init__(
-            f"the book cannot be read ({reason})",
+            say("the book cannot be read ({reason})", reason=reason),
             where=path,
-            todo=f"see that the file is yours and readable, {_OTHER_FOLDER}",
+            todo=say("see that the file is yours and readable, or set POTWATCH_HOME to another folder"),
         )
 
 
@@ -65,9 +66,9 @@ class InUse(Fault):
     def __init__(self, path: str) -> None:
         self.path = path
         super().__init__(
-            "the book is in use by another program",
+            say("the book is in use by another program"),
             where=path,
-            todo="close the other Potwatch, or open the book for reading only",
+            todo=say("close the other Potwatch, or open the book for reading only"),
         )
 
 
@@ -77,10 +78,12 @@ class Damaged(Fault):
     def __init__(self, path: str, reason: str) -> None:
         self.path, self.reason = path, reason
         super().__init__(
-            f"this is not a book that can be read ({reason})",
+            say("this is not a book that can be read ({reason})", reason=reason),
             where=path,
-            todo="open Potwatch, or run 'potwatch book --mend': the file is set aside, and what can be read "
-            "of it is kept on top of the last good backup",
+            todo=say(
+                "open Potwatch, or run 'potwatch book --mend': the file is set aside, and what can be read "
+                "of it is kept on top of the last good backup"
+            ),
         )
 
 
@@ -88,18 +91,20 @@ class OtherFile(Damaged):
     """The file belongs to another program: it is no book, and none of ours to mend."""
 
     def __init__(self, path: str) -> None:
-        super().__init__(path, "another program's file")
-        self.todo = f"move the file away, {_OTHER_FOLDER}; the file was left as it is"
+        super().__init__(path, say("another program's file"))
+        self.todo = say(
+            "move the file away, or set POTWATCH_HOME to another folder; the file was left as it is"
+        )
 
 
 class LostFile(Damaged):
     """A file kept in the book was damaged, and no backup had it; what was told of it is still there."""
 
     def __init__(self, path: str, sha256: str) -> None:
-        super().__init__(path, f"the file {sha256[:12]} kept in it is lost")
+        super().__init__(path, say("the file {hash} kept in it is lost", hash=sha256[:12]))
         self.sha256 = sha256
-        self.what = f"the file {sha256[:12]} that the book kept is lost"
-        self.todo = "open the same drawing again, and it is kept anew; or put a copy of the book back"
+        self.what = say("the file {hash} that the book kept is lost", hash=sha256[:12])
+        self.todo = say("open the same drawing again, and it is kept anew; or put a copy of the book back")
 
 
 class NewerBook(Fault):
@@ -108,9 +113,16 @@ class NewerBook(Fault):
     def __init__(self, path: str, version: int, known: int) -> None:
         self.path, self.version, self.known = path, version, known
         super().__init__(
-            f"the book has version {version}, and this Potwatch knows versions up to {known}",
+            say(
+                "the book has version {version}, and this Potwatch knows versions up to {known}",
+                version=version,
+                known=known,
+            ),
             where=path,
-            todo=f"open it with a newer Potwatch, {_OTHER_FOLDER}; the book was left as it is",
+            todo=say(
+                "open it with a newer Potwatch, or set POTWATCH_HOME to another folder; "
+                "the book was left as it is"
+            ),
         )
 
 
@@ -120,9 +132,13 @@ class OlderBook(Fault):
     def __init__(self, path: str, version: int, known: int) -> None:
         self.path, self.version, self.known = path, version, known
         super().__init__(
-            f"the book has version {version} and must be brought up to version {known} before it is read",
+            say(
+                "the book has version {version} and must be brought up to version {known} before it is read",
+                version=version,
+                known=known,
+            ),
             where=path,
-            todo="open it once in Potwatch itself",
+            todo=say("open it once in Potwatch itself"),
         )
 
 
@@ -131,7 +147,9 @@ class NoBook(Fault):
 
     def __init__(self, path: str) -> None:
         self.path = path
-        super().__init__("there is no book yet", where=path, todo="open a drawing in Potwatch first")
+        super().__init__(
+            say("there is no book yet"), where=path, todo=say("open a drawing in Potwatch first")
+        )
 
 
 class OnlyReading(Fault):
@@ -140,9 +158,9 @@ class OnlyReading(Fault):
     def __init__(self, path: str) -> None:
         self.path = path
         super().__init__(
-            "the book was opened for reading only",
+            say("the book was opened for reading only"),
             where=path,
-            todo="close the other Potwatch and open the book again",
+            todo=say("close the other Potwatch and open the book again"),
         )
 
 
@@ -152,7 +170,9 @@ class Unfit(Fault):
     def __init__(self, kind: str, reason: str) -> None:
         self.kind, self.reason = kind, reason
         super().__init__(
-            f"{kind} cannot be kept ({reason})", where="book", todo="correct its values; nothing was written"
+            say("{kind} cannot be kept ({reason})", kind=kind, reason=reason),
+            where=say("book"),
+            todo=say("correct its values; nothing was written"),
         )
 
 
@@ -161,9 +181,11 @@ class NoSuchPanel(Fault):
 
     def __init__(self, panel_id: int, known: tuple[int, ...]) -> None:
         self.panel_id, self.known = panel_id, known
-        listed = ", ".join(map(str, known)) or "none yet"
+        listed = ", ".join(map(str, known)) or say("none yet")
         super().__init__(
-            f"the book holds no panel {panel_id}", where="book", todo=f"choose one of its panels: {listed}"
+            say("the book holds no panel {panel}", panel=panel_id),
+            where=say("book"),
+            todo=say("choose one of its panels: {listed}", listed=listed),
         )
 
 
@@ -173,7 +195,9 @@ class NoSuchBlob(Fault):
     def __init__(self, sha256: str) -> None:
         self.sha256 = sha256
         super().__init__(
-            f"the book holds no file with the hash {sha256[:12]}", where="book", todo="add the file again"
+            say("the book holds no file with the hash {hash}", hash=sha256[:12]),
+            where=say("book"),
+            todo=say("add the file again"),
         )
 
 
@@ -183,7 +207,9 @@ class NoSuchDraft(Fault):
     def __init__(self, draft_id: int) -> None:
         self.draft_id = draft_id
         super().__init__(
-            f"the book holds no draft {draft_id}", where="book", todo="begin again with its picture"
+            say("the book holds no draft {draft}", draft=draft_id),
+            where=say("book"),
+            todo=say("begin again with its picture"),
         )
 
 
@@ -193,7 +219,9 @@ class ActWrittenBefore(Fault):
     def __init__(self, act_id: str) -> None:
         self.act_id = act_id
         super().__init__(
-            f"the act {act_id} is in the book already", where="book", todo="nothing; it was not written twice"
+            say("the act {act} is in the book already", act=act_id),
+            where=say("book"),
+            todo=say("nothing; it was not written twice"),
         )
 
 
@@ -222,11 +250,12 @@ def translated(path: str, *, reading: bool = False) -> Iterator[None]:
     try:
         yield
     except UnicodeDecodeError as error:  # what SQLite has to say holds bytes of a damaged page
-        raise Damaged(path, "its list of tables is no text") from error
+        raise Damaged(path, say("its list of tables is no text")) from error
     except UnicodeEncodeError as error:
-        raise Unfit("text", f"a character cannot be stored, {error.reason}") from error
+        why = say("a character cannot be stored, {reason}", reason=error.reason)
+        raise Unfit(say("a text"), why) from error
     except OverflowError as error:
-        raise Unfit("a number", str(error)) from error
+        raise Unfit(say("a number"), str(error)) from error
     except sqlite3.Error as error:
         fault = _fault_of(error, path, reading)
         if fault is None:

@@ -23,6 +23,7 @@ from bench.book.faults import (
     translated,
 )
 from bench.book.schema import BOOK_ID, KNOWN_VERSION, version_of
+from bench.speech import say
 
 BOOK_NAME = "potwatch.sqlite3"
 INCOMING = "potwatch.incoming.sqlite3"  # what takes the place of the book, decided and not yet done
@@ -154,7 +155,7 @@ def _holds_anything(path: Path) -> bool:
     except OSError as error:
         raise NotReadable(str(path), error.strerror or str(error)) from error
     if _log_holds_anything(path):  # SQLite would throw it away, and the newest acts with it
-        raise Damaged(str(path), "it is empty, but the log beside it is not")
+        raise Damaged(str(path), say("it is empty, but the log beside it is not"))
     return False
 
 
@@ -212,7 +213,7 @@ def _refuse_protected(path: Path) -> None:
     """Raise NotWritable for a file that SQLite would, without a word, open for reading only."""
     may_write = os.access(path, os.W_OK, effective_ids=os.access in os.supports_effective_ids)
     if path.is_file() and not may_write:
-        raise NotWritable(str(path), "the file is protected")
+        raise NotWritable(str(path), say("the file is protected"))
 
 
 def _own(path: Path) -> None:

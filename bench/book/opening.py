@@ -26,6 +26,7 @@ from bench.book.mending import mend
 from bench.book.store import Store
 from bench.book.told import NotBackedUp, ReadingOnly
 from bench.fault import Fault
+from bench.speech import say
 
 
 @dataclass(frozen=True)
@@ -74,7 +75,7 @@ def _to_write(folder: Path, clock: Clock, busy_s: float, factory: Factory) -> tu
 
 def _whole(folder: Path, clock: Clock, busy_s: float, factory: Factory) -> Store:
     if not Store.exists(folder) and any(copy.is_backup for copy in copies(folder)):
-        raise Damaged(str(folder), "it is gone, and its backups are not")
+        raise Damaged(str(folder), say("it is gone, and its backups are not"))
     store = Store.open(folder, busy_s=busy_s, factory=factory, clock=clock)
     try:
         store.check(clock.utc())

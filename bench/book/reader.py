@@ -14,6 +14,7 @@ from bench.book.events import Envelope
 from bench.book.faults import Damaged, LostFile, NoSuchBlob, translated
 from bench.book.rows import EVENTS_SQL, MARKS_SQL, PanelRow, envelopes_of, mark_of_row, panel_of_row
 from bench.book.schema import KIND, LOST
+from bench.speech import say
 
 WORKSHOP = 0
 
@@ -43,7 +44,7 @@ class Reader:
             raise LostFile(self.where, sha256)
         data = bytes(rows[0][0])
         if hashlib.sha256(data).hexdigest() != sha256:
-            raise Damaged(self.where, f"the file {sha256[:12]} kept in it has changed")
+            raise Damaged(self.where, say("the file {hash} kept in it has changed", hash=sha256[:12]))
         return data
 
     def media(self, sha256: str) -> str | None:

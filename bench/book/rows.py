@@ -14,6 +14,7 @@ from bench.book.countdown import Mark
 from bench.book.events import Envelope, Event, event_json, read_events
 from bench.book.faults import Damaged, Unfit
 from bench.book.seals import is_whole, seal_of
+from bench.speech import say
 
 EventRow = tuple[int, int, str, str, str, int | None, str]  # seq, panel_id, act_id, at_utc, body, seal, book
 MarkRow = tuple[float, float, str, float | None, str | None, int, int, float]
@@ -41,7 +42,7 @@ def panel_of_row(row: tuple[int, str, str, str], path: str) -> PanelRow:
     try:
         return PanelRow(row[0], row[1], row[2], datetime.fromisoformat(row[3]))
     except (ValueError, TypeError) as error:
-        raise Damaged(path, f"panel {row[0]}: {error}") from error
+        raise Damaged(path, say("panel {panel}: {error}", panel=row[0], error=error)) from error
 
 
 def utc_text(at: datetime) -> str:
@@ -67,7 +68,7 @@ def _body_of(event: Event) -> str:
     except (PydanticSerializationError, ValidationError, ValueError) as error:
         raise Unfit(event.kind, _first_line(error)) from error
     if back != [event]:
-        raise Unfit(event.kind, "it would read back as something else")
+        raise Unfit(event.kind, say("it would read back as something else"))
     return body
 
 
@@ -92,13 +93,13 @@ def _first_unreadable(rows: Sequence[EventRow], path: str) -> Damaged:
     for row in rows:
         try:
             if not is_whole(row[5], *row[1:5]):
-                raise ValueError("it has changed since it was written")
+                raise ValueError(say("it has changed since it was written"))
             datetime.fromisoformat(row[3])
             if len(read_events([row[4]])) != 1:
-                raise ValueError("it is not one event")
+                raise ValueError(say("it is not one event"))
         except (ValidationError, ValueError, TypeError) as error:
-            return Damaged(path, f"entry {row[0]}: {_first_line(error)}")
-    return Damaged(path, "its entries cannot be read together")
+            return Damaged(path, say("entry {entry}: {error}", entry=row[0], error=_first_line(error)))
+    return Damaged(path, say("its entries cannot be read together"))
 
 
 def _first_line(error: Exception) -> str:

@@ -47,6 +47,7 @@ from bench.book.seals import seal_of
 from bench.book.together import Together
 from bench.book.whole import check_whole
 from bench.fault import Fault
+from bench.speech import say
 
 READINGS = "readings"  # a folder beside the book
 
@@ -114,7 +115,7 @@ class Store(Reader):
             if place.is_dir():
                 return (folder / BOOK_NAME).exists() or (folder / INCOMING).exists()
             if place.exists():
-                raise NotReadable(str(place), "it is a file, and no folder")
+                raise NotReadable(str(place), say("it is a file, and no folder"))
         return False
 
     @classmethod
@@ -122,7 +123,7 @@ class Store(Reader):
         """Return an empty book that leaves no trace: no file is ever made for it."""
         connection = open_in_memory(sqlite3.Connection)
         migrate(connection)
-        return cls(connection, "practice book")
+        return cls(connection, say("practice book"))
 
     def close(self) -> None:
         """Close the book and let the next program in; a second call does nothing."""

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from bench.book.faults import InUse
 from bench.fault import Fault
+from bench.speech import clock_time, say, say_n
+from bench.speech.days import month
 
 
 class Mended(Fault):
@@ -32,30 +35,50 @@ class Mended(Fault):
         self.path, self.kept, self.newer, self.lost = path, kept, newer, lost
         self.files_lost, self.last, self.backup = files_lost, last, backup
         self.aside, self.number = aside, number
-        saved = f"saved are {kept} entries" if kept != 1 else "saved is 1 entry"
-        up_to = f", the last of {_moment(last)}" if last is not None else ""
-        base = f" ({kept - newer} of them from the backup of {_moment(backup)})" if backup is not None else ""
-        gone = "whether later ones are lost cannot be told" if lost is None else _lost_words(lost)
-        files = f"; {_files_words(files_lost)}" if files_lost else ""
+        files = _files_words(files_lost) if files_lost else ""
         super().__init__(
-            f"the book was damaged and is mended: {saved}{up_to}{base}; {gone}{files}",
-            todo="see whether your newest acts are there"
-            + (f"; the damaged file is kept as copy {number}, set aside" if aside else ""),
+            say(
+                "the book was damaged and is mended: {news}",
+                news="; ".join(filter(None, (self._saved(), _lost_words(lost), files))),
+            ),
+            todo=say(
+                "see whether your newest acts are there; "
+                "the damaged file is kept as copy {number}, set aside",
+                number=number,
+            )
+            if aside
+            else say("see whether your newest acts are there"),
+        )
+
+    def _saved(self) -> str:
+        told = say_n("saved is {count} entry", "saved are {count} entries", self.kept)
+        if self.last is not None:
+            told = say("{saved}, the last of {moment}", saved=told, moment=moment(self.last))
+        if self.backup is None:
+            return told
+        return say(
+            "{saved} ({older} of them from the backup of {moment})",
+            saved=told,
+            older=self.kept - self.newer,
+            moment=moment(self.backup),
         )
 
 
-def _lost_words(lost: int) -> str:
+def _lost_words(lost: int | None) -> str:
+    if lost is None:
+        return say("whether later ones are lost cannot be told")
     if lost == 0:
-        return "none are lost"
-    return "1 later one is lost" if lost == 1 else f"{lost} later ones are lost"
+        return say("none are lost")
+    return say_n("{count} later one is lost", "{count} later ones are lost", lost)
 
 
 def _files_words(lost: int) -> str:
-    return "1 file kept in it is lost" if lost == 1 else f"{lost} files kept in it are lost"
+    return say_n("{count} file kept in it is lost", "{count} files kept in it are lost", lost)
 
 
-def _moment(at: datetime) -> str:
-    return f"{at.day} {at:%B %Y, %H:%M}"
+def moment(at: datetime) -> str:
+    """Say a moment in full: '24 November 2026, 17:05'."""
+    return say("{day} {month} {year}, {time}", day=at.day, month=month(at), year=at.year, time=clock_time(at))
 
 
 class ReadingOnly(Fault):
@@ -63,10 +86,11 @@ class ReadingOnly(Fault):
 
     def __init__(self, why: Fault) -> None:
         self.why = why
+        again = say("close the other Potwatch, then open it again")
         super().__init__(
-            f"{why.what}: it is open for reading only",
+            say("{why}: it is open for reading only", why=why.what),
             where=why.where,
-            todo=why.todo.replace(", or open the book for reading only", ", then open it again"),
+            todo=again if isinstance(why, InUse) else why.todo,
         )
 
 
@@ -75,4 +99,5 @@ class NotBackedUp(Fault):
 
     def __init__(self, why: Fault) -> None:
         self.why = why
-        super().__init__(f"no backup could be made today: {why.what}", where=why.where, todo=why.todo)
+        what = say("no backup could be made today: {why}", why=why.what)
+        super().__init__(what, where=why.where, todo=why.todo)

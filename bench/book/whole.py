@@ -9,6 +9,7 @@ from datetime import datetime
 from bench.book.faults import Damaged, translated
 from bench.book.schema import LOST
 from bench.book.seals import is_whole
+from bench.speech import say
 
 
 def check_whole(connection: sqlite3.Connection, path: str, *, files: bool = False) -> None:
@@ -33,7 +34,7 @@ def _check_seals(connection: sqlite3.Connection, path: str) -> None:
     rows = connection.execute("SELECT seq, seal, panel_id, act_id, at_utc, body FROM event ORDER BY seq")
     for row in rows:
         if not is_whole(row[1], *row[2:]):
-            raise Damaged(path, f"entry {row[0]} has changed since it was written")
+            raise Damaged(path, say("entry {entry} has changed since it was written", entry=row[0]))
 
 
 def _check_words(connection: sqlite3.Connection, path: str) -> None:
@@ -44,12 +45,21 @@ def _check_words(connection: sqlite3.Connection, path: str) -> None:
             try:
                 datetime.fromisoformat(row[0] or "2026-01-01")
             except (ValueError, TypeError) as error:
-                raise Damaged(path, f"a {table} of it: {error}") from error
+                raise Damaged(path, _unreadable(table, error)) from error
     connection.execute("SELECT sha256, media FROM blob").fetchall()
+
+
+def _unreadable(table: str, error: Exception) -> str:
+    """Say what stands in a table cannot be read."""
+    if table == "panel":
+        return say("a panel of it: {error}", error=error)
+    if table == "draft":
+        return say("a draft of it: {error}", error=error)
+    return say("a setting of it: {error}", error=error)
 
 
 def _check_files(connection: sqlite3.Connection, path: str) -> None:
     files = connection.execute("SELECT sha256, CAST(data AS BLOB) FROM blob WHERE media <> ?", (LOST,))
     for sha256, data in files:
         if hashlib.sha256(data).hexdigest() != sha256:
-            raise Damaged(path, f"the file {sha256[:12]} kept in it has changed")
+            raise Damaged(path, say("the file {hash} kept in it has changed", hash=sha256[:12]))

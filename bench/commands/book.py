@@ -27,34 +27,49 @@ from bench.job.settings import LAST_PANEL
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines
 from bench.pace import write_glue_ups
+from bench.speech import say, say_n
 
 
 class NoBook(Fault):
     def __init__(self, folder: Path) -> None:
         self.folder = folder
-        super().__init__("there is no book yet", where=str(folder), todo="open a drawing with potwatch first")
+        super().__init__(
+            say("there is no book yet"), where=str(folder), todo=say("open a drawing with potwatch first")
+        )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
-    parser.add_argument("--section", type=int, metavar="N", help="only what concerns one section")
-    parser.add_argument("--day", type=date.fromisoformat, metavar="YYYY-MM-DD", help="only one day's entries")
-    parser.add_argument("--csv", type=Path, metavar="FILE", help="write the book's glue-ups; '-' is stdout")
     parser.add_argument(
-        "--calendar", type=Path, metavar="FILE.ics", help="write what may be grouted, inked, sealed, and when"
+        "--panel", type=int, metavar="N", help=say("a panel by its number; else the last one")
+    )
+    parser.add_argument("--section", type=int, metavar="N", help=say("only what concerns one section"))
+    parser.add_argument(
+        "--day", type=date.fromisoformat, metavar=say("YYYY-MM-DD"), help=say("only one day's entries")
     )
     parser.add_argument(
-        "--picture", type=Path, metavar="FILE.png", help="draw pace, promises, life and grams as they were"
+        "--csv", type=Path, metavar=say("FILE"), help=say("write the book's glue-ups; '-' is stdout")
+    )
+    parser.add_argument(
+        "--calendar",
+        type=Path,
+        metavar=say("FILE.ics"),
+        help=say("write what may be grouted, inked, sealed, and when"),
+    )
+    parser.add_argument(
+        "--picture",
+        type=Path,
+        metavar=say("FILE.png"),
+        help=say("draw pace, promises, life and grams as they were"),
     )
     parser.add_argument(
         "--restore",
         type=int,
         nargs="?",
         const=0,
-        metavar="COPY",
-        help="put a copy of the book back by its number; without one, list the copies",
+        metavar=say("COPY"),
+        help=say("put a copy of the book back by its number; without one, list the copies"),
     )
-    parser.add_argument("--mend", action="store_true", help="mend the book where it is damaged")
+    parser.add_argument("--mend", action="store_true", help=say("mend the book where it is damaged"))
 
 
 @contextmanager
@@ -82,21 +97,27 @@ def run(args: argparse.Namespace) -> int:
                 return 0
         if args.calendar is not None:
             write_file(args.calendar, calendar_file(job))
-            print("\n".join((*when_lines(job), f"calendar written to {args.calendar}")))
+            done = say("calendar written to {path}", path=args.calendar)
+            print("\n".join((*when_lines(job), done)))
             return 0
         if args.picture is not None:
             said = _draw(job, args.picture)
             if str(args.csv) != "-":
                 print(said)
             return 0
-        print(f"{job.state.name} (panel {job.panel_id})\n")
+        print(f"{panel_words(job)}\n")
         if args.section is None and args.day is None:
-            print("What the book has learned, over all panels:")
+            print(say("What the book has learned, over all panels:"))
             print("\n".join(f"  {sentence}" for sentence in trends_of(job)), end="\n\n")
-            print("Finishing:")
-            print("\n".join(f"  {line}" for line in when_lines(job) or ("It hangs.",)), end="\n\n")
+            print(say("Finishing:"))
+            print("\n".join(f"  {line}" for line in when_lines(job) or (say("It hangs."),)), end="\n\n")
         print("\n".join(_printed(line) for line in book_lines(job, section=args.section, day=args.day)))
     return 0
+
+
+def panel_words(job: Job) -> str:
+    """Say which panel a command is about."""
+    return say("{name} (panel {number})", name=job.state.name, number=job.panel_id)
 
 
 def _mend(folder: Path) -> int:
@@ -104,7 +125,7 @@ def _mend(folder: Path) -> int:
     store, told = opened_to_write(folder)
     store.close()
     if not told:
-        print(f"the book is whole: {folder}")
+        print(say("the book is whole: {folder}", folder=folder))
     return 0
 
 
@@ -137,12 +158,13 @@ def _restore(folder: Path, number: int) -> int:
 def _list(folder: Path) -> None:
     found = copies(folder)
     if not found:
-        print("there is no copy of the book yet; one is made on the first opening of a day")
+        print(say("there is no copy of the book yet; one is made on the first opening of a day"))
     for copy in found:
         held = held_words(held_in(copy))
         print(f"{copy.number:>4}  {moment_words(copy.at_utc)}: {held}. {why_words(copy)}.")
     if found:
-        print("\nNothing is put back yet; --restore COPY does, and keeps the book as it is now.")
+        print()
+        print(say("Nothing is put back yet; --restore COPY does, and keeps the book as it is now."))
 
 
 def _write_csv(store: Store, path: Path) -> None:
@@ -153,9 +175,14 @@ def _write_csv(store: Store, path: Path) -> None:
     write_file(path, write_glue_ups(glue_ups, notes).encode())
     kept = sum(g.teaches for g in glue_ups)
     rest = len(glue_ups) - kept
-    print(f"{kept} glue-ups written to {path}")
+    print(say_n("{count} glue-up written to {path}", "{count} glue-ups written to {path}", kept, path=path))
     if rest:
-        print(f"{rest} left out: their clock was unsure, nothing was placed, or two went on at once")
+        print(
+            say(
+                "{rest} left out: their clock was unsure, nothing was placed, or two went on at once",
+                rest=rest,
+            )
+        )
 
 
 def _draw(job: Job, path: Path) -> str:
@@ -163,9 +190,14 @@ def _draw(job: Job, path: Path) -> str:
     from bench.commands.book_picture import graphs_png
 
     graphs = learned_graphs(job)
-    title = f"{job.state.name}: what the book has learned"
+    title = say("{name}: what the book has learned", name=job.state.name)
     write_file(path, graphs_png(graphs, trends_of(job), title=title))
-    return f"{len(graphs)} graphs of {len(graphs[0].spots)} glue-ups drawn in {path}"
+    return say(
+        "{graphs} graphs of {glue_ups} drawn in {path}",
+        graphs=len(graphs),
+        glue_ups=say_n("{count} glue-up", "{count} glue-ups", len(graphs[0].spots)),
+        path=path,
+    )
 
 
 def last_opened(store: Store) -> int:
@@ -176,5 +208,6 @@ def last_opened(store: Store) -> int:
 
 def _printed(line: Line) -> str:
     local = line.at_utc.astimezone()
-    said = f"{local:%Y-%m-%d %H:%M}  {line.text}{' (taken back)' if line.taken_back else ''}"
-    return "\n".join([said, *(f"                  note: {' '.join(note.split())}" for note in line.notes)])
+    text = say("{entry} (taken back)", entry=line.text) if line.taken_back else line.text
+    notes = [say("note: {note}", note=" ".join(note.split())) for note in line.notes]
+    return "\n".join([f"{local:%Y-%m-%d %H:%M}  {text}", *(f"{'':18}{note}" for note in notes)])

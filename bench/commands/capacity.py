@@ -16,16 +16,19 @@ from bench.commands.plan import known_for
 from bench.job.learning import Known, hands_of
 from bench.job.sizing import routine_of
 from bench.pace import ByPatch, Capacity, GlueUp, capacity, learn_life, read_glue_ups
+from bench.speech import area, plain_area, say, say_n
 
 SMALL_BATCH_G = 10.0
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--glue-ups", type=Path, metavar="FILE.csv", help="past glue-ups instead of the book")
+    parser.add_argument(
+        "--glue-ups", type=Path, metavar=say("FILE.csv"), help=say("past glue-ups instead of the book")
+    )
     add_promise(parser)
     add_transfer(parser)
     add_adhesive(parser)
-    parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
+    parser.add_argument("--json", metavar=say("FILE"), help=say("write JSON; '-' is stdout"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -109,16 +112,39 @@ def capacity_json(found: Capacity, by_patch: ByPatch | None = None) -> dict[str,
 
 def _report(found: Capacity, by_patch: ByPatch | None) -> str:
     pace, life = found.pace_per_min, found.life_s
-    fits = f"{found.pieces_medium:.0f} medium pieces"
-    if by_patch is not None:
-        bed_cm2 = found.capacity_effort * by_patch.patch_cm2
-        fits = f"{found.pieces_medium} patches of {by_patch.patch_cm2:g} cm², {bed_cm2:.0f} cm² in all"
-    return (
-        f"{fits}, {found.capacity_s / 60:.1f} min of setting, "
-        f"sure of {100 * found.sure:.0f} in 100\n"
-        f"working time {found.working_time_s / 60:.1f} min = stir {found.stir_s / 60:.1f} + spread "
-        f"{found.spread_s / 60:.1f} + set {found.capacity_s / 60:.1f} + clean {found.clean_s / 60:.1f} + "
-        f"reserve {found.reserve_s / 60:.1f}\n"
-        f"pace {pace['p10']:.1f} – {pace['p50']:.1f} – {pace['p90']:.1f} a minute, adhesive good for "
-        f"{life['p10'] / 60:.0f} – {life['p50'] / 60:.0f} – {life['p90'] / 60:.0f} min (10–50–90 %)"
+    fits = say_n(
+        "{count} medium piece, {minutes:.1f} min of setting, sure of {sure:.0f} in 100",
+        "{count} medium pieces, {minutes:.1f} min of setting, sure of {sure:.0f} in 100",
+        round(found.pieces_medium),
+        minutes=found.capacity_s / 60,
+        sure=100 * found.sure,
     )
+    if by_patch is not None:
+        fits = say_n(
+            "{count} patch of {each}, {bed} in all, {minutes:.1f} min of setting, "
+            "sure of {sure:.0f} in 100",
+            "{count} patches of {each}, {bed} in all, {minutes:.1f} min of setting, "
+            "sure of {sure:.0f} in 100",
+            found.pieces_medium,
+            each=plain_area(100.0 * by_patch.patch_cm2),
+            bed=area(100.0 * found.capacity_effort * by_patch.patch_cm2),
+            minutes=found.capacity_s / 60,
+            sure=100 * found.sure,
+        )
+    times = say(
+        "working time {whole:.1f} min = stir {stir:.1f} + spread {spread:.1f} + set {set:.1f} + "
+        "clean {clean:.1f} + reserve {reserve:.1f}",
+        whole=found.working_time_s / 60,
+        stir=found.stir_s / 60,
+        spread=found.spread_s / 60,
+        set=found.capacity_s / 60,
+        clean=found.clean_s / 60,
+        reserve=found.reserve_s / 60,
+    )
+    hands = say(
+        "pace {p10:.1f} – {p50:.1f} – {p90:.1f} a minute, adhesive good for "
+        "{life10:.0f} – {life50:.0f} – {life90:.0f} min (10–50–90 %)",
+        **pace,
+        **{f"life{p[1:]}": seconds / 60 for p, seconds in life.items()},
+    )
+    return "\n".join((fits, times, hands))

@@ -16,9 +16,9 @@ from bench.commands.reading import drawn
 from bench.drawing import Panel
 from bench.drawing.svg_out import write_svg
 from bench.fault import Fault
+from bench.speech import say
 
 MOST_BYTES = 64 * 2**20  # a plan of 150,000 tesserae has a third of it
-_PLAN = "name a plan that 'potwatch plan --json' wrote for this drawing"
 
 
 class NoPlan(Fault):
@@ -26,13 +26,16 @@ class NoPlan(Fault):
 
     def __init__(self, path: Path, what: str) -> None:
         self.path = path
-        super().__init__(what, where=str(path), todo=_PLAN)
+        todo = say("name a plan that 'potwatch plan --json' wrote for this drawing")
+        super().__init__(what, where=str(path), todo=todo)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_drawing(parser)
-    parser.add_argument("--svg", required=True, metavar="FILE.svg", help="where to; '-' is stdout")
-    parser.add_argument("--plan", type=Path, metavar="PLAN.json", help="mark and number its sections")
+    parser.add_argument("--svg", required=True, metavar=say("FILE.svg"), help=say("where to; '-' is stdout"))
+    parser.add_argument(
+        "--plan", type=Path, metavar=say("PLAN.json"), help=say("mark and number its sections")
+    )
 
 
 def run(args: argparse.Namespace) -> int:
@@ -52,11 +55,11 @@ def run(args: argparse.Namespace) -> int:
 def _bytes_of(path: Path) -> bytes:
     """Return a plan's file; raises NoPlan for one that could go on without end, or is far too large."""
     if path.exists() and not path.is_file():
-        raise NoPlan(path, "this is a folder or a device, not a file")
+        raise NoPlan(path, say("this is a folder or a device, not a file"))
     with path.open("rb") as file:
         data = file.read(MOST_BYTES + 1)
     if len(data) > MOST_BYTES:
-        raise NoPlan(path, f"it is larger than {MOST_BYTES // 2**20} MiB")
+        raise NoPlan(path, say("it is larger than {mib} MiB", mib=MOST_BYTES // 2**20))
     return data
 
 
@@ -68,13 +71,16 @@ def sections_of(panel: Panel, path: Path) -> tuple[NDArray[np.int32], list[int]]
     try:
         told = {str(t["id"]): int(t["section"]) for t in json.loads(_bytes_of(path))["tesserae"]}
     except OSError as error:
-        raise NoPlan(path, f"it cannot be opened ({error.strerror or 'unknown reason'})") from None
+        reason = error.strerror or say("unknown reason")
+        raise NoPlan(path, say("it cannot be opened ({reason})", reason=reason)) from None
     except (ValueError, KeyError, TypeError, OverflowError, RecursionError):
-        raise NoPlan(path, "this is no plan") from None
+        raise NoPlan(path, say("this is no plan")) from None
     missing = next((one for one in panel.ids if one not in told), None)
-    if missing is not None or len(told) != panel.tessera_count:
-        which = f"does not know tessera '{missing}'" if missing is not None else "knows other tesserae"
-        raise NoPlan(path, f"it {which}, so it is of another drawing")
+    if missing is not None:
+        why = say("it does not know tessera '{tessera}', so it is of another drawing", tessera=missing)
+        raise NoPlan(path, why)
+    if len(told) != panel.tessera_count:
+        raise NoPlan(path, say("it knows other tesserae, so it is of another drawing"))
     numbers = sorted({number for number in told.values() if number > 0})
     place = {number: k for k, number in enumerate(numbers)}
     return np.array([place.get(told[one], -1) for one in panel.ids], np.int32), numbers

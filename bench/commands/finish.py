@@ -8,9 +8,9 @@ from typing import Any
 
 from bench.commands.finish_zones import ZONES, Zoned, zone_lines, zoned, zones_json
 from bench.commands.options import DEFAULTS, ValueOutOfRange, add_drawing, check_values, number
-from bench.commands.output import caution_lines, write_json
+from bench.commands.output import caution_lines, for_programs, write_json
 from bench.commands.reading import drawn
-from bench.commands.seeing import add_seeing, seen_in, seen_json, seen_lines, write_seen
+from bench.commands.seeing import Look, add_seeing, seen_in, seen_json, seen_lines, write_seen
 from bench.commands.weighing import (
     add_weight,
     asks_weight,
@@ -37,37 +37,52 @@ from bench.finish import (
     joint_depth_mm,
     weight_of,
 )
+from bench.speech import area, plain_length, say, size
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_drawing(parser)
     usual = joint_depth_mm()
     parser.add_argument(
-        "--depth-mm", type=number, help=f"of the joints; else the glass less {ADHESIVE_LEFT_MM:g}: {usual:g}"
+        "--depth-mm",
+        type=number,
+        help=say(
+            "of the joints; else the glass less {left:g}: {usual:g}", left=ADHESIVE_LEFT_MM, usual=usual
+        ),
     )
-    parser.add_argument("--glass-mm", type=number, default=GLASS_MM, help="thickness of the glass")
+    parser.add_argument("--glass-mm", type=number, default=GLASS_MM, help=say("thickness of the glass"))
     parser.add_argument(
-        "--grout-density", type=number, default=POWDER_G_PER_CM3, help="g of dry powder in a cm³ of joint"
+        "--grout-density",
+        type=number,
+        default=POWDER_G_PER_CM3,
+        help=say("g of dry powder in a cm³ of joint"),
     )
-    parser.add_argument("--water", type=number, default=WATER_SHARE, help="share of the powder, by mass")
-    parser.add_argument("--waste", type=number, default=WASTE, help="share lost, e.g. 0.1")
-    parser.add_argument("--backer-g-cm2", type=number, help="mass of the backer board, to tell the weight")
-    parser.add_argument("--bed-g-cm2", type=number, help="mass of the adhesive bed, to tell the weight")
+    parser.add_argument("--water", type=number, default=WATER_SHARE, help=say("share of the powder, by mass"))
+    parser.add_argument("--waste", type=number, default=WASTE, help=say("share lost, e.g. 0.1"))
     parser.add_argument(
-        "--zones", choices=ZONES, help="by the drawing's groups (usual), its colours, or one; also in JSON"
+        "--backer-g-cm2", type=number, help=say("mass of the backer board, to tell the weight")
     )
-    parser.add_argument("--sun", choices=SUNS, help="where it will hang, to tell what fades")
+    parser.add_argument("--bed-g-cm2", type=number, help=say("mass of the adhesive bed, to tell the weight"))
     parser.add_argument(
-        "--pace-cm2-min", type=number, default=AREA_PACE_CM2_MIN, help="panel grouted and wiped a minute"
+        "--zones",
+        choices=ZONES,
+        help=say("by the drawing's groups (usual), its colours, or one; also in JSON"),
     )
-    parser.add_argument("--pot-life-min", type=number, default=POT_LIFE_MIN, help="of the mixed grout")
-    parser.add_argument("--scratches", action="store_true", help="sand scratches this glass")
+    parser.add_argument("--sun", choices=SUNS, help=say("where it will hang, to tell what fades"))
     parser.add_argument(
-        "--adhesive", default=DEFAULTS.adhesive, metavar="NAME|FILE.toml", help="of the bed, for --sun"
+        "--pace-cm2-min", type=number, default=AREA_PACE_CM2_MIN, help=say("panel grouted and wiped a minute")
+    )
+    parser.add_argument("--pot-life-min", type=number, default=POT_LIFE_MIN, help=say("of the mixed grout"))
+    parser.add_argument("--scratches", action="store_true", help=say("sand scratches this glass"))
+    parser.add_argument(
+        "--adhesive",
+        default=DEFAULTS.adhesive,
+        metavar=say("NAME|FILE.toml"),
+        help=say("of the bed, for --sun"),
     )
     add_weight(parser)
     add_seeing(parser)
-    parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
+    parser.add_argument("--json", metavar=say("FILE"), help=say("write JSON; '-' is stdout"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -100,14 +115,27 @@ def run(args: argparse.Namespace) -> int:
             "glass_mass_g": weight.glass_g,
             **(weight_json(weight, loads, bend) if asks_weight(args) else {}),
         }
-        if args.zones is not None or args.sun is not None:
-            data |= zones_json(args, panel, zones)
-        if seen:
-            data |= seen_json(seen, zones.names)
-        write_json(data, args.json)
+        write_json(data | _sentences_json(args, panel, depth_mm, zones, seen), args.json)
     if args.picture is not None:
         write_seen(args.picture, panel, seen)
     return 0
+
+
+def _sentences_json(
+    args: argparse.Namespace, panel: Panel, depth_mm: float, zones: Zoned, seen: tuple[Look, ...]
+) -> dict[str, Any]:
+    """Return that part of the JSON that has words in it, in English whatever is spoken."""
+    data: dict[str, Any] = {}
+    asked = args.zones is not None or args.sun is not None
+    with for_programs() as otherwise:
+        if otherwise and (asked or seen):
+            zones = zoned(args, panel, depth_mm)
+            seen = seen_in(args, panel, zones)
+        if asked:
+            data |= zones_json(args, panel, zones)
+        if seen:
+            data |= seen_json(seen, zones.names)
+    return data
 
 
 def _depth_mm(args: argparse.Namespace) -> float:
@@ -116,7 +144,10 @@ def _depth_mm(args: argparse.Namespace) -> float:
             raise JointsDeeperThanGlass(args.depth_mm, args.glass_mm)
         return float(args.depth_mm)
     if args.glass_mm <= ADHESIVE_LEFT_MM:
-        allowed = f"more than {ADHESIVE_LEFT_MM:g} and at most 50 mm, or the joints' depth with --depth-mm"
+        allowed = say(
+            "more than {least:g} and at most 50 mm, or the joints' depth with --depth-mm",
+            least=ADHESIVE_LEFT_MM,
+        )
         raise ValueOutOfRange("--glass-mm", args.glass_mm, allowed)
     return joint_depth_mm(args.glass_mm)
 
@@ -141,16 +172,29 @@ def report(
 ) -> str:
     """Return the figures for a person to read, zones and cautions included; weighs: of the weight."""
     lines = [
-        f"{panel.name}: {panel.width_mm:.0f} × {panel.height_mm:.0f} mm, "
-        f"{grout.joint_area_mm2 / 100:.1f} cm² of joints, {_depth_mm(args):g} mm deep: "
-        f"{grout.joint_volume_cm3:.1f} cm³",
-        f"grout: {grout.powder_g:.0f} g of powder and {grout.water_g:.0f} g of water, "
-        f"{100 * grout.waste:.0f} % of waste in both; the bag's own figures come first",
-        f"glass: {panel.glass_area_mm2 / 100:.0f} cm², {args.glass_mm:g} mm thick: {weight.glass_g:.0f} g",
+        say(
+            "{name}: {size}, {joints} of joints, {deep} deep: {volume:.1f} cm³",
+            name=panel.name,
+            size=size(panel.width_mm, panel.height_mm),
+            joints=area(grout.joint_area_mm2, 1),
+            deep=plain_length(_depth_mm(args)),
+            volume=grout.joint_volume_cm3,
+        ),
+        say(
+            "grout: {powder:.0f} g of powder and {water:.0f} g of water, {waste:.0f} % of waste in both; "
+            "the bag's own figures come first",
+            powder=grout.powder_g,
+            water=grout.water_g,
+            waste=100 * grout.waste,
+        ),
+        say(
+            "glass: {area}, {thick} thick: {mass:.0f} g",
+            area=area(panel.glass_area_mm2),
+            thick=plain_length(args.glass_mm),
+            mass=weight.glass_g,
+        ),
     ]
     lines += weighs
     lines += [*zone_lines(args, panel, zones), ""]
-    lines += [f"note: {text}" for text in panel.warnings]
+    lines += [say("note: {note}", note=text) for text in panel.warnings]
     return "\n".join([*lines, *caution_lines("grout")])
-
-

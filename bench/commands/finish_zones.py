@@ -9,13 +9,12 @@ from typing import Any
 import numpy as np
 
 from bench.adhesive import find_product
-from bench.commands.output import table
+from bench.commands.output import figure, figure_of_area, table
 from bench.drawing import Panel
 from bench.drawing.panel import IntArray
 from bench.finish import (
     GROUT_WORDS,
     NEUTRAL,
-    SHEET_FIRST,
     SUN_WORDS,
     Fading,
     GroutBatch,
@@ -39,6 +38,7 @@ from bench.finish import (
     sand_for,
     width_samples,
 )
+from bench.speech import area_unit, in_length, length_unit, say, say_n, tape_length, tongue
 
 ZONES = ("groups", "colours", "one")
 
@@ -87,12 +87,14 @@ def zoned(args: argparse.Namespace, panel: Panel, depth_mm: float) -> Zoned:
 
 def _zones(args: argparse.Namespace, panel: Panel) -> tuple[IntArray, tuple[str, ...]]:
     if args.zones == "one":
-        return np.zeros(panel.tessera_count, np.int32), ("the panel",)
+        return np.zeros(panel.tessera_count, np.int32), (say("the panel"),)
     if args.zones == "colours":
         return proposed_zones(panel)
     zone, names = group_zones(panel)
     used, place = np.unique(zone, return_inverse=True)  # a group may hold no tessera
-    return place.astype(np.int32), tuple(names[k].strip() or f"group {k + 1}" for k in used.tolist())
+    return place.astype(np.int32), tuple(
+        names[k].strip() or say("group {number}", number=k + 1) for k in used.tolist()
+    )
 
 
 def zone_lines(args: argparse.Namespace, panel: Panel, found: Zoned) -> list[str]:
@@ -100,9 +102,18 @@ def zone_lines(args: argparse.Namespace, panel: Panel, found: Zoned) -> list[str
     lines = []
     if found.widths is not None:
         w = found.widths
-        told = f"{w.p10_mm:.2f} – {w.p50_mm:.2f} – {w.p90_mm:.2f}"
         sand, why = sand_for(w, scratches=found.scratches)
-        lines.append(f"joints: {told} mm wide (10–50–90 % of their length): {sand} grout, since {why}")
+        wide = say(
+            "joints: {p10} – {p50} – {p90} {unit} wide (10–50–90 % of their length)",
+            p10=_width(w.p10_mm),
+            p50=_width(w.p50_mm),
+            p90=_width(w.p90_mm),
+            unit=length_unit(),
+        )
+        if sand == "sanded":
+            lines.append(say("{joints}: sanded grout, since {why}", joints=wide, why=why))
+        else:
+            lines.append(say("{joints}: unsanded grout, since {why}", joints=wide, why=why))
     for grout in found.plan.grouts if len(found.names) == 1 else ():
         assert grout.batch is not None
         lines.append(_batches(grout.batch))
@@ -112,9 +123,26 @@ def zone_lines(args: argparse.Namespace, panel: Panel, found: Zoned) -> list[str
 
 
 def _batches(batch: GroutBatch) -> str:
-    some = "1 batch" if batch.count == 1 else f"{batch.count} batches"
-    grams = f"{batch.powder_g:.0f} g powder and {batch.water_g:.0f} g water"
-    return f"{some} of {grams}, about {batch.minutes:.0f} min of work each"
+    return say_n(
+        "{count} batch of {powder:.0f} g powder and {water:.0f} g water, about {minutes:.0f} min of work "
+        "each",
+        "{count} batches of {powder:.0f} g powder and {water:.0f} g water, about {minutes:.0f} min of work "
+        "each",
+        batch.count,
+        powder=batch.powder_g,
+        water=batch.water_g,
+        minutes=batch.minutes,
+    )
+
+
+def _tape(mm: float) -> str:
+    """Say a length of tape under a head in cm, or in inches."""
+    return figure(in_length(mm), 1) if tongue().inches else figure(mm / 10)
+
+
+def _width(mm: float) -> str:
+    """Say the width of a joint under a head that has `length_unit`, or before it."""
+    return figure(in_length(mm), 3 if tongue().inches else 2)
 
 
 def _zone_table(found: Zoned) -> str:
@@ -127,45 +155,70 @@ def _zone_table(found: Zoned) -> str:
         rows.append(
             (
                 zone.name,
-                f"{zone.joint_mm2 / 100:.1f}",
-                f"{zone.widths.p50_mm:.2f}" if zone.widths else "–",
-                f"{zone.grout.powder_g:.1f}",
-                f"{zone.grout.water_g:.1f}",
+                figure_of_area(zone.joint_mm2, 1),
+                _width(zone.widths.p50_mm) if zone.widths else "–",
+                figure(zone.grout.powder_g, 1),
+                figure(zone.grout.water_g, 1),
                 str(one.count if one else 0),
                 zone.sand,
-                f"{zone.tape_mm / 10:.0f}",
-                f"{zone.masked_mm2 / 100:.0f}",
+                _tape(zone.tape_mm),
+                figure_of_area(zone.masked_mm2),
                 str(day[of[k]]),
             )
         )
     head = (
-        *("zone", "joints cm²", "width mm", "powder g", "water g", "batches", "grout"),
-        *("tape cm", "masked cm²", "day"),
+        say("zone"),
+        say("joints {unit}", unit=area_unit()),
+        say("width {unit}", unit=length_unit()),
+        say("powder g"),
+        say("water g"),
+        say("batches"),
+        say("grout"),
+        say("tape {unit}", unit="in" if tongue().inches else "cm"),
+        say("masked {unit}", unit=area_unit()),
+        say("day"),
     )
     return table(head, rows)
 
 
 def _ways(found: Zoned) -> list[str]:
     """Say what zones of their own grouts take, and what one grout with inks does."""
-    zones = f"{len(found.plan.grouts)} grouts on {len(found.plan.days)} days"
-    areas = ", ".join(f"{ink.tint.name} {ink.joint_mm2 / 100:.1f}" for ink in found.inks.inks)
+    areas = ", ".join(f"{ink.tint.name} {figure_of_area(ink.joint_mm2, 1)}" for ink in found.inks.inks)
     return [
-        f"in zones: {zones}, {found.plan.tape_mm / 1000:.1f} m of tape; grouts that meet never on one day",
-        f"or one {NEUTRAL} grout and inks once it is dry: {found.inks.days} days; joints in cm²: {areas}",
-        SHEET_FIRST.lower().rstrip("."),
+        say_n(
+            "in zones: {grouts} on {count} day, {tape} of tape; grouts that meet never on one day",
+            "in zones: {grouts} on {count} days, {tape} of tape; grouts that meet never on one day",
+            len(found.plan.days),
+            grouts=say_n("{count} grout", "{count} grouts", len(found.plan.grouts)),
+            tape=tape_length(found.plan.tape_mm),
+        ),
+        say_n(
+            "or one {colour} grout and inks once it is dry: {count} day; joints in {unit}: {areas}",
+            "or one {colour} grout and inks once it is dry: {count} days; joints in {unit}: {areas}",
+            found.inks.days,
+            colour=NEUTRAL,
+            unit=area_unit(),
+            areas=areas,
+        ),
+        say("common practice, no source: the product's sheet comes first"),
     ]
 
 
 def _sun(args: argparse.Namespace, panel: Panel, found: Zoned) -> list[str]:
     if args.sun is None:
         return []
-    lines = ["", f"{SUN_WORDS[args.sun]} (rough; common practice, classes after ISO 105-B01 from memory):"]
+    rough = say(
+        "{where} (rough; common practice, classes after ISO 105-B01 from memory):", where=SUN_WORDS[args.sun]
+    )
+    lines = ["", rough]
     alike: dict[Fading, list[str]] = {}
     for name, tint in zip(found.names, found.tints, strict=True):
         alike.setdefault(fading_of(tint.colour, args.sun), []).append(name)
     for fading, names in sorted(alike.items(), key=lambda one: one[0].classes):
-        want = "through-coloured grout in a zone, no ink; " if fading.through else ""
-        lines.append(f"{', '.join(names)}: {want}{fading.words}")
+        listed, fades = ", ".join(names), fading.words
+        if fading.through:
+            fades = say("through-coloured grout in a zone, no ink; {fades}", fades=fades)
+        lines.append(f"{listed}: {fades}")
     return [*lines, *bed_in_sun(panel, find_product(args.adhesive), args.sun)]
 
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import argparse
 import importlib
 import io
 import sys
@@ -10,25 +9,32 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from bench import __version__
+from bench.commands.parser import Parser
 from bench.fault import Fault
+from bench.speech import say
 
-COMMANDS = {
-    "plan": "divide a drawing into sections and prescribe their batches",
-    "draw": "write a drawing again as plain SVG in mm, with the sections of a plan",
-    "revise": "lay a revised drawing over a panel in progress: show the difference, or accept it",
-    "template": "write true-size sheets to lay the glass on, of a drawing or of the last panel",
-    "batch": "work out resin and hardener for an area",
-    "capacity": "work out how much can be set from one batch",
-    "glass": "list the glass of a drawing: pieces, area, sheets to buy, colours side by side",
-    "finish": "work out joints, grout, zones or inks, and the weight of the glass",
-    "record": "write the papers of a panel for its maker and its client, and its tables",
-    "practice": "practise a glue-up on a fast clock, without a trace in the book",
-    "stock": "show the bottles of the workshop, and what the last panel still needs of them",
-    "bundle": "write a panel with all that belongs to it into one file, or open such a file",
-    "book": "read the book of a panel, write its glue-ups or its calendar, put a copy of it back",
-}
 
-USAGE = "usage: potwatch [DRAWING.svg | COMMAND …]"
+def purposes() -> dict[str, str]:
+    """Say what each command is for."""
+    return {
+        "plan": say("divide a drawing into sections and prescribe their batches"),
+        "draw": say("write a drawing again as plain SVG in mm, with the sections of a plan"),
+        "revise": say("lay a revised drawing over a panel in progress: show the difference, or accept it"),
+        "template": say("write true-size sheets to lay the glass on, of a drawing or of the last panel"),
+        "batch": say("work out resin and hardener for an area"),
+        "capacity": say("work out how much can be set from one batch"),
+        "glass": say("list the glass of a drawing: pieces, area, sheets to buy, colours side by side"),
+        "finish": say("work out joints, grout, zones or inks, and the weight of the glass"),
+        "record": say("write the papers of a panel for its maker and its client, and its tables"),
+        "practice": say("practise a glue-up on a fast clock, without a trace in the book"),
+        "stock": say("show the bottles of the workshop, and what the last panel still needs of them"),
+        "bundle": say("write a panel with all that belongs to it into one file, or open such a file"),
+        "book": say("read the book of a panel, write its glue-ups or its calendar, put a copy of it back"),
+    }
+
+
+def _usage() -> str:
+    return say("usage: potwatch [DRAWING.svg | COMMAND …]")
 
 
 def main(argv: Sequence[str]) -> int:
@@ -48,7 +54,8 @@ def main(argv: Sequence[str]) -> int:
         return 0
     except (OSError, MemoryError, RecursionError) as error:
         name = getattr(error, "filename", None)
-        return _tell(f"{name or type(error).__name__}: {_plain(error)}; check the file, its folder and room")
+        where, why = name or type(error).__name__, _plain(error)
+        return _tell(say("{where}: {why}; check the file, its folder and room", where=where, why=why))
 
 
 def _speak_as_set() -> None:
@@ -71,7 +78,7 @@ def _tell(line: str) -> int:
 
 
 def _plain(error: BaseException) -> str:
-    return " ".join((getattr(error, "strerror", None) or str(error) or "too large").split())
+    return " ".join((getattr(error, "strerror", None) or str(error) or say("too large")).split())
 
 
 def _run(argv: list[str]) -> int:
@@ -81,10 +88,11 @@ def _run(argv: list[str]) -> int:
     if argv and argv[0] == "--version":
         print(f"potwatch {__version__}")
         return 0
-    if argv and argv[0] in COMMANDS:
+    if argv and argv[0] in purposes():
         return _command(argv[0], argv[1:])
     if len(argv) > 1 or (argv and not _looks_like_a_file(argv[0])):
-        print(f"{USAGE}\npotwatch: unknown command '{argv[0]}'; see potwatch --help", file=sys.stderr)
+        unknown = say("unknown command '{command}'; see potwatch --help", command=argv[0])
+        print(_usage(), f"potwatch: {unknown}", sep="\n", file=sys.stderr)
         return 2
     from bench.app import run_app  # draws: the only place here that leads to Kivy
 
@@ -98,8 +106,9 @@ def _looks_like_a_file(word: str) -> bool:
 
 def _command(name: str, argv: list[str]) -> int:
     module = importlib.import_module(f"bench.commands.{name}")
-    parser = argparse.ArgumentParser(
-        prog=f"potwatch {name}", description=COMMANDS[name].capitalize() + ".", allow_abbrev=False
+    purpose = purposes()[name]
+    parser = Parser(
+        prog=f"potwatch {name}", description=f"{purpose[:1].upper()}{purpose[1:]}.", allow_abbrev=False
     )
     module.add_arguments(parser)
     code: int = module.run(parser.parse_args(argv))
@@ -107,9 +116,10 @@ def _command(name: str, argv: list[str]) -> int:
 
 
 def _help() -> str:
-    rows = "\n".join(f"  {name:<10} {what}" for name, what in COMMANDS.items())
-    return (
-        f"{USAGE}\n\nWithout a command: open the app on the last panel, on the drawing given (one that the "
-        f"book knows goes back to its panel), or on the demo.\n\n{rows}\n\n"
-        "potwatch COMMAND --help tells the options of each."
+    rows = "\n".join(f"  {name:<10} {what}" for name, what in purposes().items())
+    alone = say(
+        "Without a command: open the app on the last panel, on the drawing given (one that the book knows "
+        "goes back to its panel), or on the demo."
     )
+    each = say("potwatch COMMAND --help tells the options of each.")
+    return "\n\n".join((_usage(), alone, rows, each))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -21,7 +22,15 @@ from bench.commands.options import (
     check_values,
     number,
 )
-from bench.commands.output import table, write_file, write_json
+from bench.commands.output import (
+    figure,
+    figure_of_area,
+    for_programs,
+    left_out_words,
+    table,
+    write_file,
+    write_json,
+)
 from bench.commands.reading import drawn
 from bench.drawing import Panel
 from bench.job.acts.opening import with_white_for_clear
@@ -31,6 +40,7 @@ from bench.job.learning import Known, Stated, learn, stated_by
 from bench.job.planning import Plan, plan_ground
 from bench.job.sizing import Sizer, products_of
 from bench.sections import facts_of
+from bench.speech import area, area_unit, plain_area, said, say, say_n, size, temperature
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -41,22 +51,22 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_bed(parser)
     parser.add_argument("--prefer", choices=("forms", "fewest"), default="forms")
     parser.add_argument(
-        "--hours-a-day", type=number, default=DEFAULTS.hours_a_day, metavar="H", help="of glueing up"
+        "--hours-a-day", type=number, default=DEFAULTS.hours_a_day, metavar="H", help=say("of glueing up")
     )
     parser.add_argument(
         "--laying-hours-a-day",
         type=number,
         default=DEFAULTS.laying_hours_a_day,
         metavar="H",
-        help="of laying dry, beside the glueing up",
+        help=say("of laying dry, beside the glueing up"),
     )
-    parser.add_argument("--json", metavar="FILE", help="write the plan as JSON; '-' is stdout")
-    parser.add_argument("--picture", type=Path, metavar="FILE.png", help="draw the sections")
+    parser.add_argument("--json", metavar=say("FILE"), help=say("write the plan as JSON; '-' is stdout"))
+    parser.add_argument("--picture", type=Path, metavar=say("FILE.png"), help=say("draw the sections"))
 
 
 def run(args: argparse.Namespace) -> int:
     check_values(args)
-    panel, said = drawn(args)
+    panel, news = drawn(args)
     given = find_product(args.adhesive)
     bench = with_white_for_clear(bench_of(args), given)
 
@@ -70,10 +80,11 @@ def run(args: argparse.Namespace) -> int:
     if args.picture is not None:
         _draw(panel, plan, data, args.picture)
     if args.json != "-":
-        print(report(panel, data) if not said else f"{said}\n{report(panel, data)}")
+        notes = (*panel.warnings, *plan.warnings)
+        print(*filter(None, (news, report(panel, data, notes))), sep="\n")
         print(outlook(panel, measures, plan))
     if args.json is not None:
-        write_json(data, args.json)
+        write_json(data | _sentences_json(args, panel, measures, plan), args.json)
     return 0
 
 
@@ -117,7 +128,7 @@ def known_for(stated: Stated, *, book: bool) -> Known:
 
 
 def plan_json(panel: Panel, bench: BenchSet, measures: Sizer, plan: Plan) -> dict[str, Any]:
-    """Return the plan file; shared/plan.schema.json describes it."""
+    """Return the plan file but for its sentences; shared/plan.schema.json describes it."""
     section = numbers_of(panel, plan)
     return {
         "schema": 1,
@@ -142,6 +153,20 @@ def plan_json(panel: Panel, bench: BenchSet, measures: Sizer, plan: Plan) -> dic
             )
         ],
         "sections": [_section(measures, promise) for promise in plan.promises],
+    }
+
+
+def _sentences_json(args: argparse.Namespace, panel: Panel, measures: Sizer, plan: Plan) -> dict[str, Any]:
+    """Return that part of the plan file that has sentences in it, in English whatever is spoken.
+
+    They are said while a drawing is read and divided: where there are any, that is done again.
+    """
+    with for_programs() as otherwise:
+        if otherwise and (panel.left_out or panel.warnings):
+            panel, _ = drawn(args)
+        if otherwise and plan.warnings:
+            plan = plan_ground(measures)
+    return {
         "left_out": [{"what": x.what, "count": x.count, "why": x.why} for x in panel.left_out],
         "warnings": [*panel.warnings, *plan.warnings],
     }
@@ -196,44 +221,71 @@ def _section(measures: Sizer, promise: Any) -> dict[str, Any]:
     }
 
 
-def report(panel: Panel, data: dict[str, Any]) -> str:
-    """Return the plan for a person to read."""
-    given, sections = data["assumptions"], data["sections"]
+def report(panel: Panel, data: dict[str, Any], notes: Sequence[str]) -> str:
+    """Return the plan for a person to read, with what the maker should know of it."""
+    sections = data["sections"]
     rows = [
         (
             str(s["number"]),
             str(s["tessera_count"]),
-            f"{s['area_mm2'] / 100:.1f}",
-            f"{s['expected_s'] / 60:.1f}",
-            f"{100 * s['in_time']:.0f} %",
-            f"{s['batch']['resin_g']:.1f}",
-            f"{s['batch']['hardener_g']:.1f}",
-            "ok" if s["batch"]["scale_ok"] else "finer scale",
-            s["adhesive"],
+            figure_of_area(s["area_mm2"], 1),
+            figure(s["expected_s"] / 60, 1),
+            say("{percent:.0f} %", percent=100 * s["in_time"]),
+            figure(s["batch"]["resin_g"], 1),
+            figure(s["batch"]["hardener_g"], 1),
+            say("ok") if s["batch"]["scale_ok"] else say("finer scale"),
+            said(s["adhesive"]),
         )
         for s in sections
     ]
-    head = ("section", "pieces", "cm²", "minutes", "in time", "resin g", "hardener g", "scale", "adhesive")
-    total_g = sum(s["batch"]["total_g"] for s in sections)
-    unit = f"patches of {given['patch_cm2']:g} cm²" if "patch_cm2" in given else "pieces"
-    lines = [
-        f"{panel.name}: {panel.width_mm:.0f} × {panel.height_mm:.0f} mm, "
-        f"{panel.tessera_count} {'tessera' if panel.tessera_count == 1 else 'tesserae'}, "
-        f"{panel.glass_area_mm2 / 100:.0f} cm² of glass, {panel.joint_area_mm2 / 100:.0f} cm² of joints",
-        f"Working time {given['working_time_s'] / 60:.1f} min at {given['temperature_C']:.0f} °C: "
-        f"stir {given['stir_s'] / 60:.1f}, spread {given['spread_s'] / 60:.1f}, "
-        f"set {given['capacity_s'] / 60:.1f}, clean {given['clean_s'] / 60:.1f}, "
-        f"in reserve {given['reserve_s'] / 60:.1f}; "
-        f"{given['pace_per_min']:.1f} {unit} a minute; sure of {100 * given['sure']:.0f} in 100",
-        "",
-        table(head, rows),
-        "",
-        f"{len(sections)} {'section' if len(sections) == 1 else 'sections'} "
-        f"(the fewest there can be: {data['lower_bound']}), {total_g:.0f} g of adhesive in all",
-    ]
-    lines += [f"left out: {x['count']} × {x['what']}: {x['why']}" for x in data["left_out"]]
-    lines += [f"note: {text}" for text in data["warnings"]]
+    head = (
+        *(say("section"), say("pieces"), area_unit(), say("minutes"), say("in time")),
+        *(say("resin g"), say("hardener g"), say("scale"), say("adhesive")),
+    )
+    fewest = say_n(
+        "{count} section (the fewest there can be: {fewest}), {mass:.0f} g of adhesive in all",
+        "{count} sections (the fewest there can be: {fewest}), {mass:.0f} g of adhesive in all",
+        len(sections),
+        fewest=data["lower_bound"],
+        mass=sum(s["batch"]["total_g"] for s in sections),
+    )
+    lines = [_panel_line(panel), _time_line(data["assumptions"]), "", table(head, rows), "", fewest]
+    lines += [left_out_words(some) for some in panel.left_out]
+    lines += [say("note: {note}", note=text) for text in notes]
     return "\n".join(lines)
+
+
+def _panel_line(panel: Panel) -> str:
+    return say_n(
+        "{name}: {size}, {count} tessera, {glass} of glass, {joints} of joints",
+        "{name}: {size}, {count} tesserae, {glass} of glass, {joints} of joints",
+        panel.tessera_count,
+        name=panel.name,
+        size=size(panel.width_mm, panel.height_mm),
+        glass=area(panel.glass_area_mm2),
+        joints=area(panel.joint_area_mm2),
+    )
+
+
+def _time_line(given: dict[str, Any]) -> str:
+    """Say what the working time is made of, the pace and the promise."""
+    pace = say("{pace:.1f} pieces a minute", pace=given["pace_per_min"])
+    if "patch_cm2" in given:
+        each = plain_area(100.0 * given["patch_cm2"])
+        pace = say("{pace:.1f} patches of {each} a minute", pace=given["pace_per_min"], each=each)
+    return say(
+        "Working time {whole:.1f} min at {temperature}: stir {stir:.1f}, spread {spread:.1f}, set {set:.1f}, "
+        "clean {clean:.1f}, in reserve {reserve:.1f}; {pace}; sure of {sure:.0f} in 100",
+        whole=given["working_time_s"] / 60,
+        temperature=temperature(given["temperature_C"]),
+        stir=given["stir_s"] / 60,
+        spread=given["spread_s"] / 60,
+        set=given["capacity_s"] / 60,
+        clean=given["clean_s"] / 60,
+        reserve=given["reserve_s"] / 60,
+        pace=pace,
+        sure=100 * given["sure"],
+    )
 
 
 def outlook(panel: Panel, measures: Sizer, plan: Plan) -> str:
@@ -248,22 +300,33 @@ def outlook(panel: Panel, measures: Sizer, plan: Plan) -> str:
     set_by = steps[-1].day if steps else 0
     steps = laid_first(steps, to_lay, bench.laying_hours_a_day)
     left = forecast_of(measures, plan.promises)
-    hours = "–".join(f"{left.glueing_hours[p]:.1f}" for p in ("p10", "p50", "p90"))
-    lines = [
-        f"foretold (10–50–90 %): {told(left.glue_ups)} glue-ups, {hours} h of them, "
-        f"{told(left.laying_hours)} h of laying dry"
-    ]
+    foretold = say(
+        "foretold (10–50–90 %): {glue_ups} glue-ups, {hours} h of them, {laying} h of laying dry",
+        glue_ups=told(left.glue_ups),
+        hours="–".join(figure(left.glueing_hours[p], 1) for p in ("p10", "p50", "p90")),
+        laying=told(left.laying_hours),
+    )
     if steps:
         finished = finishing_days(set_by, len(plan.promises), left.glue_ups, left.laying_days)
-        lines[0] += f", the last on day {told(finished)}"
-    lines += parts_foretold(parts_g(measures, plan.promises), left.adhesive_g or {})
-    days = "; ".join(f"day {day}: {', '.join(map(str, numbers))}" for day, numbers in by_day(steps).items())
-    if days:
-        lines.append(
-            f"foreseen at {bench.hours_a_day:g} h of glueing up and {bench.laying_hours_a_day:g} h of laying "
-            f"a day, neighbours firm first: {days}"
-        )
+        foretold = say("{foretold}, the last on day {day}", foretold=foretold, day=told(finished))
+    lines = [foretold, *parts_foretold(parts_g(measures, plan.promises), left.adhesive_g or {})]
+    if steps:
+        lines.append(_foreseen_line(bench, by_day(steps)))
     return "\n".join(lines)
+
+
+def _foreseen_line(bench: BenchSet, days: Mapping[int, Sequence[int]]) -> str:
+    """Say which section comes on which day."""
+    return say(
+        "foreseen at {glueing:g} h of glueing up and {laying:g} h of laying a day, "
+        "neighbours firm first: {days}",
+        glueing=bench.hours_a_day,
+        laying=bench.laying_hours_a_day,
+        days="; ".join(
+            say("day {day}: {sections}", day=day, sections=", ".join(map(str, numbers)))
+            for day, numbers in days.items()
+        ),
+    )
 
 
 def _draw(panel: Panel, plan: Plan, data: dict[str, Any], path: Path) -> None:
@@ -279,12 +342,13 @@ def _draw(panel: Panel, plan: Plan, data: dict[str, Any], path: Path) -> None:
         (
             str(s["number"]),
             str(s["tessera_count"]),
-            f"{s['expected_s'] / 60:.1f}",
-            f"{s['batch']['total_g']:.1f}",
-            f"{min(99, round(100 * s['in_time']))}",
+            figure(s["expected_s"] / 60, 1),
+            figure(s["batch"]["total_g"], 1),
+            str(min(99, round(100 * s["in_time"]))),
         )
         for s in data["sections"]
     ]
     out = io.BytesIO()
-    with_figures(picture, ("section", "pieces", "min", "g", "sure of 100"), rows).save(out, format="PNG")
+    head = (say("section"), say("pieces"), say("min"), "g", say("sure of 100"))
+    with_figures(picture, head, rows).save(out, format="PNG")
     write_file(path, out.getvalue())

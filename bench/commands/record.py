@@ -5,13 +5,14 @@ from __future__ import annotations
 import argparse
 from pathlib import Path
 
-from bench.commands.book import opened_panel
+from bench.commands.book import opened_panel, panel_words
 from bench.commands.options import number
 from bench.fault import Fault
 from bench.finish import WORK, Money, Units, read_prices
 from bench.job.costs import amounts_of, money_lines, money_of
 from bench.job.job import Job
 from bench.job.papers import PAPERS, units_of, write_record
+from bench.speech import say
 
 
 class NotTold(Fault):
@@ -19,25 +20,40 @@ class NotTold(Fault):
 
     def __init__(self, text: str) -> None:
         self.text = text
-        todo = f"give KIND=HOURS, KIND of {', '.join(WORK)}"
-        super().__init__(f"'{text[:40]}' tells no hours", where="--hours", todo=todo)
+        todo = say("give KIND=HOURS, KIND of {kinds}", kinds=", ".join(WORK))
+        super().__init__(say("'{typed}' tells no hours", typed=text[:40]), where="--hours", todo=todo)
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
-    parser.add_argument("--maker", type=Path, metavar="FILE.pdf", help="the maker's: sections, glass, hours")
-    parser.add_argument("--client", type=Path, metavar="FILE.pdf", help="the client's: materials and care")
-    parser.add_argument("--folder", type=Path, metavar="DIR", help="tables: sections, batches, glass, hours")
-    parser.add_argument("--units", choices=("mm", "inch"), help="lengths; else as the app is set")
-    parser.add_argument("--degrees", choices=("C", "F"), help="else C with mm and F with inch")
-    parser.add_argument("--paper", choices=PAPERS, help="else A4 with mm and Letter with inch")
     parser.add_argument(
-        "--prices", type=Path, metavar="FILE.csv", help="columns material, unit, price; maker's paper only"
+        "--panel", type=int, metavar="N", help=say("a panel by its number; else the last one")
     )
     parser.add_argument(
-        "--hours", action="append", default=[], metavar="KIND=H", help=f"of {', '.join(WORK)}; once or more"
+        "--maker", type=Path, metavar=say("FILE.pdf"), help=say("the maker's: sections, glass, hours")
     )
-    parser.add_argument("--sold", type=number, metavar="PRICE", help="what the panel is sold for")
+    parser.add_argument(
+        "--client", type=Path, metavar=say("FILE.pdf"), help=say("the client's: materials and care")
+    )
+    parser.add_argument(
+        "--folder", type=Path, metavar=say("DIR"), help=say("tables: sections, batches, glass, hours")
+    )
+    parser.add_argument("--units", choices=("mm", "inch"), help=say("lengths; else as the app is set"))
+    parser.add_argument("--degrees", choices=("C", "F"), help=say("else C with mm and F with inch"))
+    parser.add_argument("--paper", choices=PAPERS, help=say("else A4 with mm and Letter with inch"))
+    parser.add_argument(
+        "--prices",
+        type=Path,
+        metavar=say("FILE.csv"),
+        help=say("columns material, unit, price; maker's paper only"),
+    )
+    parser.add_argument(
+        "--hours",
+        action="append",
+        default=[],
+        metavar=say("KIND=H"),
+        help=say("of {kinds}; once or more", kinds=", ".join(WORK)),
+    )
+    parser.add_argument("--sold", type=number, metavar=say("PRICE"), help=say("what the panel is sold for"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -56,10 +72,10 @@ def run(args: argparse.Namespace) -> int:
             money=money,
         )
         if written:
-            print("\n".join(f"written: {path}" for path in written))
+            print("\n".join(say("written: {path}", path=path) for path in written))
         else:
-            print("\n".join([f"{job.state.name} (panel {job.panel_id})", *money_lines(money)]))
-            print("Write it with --maker FILE.pdf, --client FILE.pdf or --folder DIR.")
+            print("\n".join([panel_words(job), *money_lines(money)]))
+            print(say("Write it with --maker FILE.pdf, --client FILE.pdf or --folder DIR."))
     return 0
 
 

@@ -7,20 +7,23 @@ import io
 from pathlib import Path
 
 from bench.book import Store, SystemClock, data_folder
-from bench.commands.book import NoBook, last_opened, opened_to_write
-from bench.commands.output import write_file
+from bench.commands.book import NoBook, last_opened, opened_to_write, panel_words
+from bench.commands.output import left_out_words, write_file
 from bench.drawing.difference import difference_png
 from bench.drawing.load import file_bytes
 from bench.job.acts.revising import revise, try_revise
 from bench.job.job import Job
 from bench.job.revised_words import pieces_told, sections_told
+from bench.speech import say
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("drawing", type=Path, metavar="DRAWING.svg")
-    parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
-    parser.add_argument("--picture", type=Path, metavar="FILE.png", help="draw the difference")
-    parser.add_argument("--accept", action="store_true", help="write it into the book; else only look")
+    parser.add_argument("drawing", type=Path, metavar=say("DRAWING.svg"))
+    parser.add_argument(
+        "--panel", type=int, metavar="N", help=say("a panel by its number; else the last one")
+    )
+    parser.add_argument("--picture", type=Path, metavar=say("FILE.png"), help=say("draw the difference"))
+    parser.add_argument("--accept", action="store_true", help=say("write it into the book; else only look"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -40,9 +43,10 @@ def run(args: argparse.Namespace) -> int:
             write_file(args.picture, out.getvalue())
         if args.accept:
             revise(job, tried)
-        left_out = [f"left out: {x.count} × {x.told}: {x.why}" for x in tried.revision.panel.left_out]
-        notes = [f"note: {note}" for note in tried.notes]
-        print(f"{job.state.name} (panel {job.panel_id})\n")
+        left_out = [left_out_words(x) for x in tried.revision.panel.left_out]
+        notes = [say("note: {note}", note=note) for note in tried.notes]
+        print(f"{panel_words(job)}\n")
         print("\n".join([*pieces_told(tried), sections_told(tried), *left_out, *notes]))
-        print(f"\n{'Accepted and in the book.' if args.accept else 'Nothing is written yet; --accept does.'}")
+        done, not_yet = say("Accepted and in the book."), say("Nothing is written yet; --accept does.")
+        print(f"\n{done if args.accept else not_yet}")
     return 0

@@ -30,6 +30,7 @@ from bench.finish import (
     inked_name,
 )
 from bench.job.seeing import MOST_SEEN, cut_words
+from bench.speech import say
 from bench.whole import write_file
 
 PICTURE_PX = 1000
@@ -48,10 +49,14 @@ class Look:
 def add_seeing(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--see",
-        metavar="COLOUR,…",
-        help=f"up to {MOST_SEEN} grouts to compare: a plain word, NAME=#RRGGBB, or INK over GROUT",
+        metavar=say("COLOUR,…"),
+        help=say(
+            "up to {most} grouts to compare: a plain word, NAME=#RRGGBB, or INK over GROUT", most=MOST_SEEN
+        ),
     )
-    parser.add_argument("--picture", type=Path, metavar="FILE.png", help="draw it in each, side by side")
+    parser.add_argument(
+        "--picture", type=Path, metavar=say("FILE.png"), help=say("draw it in each, side by side")
+    )
 
 
 def seen_in(args: argparse.Namespace, panel: Panel, zones: Zoned) -> tuple[Look, ...]:
@@ -80,7 +85,7 @@ def tint_of(text: str) -> Tint:
     if equals:
         found = _CODE.fullmatch(code)
         if found is None:
-            raise UnknownColour(f"{name} ({code or 'nothing'})", ["a plain word", "NAME=#RRGGBB"])
+            raise UnknownColour(f"{name} ({code or say('nothing')})", [say("a plain word"), "NAME=#RRGGBB"])
         red, green, blue = bytes.fromhex(found[1])
         return Tint(name, (red, green, blue))
     ink, over, grout = name.partition(OVER)
@@ -101,13 +106,14 @@ def seen_lines(looks: Sequence[Look], names: Sequence[str]) -> list[str]:
     if not looks:
         return []
     rows = [(look.tint.name, code_of(look.tint.colour), cut_words(look.cuts[0])) for look in looks]
-    lines = ["", table(("seen", "colour", "between glass and joint"), rows)]
+    lines = ["", table((say("seen"), say("colour"), say("between glass and joint")), rows)]
     if len(names) > 1:
         by_zone = [
             (name, *(cut_words(look.cuts[1 + k]) for look in looks)) for k, name in enumerate(names)
         ]
-        lines += ["", table(("zone", *(look.tint.name for look in looks)), by_zone)]
-    return [*lines, "colours of words, and of inks over a grout, are a guess: measure them on a sample tile"]
+        lines += ["", table((say("zone"), *(look.tint.name for look in looks)), by_zone)]
+    guess = say("colours of words, and of inks over a grout, are a guess: measure them on a sample tile")
+    return [*lines, guess]
 
 
 def seen_json(looks: Sequence[Look], names: Sequence[str]) -> dict[str, Any]:

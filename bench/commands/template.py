@@ -25,6 +25,7 @@ from bench.drawing.template_out import write_pdf, write_sheet_svg
 from bench.fault import Fault
 from bench.finish import MIRRORED, glass_list, told_of
 from bench.job.templates import panel_sheets
+from bench.speech import say, say_n
 
 _OWN_PAPER = re.compile(r"(\d+(?:\.\d+)?)\s*[x×]\s*(\d+(?:\.\d+)?)")
 TRANSFERS = get_args(BenchSet.model_fields["transfer"].annotation)
@@ -35,65 +36,83 @@ class NoSuchPaper(Fault):
     def __init__(self, text: str) -> None:
         self.text = text
         super().__init__(
-            f"paper '{text}' is not known",
+            say("paper '{typed}' is not known", typed=text),
             where="--paper",
-            todo=f"give {', '.join(PAPERS_MM)} or its size in mm from 60 to 3000, e.g. 610x914",
+            todo=say(
+                "give {names} or its size in mm from 60 to 3000, e.g. 610x914", names=", ".join(PAPERS_MM)
+            ),
         )
 
 
 class NoSuchSection(Fault):
     def __init__(self, number: int, known: list[int]) -> None:
         self.number = number
-        todo = f"give a number from {known[0]} to {known[-1]}" if known else "give a plan with --plan"
-        super().__init__(f"there is no section {number}", where="--section", todo=todo)
+        todo = say("give a plan with --plan")
+        if known:
+            todo = say("give a number from {first} to {last}", first=known[0], last=known[-1])
+        super().__init__(say("there is no section {section}", section=number), where="--section", todo=todo)
 
 
 class OneSheetOnly(Fault):
     def __init__(self, count: int) -> None:
         self.count = count
         super().__init__(
-            f"an SVG holds one sheet, and these are {count}",
+            say("an SVG holds one sheet, and these are {count}", count=count),
             where="--svg",
-            todo="write a PDF with --pdf, choose one --section, or larger --paper",
+            todo=say("write a PDF with --pdf, choose one --section, or larger --paper"),
         )
 
 
 class NowhereToWrite(Fault):
     def __init__(self) -> None:
-        super().__init__("nothing says where to write", todo="give --pdf FILE.pdf or --svg FILE.svg")
+        super().__init__(
+            say("nothing says where to write"), todo=say("give --pdf FILE.pdf or --svg FILE.svg")
+        )
 
 
 class OnlyForADrawing(Fault):
     def __init__(self, option: str) -> None:
         self.option = option
         super().__init__(
-            "this is for a drawing, and none is given", where=option, todo="name one, or leave this out"
+            say("this is for a drawing, and none is given"),
+            where=option,
+            todo=say("name one, or leave this out"),
         )
 
 
 class OnlyForAPanel(Fault):
     def __init__(self) -> None:
         super().__init__(
-            "a drawing and a panel of the book are two things", where="--panel", todo="name one of them"
+            say("a drawing and a panel of the book are two things"),
+            where="--panel",
+            todo=say("name one of them"),
         )
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_drawing(parser, needed=False)
-    parser.add_argument("--panel", type=int, metavar="N", help="of the book; without a drawing the last one")
-    parser.add_argument("--plan", type=Path, metavar="PLAN.json", help="a template for each of its sections")
     parser.add_argument(
-        "--section", type=int, action="append", metavar="N", help="this one only; may be given again"
+        "--panel", type=int, metavar="N", help=say("of the book; without a drawing the last one")
     )
     parser.add_argument(
-        "--transfer", choices=TRANSFERS, help="of a drawing: mirrored where face-down; a panel knows its own"
+        "--plan", type=Path, metavar=say("PLAN.json"), help=say("a template for each of its sections")
     )
-    parser.add_argument("--paper", default="A4", help=f"{', '.join(PAPERS_MM)} or e.g. 610x914 mm")
     parser.add_argument(
-        "--like", type=number, default=5.0, metavar="DE", help="ΔE00 up to which colours share a letter"
+        "--section", type=int, action="append", metavar="N", help=say("this one only; may be given again")
     )
-    parser.add_argument("--pdf", type=Path, metavar="FILE.pdf")
-    parser.add_argument("--svg", type=Path, metavar="FILE.svg", help="where all fits one sheet")
+    parser.add_argument(
+        "--transfer",
+        choices=TRANSFERS,
+        help=say("of a drawing: mirrored where face-down; a panel knows its own"),
+    )
+    parser.add_argument(
+        "--paper", default="A4", help=say("{names} or e.g. 610x914 mm", names=", ".join(PAPERS_MM))
+    )
+    parser.add_argument(
+        "--like", type=number, default=5.0, metavar="DE", help=say("ΔE00 up to which colours share a letter")
+    )
+    parser.add_argument("--pdf", type=Path, metavar=say("FILE.pdf"))
+    parser.add_argument("--svg", type=Path, metavar=say("FILE.svg"), help=say("where all fits one sheet"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -116,7 +135,13 @@ def run(args: argparse.Namespace) -> int:
         write_file(args.pdf, write_pdf(sheets))
     if said:
         print(said)
-    print(f"{len(sheets)} {'sheet' if len(sheets) == 1 else 'sheets'} at true size; print at 100 %")
+    print(
+        say_n(
+            "{count} sheet at true size; print at 100 %",
+            "{count} sheets at true size; print at 100 %",
+            len(sheets),
+        )
+    )
     return 0
 
 

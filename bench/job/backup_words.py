@@ -5,39 +5,51 @@ from __future__ import annotations
 from datetime import datetime
 
 from bench.book import Copy, Held
-
-_WHY = {
-    "daily": "Made by itself on that day",
-    "restored": "Made after a copy was put back",
-    "before-restore": "The book as it was when another copy was put back",
-    "damaged": "A damaged file, set aside when the book was mended",
-}
+from bench.speech import clock_time, say, say_n
+from bench.speech.days import month, weekday
 
 
 def moment_words(at_utc: datetime) -> str:
     """Say a moment by the maker's calendar and clock."""
     at = at_utc.astimezone()
-    return f"{at:%A} {at.day} {at:%B %Y, %H:%M}"
+    return say(
+        "{weekday} {day} {month} {year}, {time}",
+        weekday=weekday(at),
+        day=at.day,
+        month=month(at),
+        year=at.year,
+        time=clock_time(at),
+    )
 
 
 def why_words(copy: Copy) -> str:
     """Say why a copy was made."""
     if copy.why.startswith("before-version-"):
-        return f"Made before the book was brought to version {copy.why.removeprefix('before-version-')}"
-    return _WHY.get(copy.why, "A copy of the book")
+        version = copy.why.removeprefix("before-version-")
+        return say("Made before the book was brought to version {version}", version=version)
+    why = {
+        "daily": say("Made by itself on that day"),
+        "restored": say("Made after a copy was put back"),
+        "before-restore": say("The book as it was when another copy was put back"),
+        "damaged": say("A damaged file, set aside when the book was mended"),
+    }
+    return why.get(copy.why) or say("A copy of the book")
 
 
 def held_words(held: Held) -> str:
     """Say what a copy holds."""
     if held.fault is not None:
-        return f"It cannot be put back: {held.fault.what}"
-    panels = "1 panel" if len(held.panels) == 1 else f"{len(held.panels)} panels"
-    entries = "1 entry" if held.entries == 1 else f"{held.entries:,} entries"
-    newest = f", the last of {moment_words(held.newest_utc)}" if held.newest_utc is not None else ""
-    return f"{panels}, {entries}{newest}"
+        return say("It cannot be put back: {why}", why=held.fault.what)
+    panels = say_n("{count} panel", "{count} panels", len(held.panels))
+    entries = say_n("{count:,} entry", "{count:,} entries", held.entries)
+    if held.newest_utc is None:
+        return f"{panels}, {entries}"
+    newest = moment_words(held.newest_utc)
+    return say("{panels}, {entries}, the last of {moment}", panels=panels, entries=entries, moment=newest)
 
 
 def copy_lines(copy: Copy, held: Held) -> list[str]:
     """Return all there is to say of a copy, a line each."""
-    named = [f"Panels: {', '.join(held.panels)}."] if held.panels else []
-    return [f"Copy {copy.number}. {why_words(copy)}.", f"{held_words(held)}.", *named]
+    named = [say("Panels: {names}.", names=", ".join(held.panels))] if held.panels else []
+    first = say("Copy {number}. {why}.", number=copy.number, why=why_words(copy))
+    return [first, f"{held_words(held)}.", *named]

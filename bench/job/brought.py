@@ -9,11 +9,12 @@ from datetime import datetime
 from typing import Literal
 
 from bench.book import Store
-from bench.book.bundle import Bundle, EntryLine, files_named
+from bench.book.bundle import Bundle, EntryLine, at_line, files_named
 from bench.book.bundle import layout as at
 from bench.book.bundle.faults import BundleBroken
 from bench.book.events import ActUndone, CautionsAcknowledged, Envelope, Event, PanelOpened, event_json
 from bench.book.rows import PanelRow, utc_text
+from bench.speech import say
 
 How = Literal["new", "nothing", "more", "parted"]
 
@@ -62,19 +63,19 @@ def told_by(bundle: Bundle) -> Told:
         if not isinstance(entry.event, CautionsAcknowledged):  # its file may be a shipped one's
             files |= files_named(entry.event)
     if len(prints) != bundle.manifest.entries or not prints:
-        raise BundleBroken(bundle.name, "its book is not as long as it says")
+        raise BundleBroken(bundle.name, say("its book is not as long as it says"))
     return Told(tuple(prints), tuple(acts), frozenset(files))
 
 
 def _check_place(bundle: Bundle, entry: EntryLine, acts: Sequence[str], seen: set[str]) -> None:
-    where = f"{at.BOOK}, line {len(acts) + 1}"
+    where = at_line(at.BOOK, len(acts) + 1)
     if isinstance(entry.event, PanelOpened) != (not acts):
-        raise BundleBroken(bundle.name, "a panel's book begins with its opening, once", where)
+        raise BundleBroken(bundle.name, say("a panel's book begins with its opening, once"), where)
     if entry.act in seen and acts[-1] != entry.act:
-        raise BundleBroken(bundle.name, "an act stands in two places", where)
+        raise BundleBroken(bundle.name, say("an act stands in two places"), where)
     undone = entry.event.undone_act_id if isinstance(entry.event, ActUndone) else None
     if undone is not None and (undone not in seen or undone == acts[0]):
-        raise BundleBroken(bundle.name, "it takes back what was not done", where)
+        raise BundleBroken(bundle.name, say("it takes back what was not done"), where)
 
 
 def place_of(store: Store, bundle: Bundle, told: Told) -> Place:
@@ -120,7 +121,7 @@ def _refuse_known(store: Store, bundle: Bundle, told: Told, shared: int) -> None
     if shared:
         rest.pop(told.acts[shared - 1], None)
     if store.elsewhere.written(tuple(rest)):
-        raise BundleBroken(bundle.name, "acts of it are in the book in another order")
+        raise BundleBroken(bundle.name, say("acts of it are in the book in another order"))
 
 
 def _owner(store: Store, panel_id: int, seq: int) -> int:

@@ -15,6 +15,7 @@ from bench.job.learning import Stated, learn
 from bench.job.stock import bottles_elsewhere, stock_of
 from bench.job.taught import allowed_of, glue_ups_of, spells_of, weighings_of
 from bench.job.words import book_lines
+from bench.speech import say
 
 # what a fold, a table or a sum says of entries that do not follow from one another
 _ODD = (ArithmeticError, AssertionError, AttributeError, LookupError, RecursionError, TypeError, ValueError)
@@ -36,7 +37,8 @@ def try_out(store: Store, clock: Clock, panel_id: int, path: str) -> Job:
     except Fault:
         raise
     except _ODD as error:
-        raise BundleBroken(path, f"its entries do not follow from one another, {_word(error)}") from error
+        why = say("its entries do not follow from one another, {error}", error=_word(error))
+        raise BundleBroken(path, why) from error
     return job
 
 
@@ -48,11 +50,11 @@ def _refuse_odd_ground(job: Job, path: str) -> None:
     """Raise where a section names pieces that the drawing does not have, or that another has too."""
     members = [t for s in job.state.sections.values() for t in s.tesserae]
     if len(set(members)) != len(members):
-        raise BundleBroken(path, "a piece lies in two sections")
+        raise BundleBroken(path, say("a piece lies in two sections"))
     if members and not 0 <= min(members) <= max(members) < job.panel.tessera_count:
-        raise BundleBroken(path, "a section has pieces that the drawing has not")
+        raise BundleBroken(path, say("a section has pieces that the drawing has not"))
     if not job.state.sections and not job.state.mixes:
-        raise BundleBroken(path, "its panel was never divided")
+        raise BundleBroken(path, say("its panel was never divided"))
 
 
 def _look(job: Job) -> None:
@@ -62,7 +64,7 @@ def _look(job: Job) -> None:
     glue_ups = glue_ups_of(entries)
     for entry in entries:
         if isinstance(entry.event, e.MixClosed) and entry.event.contact_utc.tzinfo is None:
-            raise ValueError("a first contact has no time zone")
+            raise ValueError(say("a first contact has no time zone"))
     learn(
         glue_ups,
         stated=Stated(),

@@ -13,8 +13,7 @@ from bench.job.job import Job
 from bench.screens.parts.listing import Offer
 from bench.screens.parts.plates import Rows
 from bench.screens.stack import stack
-
-NONE_YET = "There is no backup yet. One is made by itself on the first opening of a day."
+from bench.speech import say
 
 
 class BackupsPart(Rows):
@@ -37,9 +36,9 @@ class BackupsPart(Rows):
         self._lay("listed" if found else "none")
 
     def _offer(self, copy: Copy) -> Offer:
-        kind = "" if copy.is_backup else ", set aside"
-        text = f"{moment_words(copy.at_utc)}{kind}"
-        says = f"Copy {copy.number}: {held_words(held_in(copy))}"
+        moment = moment_words(copy.at_utc)
+        text = moment if copy.is_backup else say("{moment}, set aside", moment=moment)
+        says = say("Copy {number}: {held}", number=copy.number, held=held_words(held_in(copy)))
         return Offer(text, says, f"copy_{copy.number}", lambda: self._open(copy))
 
     def _open(self, copy: Copy) -> None:

@@ -16,8 +16,7 @@ from bench.job.same_hands import say_hands
 from bench.job.settings import LAST_PANEL
 from bench.screens.drawings import documents_folder, folder_words
 from bench.screens.stack import stack
-
-ASKS = "Whose hands set its glue-ups? The pace is learned from them only if they are yours."
+from bench.speech import say, say_n
 
 
 class BringPart(BoxLayout):
@@ -49,13 +48,15 @@ class BringPart(BoxLayout):
         """Keep what the maker says of the hands."""
         say_hands(self.desk.job.store, self._books, same=same)
         self._put(asks=False)
-        self.more = "Its glue-ups count as yours." if same else "Its glue-ups stay in its book alone."
+        yours, alone = say("Its glue-ups count as yours."), say("Its glue-ups stay in its book alone.")
+        self.more = yours if same else alone
 
     def turn(self) -> None:
         self.desk.go("panel")
 
     def _put(self, *, asks: bool) -> None:
-        self.asks, self.more = asks, ASKS if asks else ""
+        ask = say("Whose hands set its glue-ups? The pace is learned from them only if they are yours.")
+        self.asks, self.more = asks, ask if asks else ""
         stack(self, [self._told, self._acts["whose" if asks else "turn"]])
 
 
@@ -64,13 +65,20 @@ def bundled_words(job: Job) -> list[str]:
     path = _free(documents_folder() / bundle_name(job.state.name, job.clock.utc().astimezone()))
     done = bundle_panel(job.store, job.clock, job.panel_id, path)
     glue_ups = sum(isinstance(x.event, MixClosed) for x in job.store.events(job.panel_id))
-    made = "1 glue-up" if glue_ups == 1 else f"{glue_ups} glue-ups"
     return [
-        f"{path.stem}",
-        f"It lies in: {folder_words(path)}. {done.entries} entries, {made}, {done.files} files, "
-        f"{max(0.1, done.size_bytes / 1e6):.1f} MB.",
-        "Copy it to the other tablet and open it there under Drawings. It holds this panel's whole book, its "
-        "photos and its adhesives; whoever has it can read them.",
+        path.stem,
+        say(
+            "It lies in: {folder}. {entries}, {glue_ups}, {files}, {mb:.1f} MB.",
+            folder=folder_words(path),
+            entries=say_n("{count} entry", "{count} entries", done.entries),
+            glue_ups=say_n("{count} glue-up", "{count} glue-ups", glue_ups),
+            files=say_n("{count} file", "{count} files", done.files),
+            mb=max(0.1, done.size_bytes / 1e6),
+        ),
+        say(
+            "Copy it to the other tablet and open it there under Drawings. It holds this panel's whole book, "
+            "its photos and its adhesives; whoever has it can read them."
+        ),
     ]
 
 

@@ -18,6 +18,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bench.fault import Fault
+from bench.speech import say
 
 if TYPE_CHECKING:
     from bench.screens.fingers import Finger
@@ -39,8 +40,10 @@ class NoHiddenWindow(Fault):
 
     def __init__(self, reason: str) -> None:
         super().__init__(
-            f"no picture can be drawn without a display ({reason})",
-            todo="install the packages libegl1, libgl1 and libgl1-mesa-dri (Debian's names) and try again",
+            say("no picture can be drawn without a display ({reason})", reason=reason),
+            todo=say(
+                "install the packages libegl1, libgl1 and libgl1-mesa-dri (Debian's names) and try again"
+            ),
         )
         self.reason = reason
 
@@ -49,7 +52,10 @@ class NotOnScreen(Fault):
     """No widget of that name is shown."""
 
     def __init__(self, name: str, shown: list[str]) -> None:
-        super().__init__(f"nothing called {name!r} is on the screen", todo=f"there are {', '.join(shown)}")
+        super().__init__(
+            say("nothing called {name!r} is on the screen", name=name),
+            todo=say("there are {names}", names=", ".join(shown)),
+        )
         self.name = name
         self.shown = shown
 
@@ -105,7 +111,7 @@ def _open_window() -> Any:
         reasons = [
             line.partition("RuntimeError: ")[2].strip("b'\"") for line in heard if "RuntimeError: " in line
         ]
-        raise NoHiddenWindow(reasons[0] if reasons else "no window could be opened")
+        raise NoHiddenWindow(reasons[0] if reasons else say("no window could be opened"))
     return Window
 
 

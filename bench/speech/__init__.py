@@ -10,6 +10,7 @@ from bench.speech.measures import (
     in_unit,
     length,
     length_unit,
+    line_length,
     mm2_typed,
     mm_typed,
     plain_area,
@@ -18,11 +19,12 @@ from bench.speech.measures import (
     plain_temperature,
     rough_length,
     size,
+    tape_length,
     temperature,
     temperature_unit,
     unbroken,
 )
-from bench.speech.said import say, say_n
+from bench.speech.said import said, say, say_n
 from bench.speech.tongue import LANGUAGES, Tongue, language_of, speak, tongue
 
 __all__ = [
@@ -39,6 +41,7 @@ __all__ = [
     "language_of",
     "length",
     "length_unit",
+    "line_length",
     "mm2_typed",
     "mm_typed",
     "plain_area",
@@ -46,11 +49,13 @@ __all__ = [
     "plain_size",
     "plain_temperature",
     "rough_length",
+    "said",
     "say",
     "say_n",
     "short_day",
     "size",
     "speak",
+    "tape_length",
     "temperature",
     "temperature_unit",
     "tongue",

@@ -7,6 +7,7 @@ from bench.speech.tongue import tongue
 
 MM_PER_INCH = 25.4  # exactly: the international inch of 1959
 MM2_PER_CM2 = 100.0
+MM_PER_FOOT, MM_PER_CM, MM_PER_M = 304.8, 10.0, 1000.0
 ZERO_F, F_PER_C = 32.0, 1.8
 
 
@@ -120,3 +121,17 @@ def area_unit() -> str:
 
 def temperature_unit() -> str:
     return "°F" if tongue().fahrenheit else "°C"
+
+
+def line_length(mm: float) -> str:
+    """Say the length of an edge, longer than pieces are: '42 cm', or '16.5 in'."""
+    if tongue().inches:
+        return say("{value:.1f} in", value=mm / MM_PER_INCH)
+    return say("{value:.0f} cm", value=mm / MM_PER_CM)
+
+
+def tape_length(mm: float) -> str:
+    """Say the length of what comes off a roll: '3.4 m', or '11.2 ft'."""
+    if tongue().inches:
+        return say("{value:.1f} ft", value=mm / MM_PER_FOOT)
+    return say("{value:.1f} m", value=mm / MM_PER_M)

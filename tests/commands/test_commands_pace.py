@@ -119,7 +119,7 @@ def test_the_book_by_the_patch_goes_out_as_a_table_and_comes_back(run, home):
         seq = next(x.seq for x in job.store.events(job.panel_id) if x.event.kind == "mix_closed")
         record.note(job, "cold resin", about=seq)
     code, out, _ = run("book", "--csv", "glue-ups.csv")
-    assert (code, "1 glue-ups written" in out) == (0, True)
+    assert (code, "1 glue-up written" in out) == (0, True)
     head, row = (home / "glue-ups.csv").read_text().splitlines()
     assert head.endswith("all_placed,patches,area_cm2,note")
     assert row.endswith(",cold resin")

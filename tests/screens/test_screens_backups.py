@@ -12,6 +12,7 @@ from bench.job.acts import record
 from bench.job.acts.opening import open_panel
 from bench.job.job import Job
 from bench.screens.offscreen import Stage
+from bench.speech import Tongue, speak
 from tests.fakes.benches import changed, settle, start_mix
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
@@ -193,3 +194,21 @@ def test_settings_chosen_while_reading_only_hold_and_are_not_kept(stage: Stage, 
     with open_book(folder, clock).store, app_on(stage, folder, clock) as desk:
         desk.keep_setting("look", "dark")
         assert (desk.fault_what, desk.job.store.setting("look")) == ("", None)
+
+
+def test_copies_are_read_in_german_and_nothing_is_cut(stage: Stage, folder, clock) -> None:
+    speak(Tongue("de"))
+    try:
+        with app_on(stage, folder, clock) as desk:
+            shown_backups(stage, desk)
+            for name in (None, f"copy_{copies(folder)[0].number}"):
+                if name is not None:
+                    stage.tap(name)
+                    assert "1 Tafel, 4 Einträge, der letzte vom" in stage.find("copy_lines").text
+                    assert stage.find("put_back").text == "Zurückholen"
+                for width, height in SIZES:
+                    stage.resize(width, height)
+                    assert complaints(stage) == {}
+                stage.resize(1280, 800)
+    finally:
+        speak(Tongue())

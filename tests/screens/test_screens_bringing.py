@@ -11,6 +11,7 @@ from bench.job.acts.bundling import bundle_panel
 from bench.job.same_hands import not_asked
 from bench.job.settings import LAST_PANEL
 from bench.screens.drawings import bundle_files, documents_folder
+from bench.speech import Tongue, speak
 from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
 from tests.fakes.bundles import bundled
 from tests.fakes.gloves import complaints
@@ -127,3 +128,21 @@ def test_a_gloved_thumb_hits_all_of_it(stage, desk, home, size):
     assert complaints(stage) == {}
     stage.tap("hands_same")
     assert complaints(stage) == {}
+
+
+def test_what_came_is_read_in_german_and_nothing_is_cut(stage, desk, home):
+    bundled(home / "Documents", name="lemons.zip")
+    speak(Tongue("de"))
+    try:
+        open_on_drawings(stage, desk, "lemons")
+        assert stage.find("brought_says").text.startswith("Lemons ist hier, mit ")
+        for act in ("hands_same", "brought_turn"):
+            for width, height in SIZES:
+                stage.resize(width, height)
+                assert complaints(stage) == {}
+            stage.resize(1280, 800)
+            if act == "hands_same":
+                stage.tap(act)
+                assert stage.find("brought_more").text == "Ihre Klebungen zählen als eigene."
+    finally:
+        speak(Tongue())

@@ -10,7 +10,7 @@ from bench.book.bundle.layout import (
     extension_of,
     files_named,
 )
-from bench.book.bundle.read import Bundle, is_bundle, open_bundle
+from bench.book.bundle.read import Bundle, at_line, is_bundle, open_bundle
 from bench.book.bundle.write import lines_of, write_bundle
 
 __all__ = [
@@ -21,6 +21,7 @@ __all__ = [
     "MarkLine",
     "Member",
     "PanelLine",
+    "at_line",
     "extension_of",
     "files_named",
     "is_bundle",

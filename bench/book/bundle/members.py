@@ -10,6 +10,7 @@ from typing import IO
 
 from bench.book.bundle import layout as at
 from bench.book.bundle.faults import BundleBroken, BundleTooLarge, BundleUnsafe, NoBundle
+from bench.speech import say
 
 _END = struct.Struct("<4s4H2LH")  # APPNOTE.TXT 4.3.16: end of central directory record
 _ENTRY_BYTES = 46 + 120  # 4.3.12: a central entry with a name of ours
@@ -25,19 +26,19 @@ def refuse_odd_end(file: IO[bytes], path: str) -> None:
     size = file.seek(0, os.SEEK_END)
     file.seek(0)
     if file.read(4) != b"PK\x03\x04":
-        raise NoBundle(path, "it is empty" if not size else "not a zip file")
+        raise NoBundle(path, say("it is empty") if not size else say("not a zip file"))
     file.seek(max(0, size - _END.size))
     tail = file.read(_END.size)
     file.seek(0)
     if len(tail) < _END.size or not tail.startswith(b"PK\x05\x06"):
-        raise BundleBroken(path, "it is cut short, or something was added to it")
+        raise BundleBroken(path, say("it is cut short, or something was added to it"))
     _, disk, first_disk, here, count, list_bytes, list_at, comment = _END.unpack(tail)
     if count > at.MOST_MEMBERS + 2:
-        raise BundleTooLarge(path, f"more than {at.MOST_MEMBERS:,} members")
+        raise BundleTooLarge(path, say("more than {most:,} members", most=at.MOST_MEMBERS))
     if disk or first_disk or here != count or comment or list_bytes > count * _ENTRY_BYTES:
-        raise BundleBroken(path, "its list of members is odd")
+        raise BundleBroken(path, say("its list of members is odd"))
     if list_at + list_bytes + _END.size != size:
-        raise BundleBroken(path, "it is cut short, or something was added to it")
+        raise BundleBroken(path, say("it is cut short, or something was added to it"))
 
 
 def checked_members(pack: zipfile.ZipFile, size_bytes: int, path: str) -> dict[str, zipfile.ZipInfo]:
@@ -50,14 +51,14 @@ def checked_members(pack: zipfile.ZipFile, size_bytes: int, path: str) -> dict[s
     for info in pack.infolist():
         _check_one(info, path)
         if info.filename in found:
-            raise BundleUnsafe(path, "two members of one name", _shown(info.filename))
+            raise BundleUnsafe(path, say("two members of one name"), _shown(info.filename))
         found[info.filename] = info
     if at.MARKER not in found or at.MANIFEST not in found:
-        raise NoBundle(path, "another program's zip file")
+        raise NoBundle(path, say("another program's zip file"))
     if sum(info.file_size for info in found.values()) > at.MOST_BYTES:
-        raise BundleTooLarge(path, f"it unpacks to more than {at.MOST_BYTES // 2**20} MiB")
+        raise BundleTooLarge(path, say("it unpacks to more than {mib} MiB", mib=at.MOST_BYTES // 2**20))
     if sum(info.compress_size for info in found.values()) > size_bytes:
-        raise BundleBroken(path, "its members lie over one another")
+        raise BundleBroken(path, say("its members lie over one another"))
     return found
 
 
@@ -65,18 +66,18 @@ def _check_one(info: zipfile.ZipInfo, path: str) -> None:
     name, shown = info.filename, _shown(info.filename)
     parts = name.replace("\\", "/").split("/")
     if ".." in parts or name.startswith(("/", "\\")) or ":" in parts[0]:
-        raise BundleUnsafe(path, "a path that leads out of it", shown)
+        raise BundleUnsafe(path, say("a path that leads out of it"), shown)
     kind = stat.S_IFMT(info.external_attr >> 16)
     if kind == stat.S_IFLNK:
-        raise BundleUnsafe(path, "a link", shown)
+        raise BundleUnsafe(path, say("a link"), shown)
     if kind not in (0, stat.S_IFREG) or info.is_dir():
-        raise BundleUnsafe(path, "a folder or a device", shown)
+        raise BundleUnsafe(path, say("a folder or a device"), shown)
     if info.flag_bits & _ENCRYPTED:
-        raise BundleUnsafe(path, "anything encrypted", shown)
+        raise BundleUnsafe(path, say("anything encrypted"), shown)
     if info.compress_type not in _WAYS:
-        raise BundleUnsafe(path, "a member packed in this way", shown)
+        raise BundleUnsafe(path, say("a member packed in this way"), shown)
     if name not in (at.MARKER, at.MANIFEST) and not at.MEMBER.fullmatch(name):
-        raise BundleUnsafe(path, "a member of this name", shown)
+        raise BundleUnsafe(path, say("a member of this name"), shown)
     _check_size(info, path)
 
 
@@ -89,9 +90,10 @@ def _check_size(info: zipfile.ZipInfo, path: str) -> None:
         at.DRAFTS: at.MOST_TEXT_BYTES,
     }.get(info.filename, at.MOST_FILE_BYTES)
     if info.file_size > most:
-        raise BundleTooLarge(path, f"more than {most // 2**20} MiB", info.filename)
+        raise BundleTooLarge(path, say("more than {mib} MiB", mib=most // 2**20), info.filename)
     if info.file_size > max(at.RATIO_FROM_BYTES, at.MOST_RATIO * info.compress_size):
-        raise BundleTooLarge(path, f"it unpacks to more than {at.MOST_RATIO} times itself", info.filename)
+        why = say("it unpacks to more than {times} times itself", times=at.MOST_RATIO)
+        raise BundleTooLarge(path, why, info.filename)
 
 
 def _shown(name: str) -> str:

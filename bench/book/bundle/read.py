@@ -29,6 +29,7 @@ from bench.book.bundle.faults import (
 from bench.book.bundle.layout import DraftLine, EntryLine, Manifest, Member
 from bench.book.bundle.members import checked_members, refuse_odd_end
 from bench.book.schema import KNOWN_VERSION
+from bench.speech import say
 
 _BROKEN = (zipfile.BadZipFile, zlib.error, struct.error, EOFError, ValueError, RuntimeError)
 _CHUNK = 2**20
@@ -56,7 +57,7 @@ def open_bundle(path: Path) -> Iterator[Bundle]:
     with ExitStack() as held:
         try:
             if path.exists() and not path.is_file():
-                raise NoBundle(name, "a folder or a device")
+                raise NoBundle(name, say("a folder or a device"))
             file = held.enter_context(path.open("rb"))
             refuse_odd_end(file, name)
             with _told(name):
@@ -76,7 +77,7 @@ def _told(name: str, at_: str = "") -> Iterator[None]:
     try:
         yield
     except _BROKEN as error:
-        raise BundleBroken(name, " ".join(str(error).split())[:80] or "it breaks off", at_) from error
+        raise BundleBroken(name, " ".join(str(error).split())[:80] or say("it breaks off"), at_) from error
 
 
 class Bundle:
@@ -98,9 +99,9 @@ class Bundle:
         """Read every member once; raises HashWrong, or BundleBroken for what is missing or is too much."""
         told = {at.MARKER, at.MANIFEST, *self._members}
         if len(self._members) != len(self.manifest.members) or told != self._infos.keys():
-            raise BundleBroken(self.name, "its list of members does not match them", at.MANIFEST)
+            raise BundleBroken(self.name, say("its list of members does not match them"), at.MANIFEST)
         if at.BOOK not in self._members:
-            raise BundleBroken(self.name, "it holds no book")
+            raise BundleBroken(self.name, say("it holds no book"))
         for member in self._members.values():
             found = at.MEMBER.fullmatch(member.name)
             if found is not None and found["sha256"] not in (None, member.sha256):
@@ -136,7 +137,7 @@ class Bundle:
     def _refuse_newer_layout(self) -> None:
         word = self._pack.read(at.MARKER).strip()
         if not (word.isdigit() and len(word) < 9):
-            raise BundleBroken(self.name, "it does not say which layout it has", at.MARKER)
+            raise BundleBroken(self.name, say("it does not say which layout it has"), at.MARKER)
         if int(word) != at.SCHEMA:
             raise NewerBundle(self.name, int(word), at.SCHEMA)
 
@@ -162,9 +163,14 @@ class Bundle:
                 try:
                     yield model.model_validate_json(line)
                 except (ValidationError, RecursionError) as error:
-                    raise BundleBroken(self.name, _first_word(error), f"{name}, line {number}") from error
+                    raise BundleBroken(self.name, _first_word(error), at_line(name, number)) from error
         if told.hexdigest() != self._members[name].sha256:
             raise HashWrong(self.name, name)
+
+
+def at_line(member: str, number: int) -> str:
+    """Say which line of a member."""
+    return say("{member}, line {number}", member=member, number=number)
 
 
 def _numbered(stream: IO[bytes], path: str, name: str) -> Iterator[tuple[int, bytes]]:
@@ -172,7 +178,7 @@ def _numbered(stream: IO[bytes], path: str, name: str) -> Iterator[tuple[int, by
     while line := stream.readline(at.MOST_LINE_BYTES + 1):
         number += 1
         if len(line) > at.MOST_LINE_BYTES:
-            raise BundleTooLarge(path, "a line without end", f"{name}, line {number}")
+            raise BundleTooLarge(path, say("a line without end"), at_line(name, number))
         yield number, line
 
 
@@ -181,4 +187,4 @@ def _first_word(error: Exception) -> str:
         first = error.errors(include_url=False, include_context=False, include_input=False)[0]
         place = ".".join(str(part) for part in first["loc"])
         return " ".join(f"{place[:60]}: {first['msg']}"[:160].split())
-    return "it is nested too deep"
+    return say("it is nested too deep")

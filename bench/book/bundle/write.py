@@ -16,6 +16,7 @@ from pydantic import BaseModel
 from bench.book.bundle.faults import BundleNotWritten, BundleTooLarge
 from bench.book.bundle.layout import MANIFEST, MARKER, MOST_BYTES, SCHEMA, Manifest, Member, zip_time
 from bench.book.files import sync_folder
+from bench.speech import say
 
 _PACKED_ALREADY = (".jpg", ".png", ".webp")
 
@@ -39,12 +40,12 @@ def write_bundle(
     members = [_member(name, data) for name, data in texts.items()]
     members += [_member(name, fetch()) for name, fetch in files.items()]
     if sum(one.bytes for one in members) > MOST_BYTES:
-        raise BundleTooLarge(str(path), f"more than {MOST_BYTES // 2**20} MiB")
+        raise BundleTooLarge(str(path), say("more than {mib} MiB", mib=MOST_BYTES // 2**20))
     told = manifest(tuple(members))
     head = told.model_dump_json(by_alias=True).encode()
     try:
         if path.exists() and not path.is_file():
-            raise BundleNotWritten(str(path), "it is no file")
+            raise BundleNotWritten(str(path), say("it is no file"))
         path = path.resolve() if path.is_symlink() else path
         handle, beside = tempfile.mkstemp(dir=path.parent, prefix=f".{path.name[:80]}.")
         try:
@@ -67,7 +68,7 @@ def write_bundle(
             sync_folder(path.parent)
         return path.stat().st_size
     except zipfile.LargeZipFile as error:
-        raise BundleTooLarge(str(path), "more than a plain zip file holds") from error
+        raise BundleTooLarge(str(path), say("more than a plain zip file holds")) from error
     except (OSError, ValueError) as error:
         raise BundleNotWritten(str(path), getattr(error, "strerror", None) or str(error)) from error
 

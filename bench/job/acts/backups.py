@@ -5,22 +5,29 @@ from __future__ import annotations
 from datetime import datetime
 
 from bench.book import Copy, copies, held_in
+from bench.book.told import moment
 from bench.fault import Fault
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
+from bench.speech import say
 
 
 class NoSuchCopy(Fault):
     def __init__(self, number: int, known: tuple[int, ...]) -> None:
         self.number, self.known = number, known
-        listed = ", ".join(map(str, known)) or "none yet"
-        super().__init__(f"there is no copy {number} of the book", todo=f"choose one of these: {listed}")
+        listed = ", ".join(map(str, known)) or say("none yet")
+        super().__init__(
+            say("there is no copy {number} of the book", number=number),
+            todo=say("choose one of these: {listed}", listed=listed),
+        )
 
 
 class CopyWithoutPanel(Fault):
     def __init__(self, number: int) -> None:
         self.number = number
-        super().__init__(f"copy {number} of the book holds no panel", todo="choose another copy")
+        super().__init__(
+            say("copy {number} of the book holds no panel", number=number), todo=say("choose another copy")
+        )
 
 
 class PutBack(Fault):
@@ -29,9 +36,12 @@ class PutBack(Fault):
     def __init__(self, at: datetime, aside: int) -> None:
         self.at, self.aside = at, aside
         super().__init__(
-            f"the book is as it was on {at.day} {at:%B %Y, %H:%M}",
-            todo=f"to undo this, put copy {aside} back: it is the book as it was until now; countdowns that "
-            "ran in it are not trusted any more",
+            say("the book is as it was on {moment}", moment=moment(at)),
+            todo=say(
+                "to undo this, put copy {number} back: it is the book as it was until now; countdowns that "
+                "ran in it are not trusted any more",
+                number=aside,
+            ),
         )
 
 
@@ -45,7 +55,7 @@ def put_back(job: Job, copy: Copy) -> tuple[Job, PutBack]:
     to tell. Refused while a mix runs: the copy knows nothing of its first contact.
     """
     if job.state.running_mixes:
-        raise WrongOrder("a mix runs on this panel", "close its glue-up, then put the copy back")
+        raise WrongOrder(say("a mix runs on this panel"), say("close its glue-up, then put the copy back"))
     held = held_in(copy)
     if held.fault is not None:
         raise held.fault

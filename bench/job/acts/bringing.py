@@ -26,6 +26,7 @@ from bench.job.brought_trial import try_out
 from bench.job.drafts import PICTURE, draft_is_readable
 from bench.job.job import Job
 from bench.job.same_hands import not_asked, say_hands
+from bench.speech import say, say_n
 
 AT_ONCE = 500  # entries
 _KEY = re.compile(r"(glue|cure):(\d{1,9})", re.ASCII)
@@ -46,15 +47,36 @@ class Brought:
     @property
     def said(self) -> str:
         """What became of it, in one line."""
-        count = "1 entry" if self.entries == 1 else f"{self.entries} entries"
-        drafts = f", and {'1 draft' if self.drafts == 1 else f'{self.drafts} drafts'}" if self.drafts else ""
-        return {
-            "new": f"{self.name} is here, with {count}{drafts}",
-            "nothing": f"All of {self.name} was here already{drafts}",
-            "more": f"{count} more on {self.name}, from the other tablet{drafts}",
-            "parted": "Both tablets went on with it, and both are kept: what came is "
-            f"{self.name}, with {count} of its own{drafts}",
-        }[self.how]
+        news = self._news()
+        if not self.drafts:
+            return news
+        return say_n("{news}, and {count} draft", "{news}, and {count} drafts", self.drafts, news=news)
+
+    def _news(self) -> str:
+        if self.how == "nothing":
+            return say("All of {name} was here already", name=self.name)
+        if self.how == "new":
+            return say_n(
+                "{name} is here, with {count} entry",
+                "{name} is here, with {count} entries",
+                self.entries,
+                name=self.name,
+            )
+        if self.how == "more":
+            return say_n(
+                "{count} entry more on {name}, from the other tablet",
+                "{count} entries more on {name}, from the other tablet",
+                self.entries,
+                name=self.name,
+            )
+        return say_n(
+            "Both tablets went on with it, and both are kept: what came is {name}, with {count} entry of its "
+            "own",
+            "Both tablets went on with it, and both are kept: what came is {name}, with {count} entries of "
+            "its own",
+            self.entries,
+            name=self.name,
+        )
 
 
 def open_the_bundle(store: Store, clock: Clock, path: Path, *, same_hands: bool = False) -> Brought:
@@ -93,7 +115,8 @@ def _keep_files(store: Store, bundle: Bundle, named: frozenset[str]) -> None:
         if sha256 in bundle.files:
             store.put_blob(bundle.file(sha256), bundle.files[sha256][1])
         elif store.media(sha256) is None:
-            raise BundleBroken(bundle.name, f"the file {sha256[:12]} that its book names is missing")
+            why = say("the file {hash} that its book names is missing", hash=sha256[:12])
+            raise BundleBroken(bundle.name, why)
 
 
 def _panel_for(store: Store, bundle: Bundle, place: Place) -> int:
@@ -101,21 +124,31 @@ def _panel_for(store: Store, bundle: Bundle, place: Place) -> int:
     if place.how in ("nothing", "more"):
         assert place.panel is not None
         return place.panel.panel_id
-    name = told.name if place.how == "new" else _of_the_other(store, told.name)
+    name = told.name if place.how == "new" else _of_the_other(store, _first_name(bundle))
     panel_id = store.add_panel(name, told.drawing_sha256, told.created_utc)
     if place.how == "parted":
         store.elsewhere.part(panel_id, place.owner, place.after_seq)
     return panel_id
 
 
+def _first_name(bundle: Bundle) -> str:
+    """Return the name under which a panel was opened; what a tablet added to it, in its language, is left."""
+    told = bundle.manifest.panel.name
+    first = next(iter(bundle.entries())).event
+    is_first = isinstance(first, e.PanelOpened) and bool(first.name) and told.startswith(first.name)
+    return first.name if is_first and isinstance(first, e.PanelOpened) else told
+
+
 def _of_the_other(store: Store, name: str) -> str:
-    """Return a name that no panel of the book has yet, which says where it comes from."""
+    """Return a name that no panel of the book has yet, which says where it comes from.
+
+    It is kept as it is said now, like a name that the maker gives.
+    """
     names = {panel.name for panel in store.panels()}
-    base = name.partition(" (from the other tablet")[0]
-    told = f"{base} (from the other tablet)"
-    number = 2
+    told, number = say("{name} (from the other tablet)", name=name), 2
     while told in names:
-        told, number = f"{base} (from the other tablet, {number})", number + 1
+        told = say("{name} (from the other tablet, {number})", name=name, number=number)
+        number += 1
     return told
 
 
@@ -138,7 +171,7 @@ def _keep_bottles(store: Store, bundle: Bundle) -> None:
 def _bottles(bundle: Bundle) -> Iterator[EntryLine]:
     for line in bundle.entries(at.WORKSHOP):
         if not isinstance(line.event, _OF_BOTTLES):
-            raise BundleBroken(bundle.name, "it is about no bottle", at.WORKSHOP)
+            raise BundleBroken(bundle.name, say("it is about no bottle"), at.WORKSHOP)
         yield line
 
 
@@ -148,7 +181,7 @@ def _keep_drafts(store: Store, bundle: Bundle) -> int:
     kept = 0
     for line in bundle.drafts():
         if not draft_is_readable(line.body) or not bundle.files.keys() >= set(line.files.values()):
-            raise BundleBroken(bundle.name, "a draft cannot be read", at.DRAFTS)
+            raise BundleBroken(bundle.name, say("a draft cannot be read"), at.DRAFTS)
         files = {role: bundle.file(sha256) for role, sha256 in line.files.items()}
         if (line.name, files.get(PICTURE) or line.body) in here:
             continue
@@ -165,7 +198,7 @@ def _keep_marks(job: Job, bundle: Bundle) -> None:
     for line in bundle.manifest.countdowns:
         found = _KEY.fullmatch(line.mix)
         if found is None or int(found[2]) not in job.state.mixes:
-            raise BundleBroken(bundle.name, "it counts the time of a mix that it has not", at.MANIFEST)
+            raise BundleBroken(bundle.name, say("it counts the time of a mix that it has not"), at.MANIFEST)
         came, known = _mark_of(job, line, int(found[2])), here.get(line.mix)
         if known is None or (known.unsure and came.surely_s > known.surely_s):
             job.store.set_countdown(job.panel_id, line.mix, came)
