@@ -4,9 +4,12 @@ import sys
 
 
 def run() -> None:
-    """Run the command line and leave with its exit code."""
+    """Speak as this machine is set to, run the command line and leave with its exit code."""
+    from bench.book import Device, data_folder
     from bench.commands import main
+    from bench.speech import speak
 
+    speak(Device(data_folder()).tongue())
     sys.exit(main(sys.argv[1:]))
 
 

@@ -40,7 +40,6 @@ def _usage() -> str:
 def main(argv: Sequence[str]) -> int:
     """Run one command line and return its exit code: 0 done, 1 the input is at fault, 2 usage."""
     _write_what_it_can(sys.stdout)
-    _speak_as_set()
     try:
         return _run(list(argv))
     except Fault as fault:
@@ -56,14 +55,6 @@ def main(argv: Sequence[str]) -> int:
         name = getattr(error, "filename", None)
         where, why = name or type(error).__name__, _plain(error)
         return _tell(say("{where}: {why}; check the file, its folder and room", where=where, why=why))
-
-
-def _speak_as_set() -> None:
-    """Speak as this machine is set to, on the command line as on screen."""
-    from bench.book import Device, data_folder
-    from bench.speech import speak
-
-    speak(Device(data_folder()).tongue())
 
 
 def _write_what_it_can(stream: object) -> None:

@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import re
+import subprocess
+import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
 
-from bench.book import SystemClock, open_book
+from bench.book import Device, SystemClock, open_book
 from bench.book.events import BenchSet
 from bench.commands import main
 from bench.job.acts.opening import open_panel
@@ -185,3 +188,14 @@ def test_copies_and_bundles_are_told_in_german(run: Run, tmp_path: Path) -> None
     assert re.search(r": 3 Einträge und \d+ Datei(en)? in .*panel\.zip, \d,\d\d MB$", written.strip())
     assert run("book", "--mend")[1].startswith("das Buch ist heil: ")
     assert ENGLISH.findall((copies + written).replace(str(tmp_path), "")) == []
+
+
+@pytest.mark.slow
+def test_the_command_speaks_as_the_tablet_was_set_whatever_the_machine_speaks(tmp_path) -> None:
+    Device(tmp_path).change(language="de")
+    environ = {**os.environ, "POTWATCH_HOME": str(tmp_path), "LANGUAGE": "en"}
+    run = [sys.executable, "-m", "bench", "plan", "nowhere.svg"]
+    told = subprocess.run(run, env=environ, capture_output=True, encoding="utf-8", check=False)
+    assert (told.returncode, told.stdout) == (1, "")
+    assert "Datei" in told.stderr
+    assert "Traceback" not in told.stderr
