@@ -15,8 +15,6 @@ from bench.drawing.panel import IntArray
 from bench.finish import (
     GROUT_WORDS,
     NEUTRAL,
-    SHEET_FIRST,
-    SUN_WORDS,
     Fading,
     GroutBatch,
     GroutPace,
@@ -37,6 +35,8 @@ from bench.finish import (
     plan_zones,
     proposed_zones,
     sand_for,
+    sheet_first,
+    sun_said,
     width_samples,
 )
 
@@ -152,14 +152,14 @@ def _ways(found: Zoned) -> list[str]:
     return [
         f"in zones: {zones}, {found.plan.tape_mm / 1000:.1f} m of tape; grouts that meet never on one day",
         f"or one {NEUTRAL} grout and inks once it is dry: {found.inks.days} days; joints in cm²: {areas}",
-        SHEET_FIRST.lower().rstrip("."),
+        f"{sheet_first()[:1].lower()}{sheet_first()[1:]}".rstrip("."),
     ]
 
 
 def _sun(args: argparse.Namespace, panel: Panel, found: Zoned) -> list[str]:
     if args.sun is None:
         return []
-    lines = ["", f"{SUN_WORDS[args.sun]} (rough; common practice, classes after ISO 105-B01 from memory):"]
+    lines = ["", f"{sun_said(args.sun)} (rough; common practice, classes after ISO 105-B01 from memory):"]
     alike: dict[Fading, list[str]] = {}
     for name, tint in zip(found.names, found.tints, strict=True):
         alike.setdefault(fading_of(tint.colour, args.sun), []).append(name)

@@ -50,6 +50,9 @@ NAMES = frozenset(
         *("within capacity", "one adhesive"),  # rules of a division
         *("between rows", "between motifs", "inside a fitting motif"),  # kinds of joints, for their price
         *("http://www.w3.org/1999/xlink href",),
+        *("the rest", "the panel"),  # kept names of zones, said by zone_called
+        *("grout powder", "as it is", "chipped out"),  # material_said, Part.told, and a word of the tables
+        *("for the client.pdf", "template, section \0", "template, whole panel"),  # names of files
     }
 )
 
