@@ -1,6 +1,6 @@
 """What is said to a person passes through here: in the language, marks and units that were chosen."""
 
-from bench.speech.dates import full_date, short_date
+from bench.speech.dates import day_of_month, full_date, short_date
 from bench.speech.days import clock_time, day_and_month, short_day, weekday_and_time
 from bench.speech.lists import all_of
 from bench.speech.measures import (
@@ -31,6 +31,7 @@ __all__ = [
     "area_unit",
     "clock_time",
     "day_and_month",
+    "day_of_month",
     "full_date",
     "in_length",
     "length",

@@ -16,3 +16,8 @@ def full_date(day: date) -> str:
 def short_date(day: date) -> str:
     """Say a day where there is little room: '05 Mar 2027'."""
     return say("{day:02d} {month} {year}", day=day.day, month=month(day)[:3], year=day.year)
+
+
+def day_of_month(day: date) -> str:
+    """Say a day of this year: '31 March'."""
+    return say("{day} {month}", day=day.day, month=month(day))

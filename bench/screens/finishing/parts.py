@@ -12,13 +12,18 @@ from bench.screens.parts.paged import Offer, Paged  # noqa: F401 - the second is
 from bench.screens.parts.pages import text_height_px
 from bench.screens.theme import theme
 from bench.screens.widgets import Rows
+from bench.speech import say
 
 WAYS = ("", "new", "add")
-HOW_TO = {
-    "": "Tap a zone. New draws one, Add brings pieces into it.",
-    "new": "Stroke or tap pieces; their joints go along.",
-    "add": "Stroke or tap pieces; they come over to it.",
-}
+
+
+def how_to(way: str) -> str:
+    """Say what to do on a way, one of WAYS."""
+    return {
+        "": say("Tap a zone. New draws one, Add brings pieces into it."),
+        "new": say("Stroke or tap pieces; their joints go along."),
+        "add": say("Stroke or tap pieces; they come over to it."),
+    }[way]
 
 
 class FinishNextPart(Rows):
