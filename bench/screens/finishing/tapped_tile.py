@@ -102,7 +102,7 @@ class TappedTile(Rows):
 
     def state_said(self, state: str) -> str:
         """Say how the tile was photographed."""
-        return say("sealed") if state == "sealed" else say("dry")
+        return say("sealed") if state == "sealed" else say("dry, not sealed")
 
     def _colours(self) -> dict[str, tuple[int, int, int]]:
         flat = self.flow.flat
