@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, St
 from bench.screens.handwork import WayAct  # noqa: F401 - the kv file names it
 from bench.screens.parts.paged import Offer, Paged  # noqa: F401 - the second is named by the kv file
 from bench.screens.parts.pages import text_height_px
+from bench.screens.parts.told import Told  # noqa: F401 - named by the kv file
 from bench.screens.theme import theme
 from bench.screens.widgets import Rows
 from bench.speech import say
