@@ -206,7 +206,7 @@ def test_a_rack_that_was_listed_in_one_language_is_read_in_another(tmp_path) -> 
     path = tmp_path / "rack.csv"
     path.write_text(
         "glass,width_mm,height_mm,sheets\n"
-        '"klar, Blau #2a5caa",300,200,1\n'
+        'Blau (klar) #2a5caa,300,200,1\n'
         "clear blue #2a5caa,300,200,1\n"
         "blue #2a5caa,300,200,1\n",
         "utf-8",
