@@ -13,7 +13,7 @@ import vobject
 from bench.book import Store
 from bench.book.events import PanelSealed, ZoneInked
 from bench.drawing.template_out import write_pdf, write_sheet_svg
-from bench.finish import Cut, TooColdForGrout, Units, board_said, bed_in_sun, tint_said
+from bench.finish import Cut, TooColdForGrout, Units, bed_in_sun, board_said, tint_said
 from bench.finish.hanging_words import part_lines, weight_words
 from bench.finish.money import BadHours
 from bench.finish.money_words import money_lines
