@@ -15,7 +15,6 @@ from bench.drawing.panel import IntArray
 from bench.finish import (
     GROUT_WORDS,
     NEUTRAL,
-    SUN_WORDS,
     Fading,
     GroutBatch,
     GroutPace,
@@ -36,6 +35,9 @@ from bench.finish import (
     plan_zones,
     proposed_zones,
     sand_for,
+    sand_said,
+    sun_said,
+    tint_said,
     width_samples,
 )
 from bench.speech import area_unit, in_length, length_unit, say, say_n, tape_length, tongue
@@ -160,7 +162,7 @@ def _zone_table(found: Zoned) -> str:
                 figure(zone.grout.powder_g, 1),
                 figure(zone.grout.water_g, 1),
                 str(one.count if one else 0),
-                zone.sand,
+                sand_said(zone.sand),
                 _tape(zone.tape_mm),
                 figure_of_area(zone.masked_mm2),
                 str(day[of[k]]),
@@ -183,7 +185,9 @@ def _zone_table(found: Zoned) -> str:
 
 def _ways(found: Zoned) -> list[str]:
     """Say what zones of their own grouts take, and what one grout with inks does."""
-    areas = ", ".join(f"{ink.tint.name} {figure_of_area(ink.joint_mm2, 1)}" for ink in found.inks.inks)
+    areas = ", ".join(
+        f"{tint_said(ink.tint.name)} {figure_of_area(ink.joint_mm2, 1)}" for ink in found.inks.inks
+    )
     return [
         say_n(
             "in zones: {grouts} on {count} day, {tape} of tape; grouts that meet never on one day",
@@ -196,7 +200,7 @@ def _ways(found: Zoned) -> list[str]:
             "or one {colour} grout and inks once it is dry: {count} day; joints in {unit}: {areas}",
             "or one {colour} grout and inks once it is dry: {count} days; joints in {unit}: {areas}",
             found.inks.days,
-            colour=NEUTRAL,
+            colour=tint_said(NEUTRAL),
             unit=area_unit(),
             areas=areas,
         ),
@@ -208,7 +212,7 @@ def _sun(args: argparse.Namespace, panel: Panel, found: Zoned) -> list[str]:
     if args.sun is None:
         return []
     rough = say(
-        "{where} (rough; common practice, classes after ISO 105-B01 from memory):", where=SUN_WORDS[args.sun]
+        "{where} (rough; common practice, classes after ISO 105-B01 from memory):", where=sun_said(args.sun)
     )
     lines = ["", rough]
     alike: dict[Fading, list[str]] = {}

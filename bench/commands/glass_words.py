@@ -151,7 +151,7 @@ def _plain(found: Found) -> list[str]:
         return ["no plain area"]
     lines = ["plain areas, and how each could be varied (shares are common practice, no source)"]
     for area in found.plain[:MOST_PLAIN]:
-        parts = "; ".join(f"{p.pieces} {p.what} {code_of(p.colour)}" for p in area.parts)
+        parts = "; ".join(f"{p.pieces} {p.told} {code_of(p.colour)}" for p in area.parts)
         name = found.listed.glasses[area.glass].name
         lines.append(f"{name}: {area.pieces} pieces, {area.area_mm2 / 100:.1f} cm²: {parts}")
     if len(found.plain) > MOST_PLAIN:

@@ -9,7 +9,8 @@ from bench.commands.book import opened_panel, panel_words
 from bench.commands.options import number
 from bench.fault import Fault
 from bench.finish import WORK, Money, Units, read_prices
-from bench.job.costs import amounts_of, money_lines, money_of
+from bench.finish.money_words import money_lines
+from bench.job.costs import amounts_of, money_of
 from bench.job.job import Job
 from bench.job.papers import PAPERS, units_of, write_record
 from bench.speech import say

@@ -28,6 +28,7 @@ from bench.finish import (
     cut_up,
     inked,
     inked_name,
+    tint_said,
 )
 from bench.job.seeing import MOST_SEEN, cut_words
 from bench.speech import say
@@ -105,13 +106,13 @@ def seen_lines(looks: Sequence[Look], names: Sequence[str]) -> list[str]:
     """Return the grouts for a person to read, and by zone where there are several."""
     if not looks:
         return []
-    rows = [(look.tint.name, code_of(look.tint.colour), cut_words(look.cuts[0])) for look in looks]
+    rows = [(tint_said(look.tint.name), code_of(look.tint.colour), cut_words(look.cuts[0])) for look in looks]
     lines = ["", table((say("seen"), say("colour"), say("between glass and joint")), rows)]
     if len(names) > 1:
         by_zone = [
             (name, *(cut_words(look.cuts[1 + k]) for look in looks)) for k, name in enumerate(names)
         ]
-        lines += ["", table((say("zone"), *(look.tint.name for look in looks)), by_zone)]
+        lines += ["", table((say("zone"), *(tint_said(look.tint.name) for look in looks)), by_zone)]
     guess = say("colours of words, and of inks over a grout, are a guess: measure them on a sample tile")
     return [*lines, guess]
 
@@ -139,7 +140,7 @@ def write_seen(path: Path, panel: Panel, looks: Sequence[Look]) -> None:
     """Write the panel in each grout as a PNG. Raises CannotWrite."""
     glass = ungrouted(panel, long_side_px=PICTURE_PX)
     pictures = [grouted(glass, np.broadcast_to(np.array(x.tint.colour), panel.colour.shape)) for x in looks]
-    words = [(x.tint.name, x.cuts[0].words) for x in looks]
+    words = [(tint_said(x.tint.name), x.cuts[0].words) for x in looks]
     data = io.BytesIO()
     side_by_side(pictures, words).save(data, "PNG")
     write_file(path, data.getvalue())

@@ -23,7 +23,7 @@ from bench.drawing import Panel
 from bench.drawing.template import PAPERS_MM, Sheet, sheets_of
 from bench.drawing.template_out import write_pdf, write_sheet_svg
 from bench.fault import Fault
-from bench.finish import MIRRORED, glass_list, told_of
+from bench.finish import glass_list, mirrored_said, told_of
 from bench.job.templates import panel_sheets
 from bench.speech import say, say_n
 
@@ -182,7 +182,7 @@ def _sheets(panel: Panel, args: argparse.Namespace, paper_mm: tuple[float, float
             if not args.section or number in args.section
         ]
     listed = glass_list(panel, like_de=args.like)
-    notes = [MIRRORED] if mirrored else []
+    notes = [mirrored_said()] if mirrored else []
     return [
         sheet
         for number, some in wanted

@@ -21,7 +21,7 @@ from bench.finish import (
     spreads_with,
     wire_angle_deg,
 )
-from bench.finish.hanging_words import DUTY, bend_lines, hung_lines, part_lines, weight_words
+from bench.finish.hanging_words import bend_lines, duty, hung_lines, part_lines, weight_words
 
 
 class SpreadNotTold(Fault):
@@ -114,7 +114,7 @@ def weight_lines(
     lines += hung_lines(loads) if loads is not None else ()
     if bend is not None:
         lines += bend_lines(bend, Units())
-    return [*lines, DUTY]
+    return [*lines, duty()]
 
 
 def weight_json(weight: Weight, loads: Hung | None, bend: Bend | None) -> dict[str, Any]:

@@ -125,7 +125,7 @@ def _overlaps(pdf: Any, sheet: Sheet) -> None:
     pdf.set_dash_pattern()
     for one in sheet.overlaps:
         (x1, y1), (x2, y2) = one.ends_mm
-        _on_white(pdf, (x1 + x2) / 2, (y1 + y2) / 2, f"sheet {one.sheet} ends here", sheet)
+        _on_white(pdf, (x1 + x2) / 2, (y1 + y2) / 2, say("sheet {number} ends here", number=one.sheet), sheet)
 
 
 def _on_white(pdf: Any, x: float, y: float, text: str, sheet: Sheet) -> None:

@@ -7,10 +7,12 @@ from dataclasses import dataclass
 
 from bench.finish.faults import AmountOutOfRange
 from bench.finish.grout import Grout
+from bench.speech import say
 
 POT_LIFE_MIN = 60.0  # the lower end of one to two hours: ANSI A118.7
 READY_MIN = 15.0  # mixing, letting it stand, mixing again: common practice, no source
 AREA_PACE_CM2_MIN = 25.0  # of panel, filled and wiped: common practice, no source
+MOST_POT_LIFE_MIN = 480.0
 MOST_WATER_SHARE = 2.0
 
 
@@ -23,10 +25,12 @@ class GroutPace:
 
     def __post_init__(self) -> None:
         if not (math.isfinite(self.area_cm2_min) and 0 < self.area_cm2_min <= 10_000):
-            raise AmountOutOfRange("pace of grouting", self.area_cm2_min, "cm² a minute, more than 0")
-        if not (READY_MIN < self.pot_life_min <= 480):
-            allowed = f"minutes, more than {READY_MIN:g} and at most 480"
-            raise AmountOutOfRange("pot life of the grout", self.pot_life_min, allowed)
+            allowed = say("cm² a minute, more than 0")
+            raise AmountOutOfRange(say("pace of grouting"), self.area_cm2_min, allowed)
+        if not (READY_MIN < self.pot_life_min <= MOST_POT_LIFE_MIN):
+            least, most = READY_MIN, MOST_POT_LIFE_MIN
+            allowed = say("minutes, more than {least:g} and at most {most:g}", least=least, most=most)
+            raise AmountOutOfRange(say("pot life of the grout"), self.pot_life_min, allowed)
 
 
 @dataclass(frozen=True)

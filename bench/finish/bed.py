@@ -9,13 +9,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing import GLASS_KINDS, Panel
+from bench.speech import say
 
-_ACROSS, _DOWN = ("left", "middle", "right"), ("top", "middle", "bottom")
 _NEEDED = "white"
-_WHY = {
-    "clear": "a white bed, since it shows through clear glass",
-    "iridised": "a white bed where it is clear underneath: hold a piece to the light",
-}
 
 
 @dataclass(frozen=True)
@@ -51,16 +47,24 @@ def beds(panel: Panel, colour_of: Callable[[str], str | None]) -> tuple[Bed, ...
         name = GLASS_KINDS[kind]
         area_mm2 = float(panel.area_mm2[members].sum())
         suits = None if colour is None else colour == _NEEDED
-        out.append(Bed(name, where, len(members), area_mm2, _NEEDED, _WHY[name], adhesive, suits))
+        out.append(Bed(name, where, len(members), area_mm2, _NEEDED, _why(name), adhesive, suits))
     return tuple(sorted(out, key=lambda bed: (bed.kind, -bed.count, bed.place, bed.adhesive)))
+
+
+def _why(kind: str) -> str:
+    """Say why glass of a kind, clear or iridised, needs the colour."""
+    if kind == "clear":
+        return say("a white bed, since it shows through clear glass")
+    return say("a white bed where it is clear underneath: hold a piece to the light")
 
 
 def _places(panel: Panel) -> list[str]:
     """Return for each tessera its group's name, or in which ninth of the panel it lies."""
+    parts = _ninths()
     across = _third(panel.centroid_mm[:, 0], panel.width_mm)
     down = _third(panel.centroid_mm[:, 1], panel.height_mm)
     return [
-        panel.group_names[group] if group >= 0 else _part(_DOWN[row], _ACROSS[column])
+        panel.group_names[group] if group >= 0 else parts[row][column]
         for group, row, column in zip(panel.group.tolist(), down.tolist(), across.tolist(), strict=True)
     ]
 
@@ -69,5 +73,10 @@ def _third(at_mm: NDArray[np.float64], whole_mm: float) -> NDArray[np.intp]:
     return np.clip(at_mm / whole_mm * 3, 0, 2).astype(np.intp)
 
 
-def _part(row: str, column: str) -> str:
-    return row if row == column else f"{row} {column}"
+def _ninths() -> tuple[tuple[str, str, str], ...]:
+    """Name the ninths of a panel, row by row."""
+    return (
+        (say("top left"), say("top middle"), say("top right")),
+        (say("middle left"), say("middle"), say("middle right")),
+        (say("bottom left"), say("bottom middle"), say("bottom right")),
+    )

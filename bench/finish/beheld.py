@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 import numpy as np
@@ -12,15 +11,13 @@ from bench.drawing import Panel, delta_e_2000, srgb_to_lab
 from bench.drawing.colour import linear_to_srgb, srgb_to_linear
 from bench.drawing.panel import IntArray
 from bench.finish.glass import RGB
+from bench.finish.grout_colours import grout_said
+from bench.speech import say
 
-# mean ΔE00 between glass and joint, up to which the words hold: ours, by eye, without a source
-CUT_WORDS: tuple[tuple[float, str], ...] = (
-    (10.0, "joints recede"),
-    (20.0, "joints are quiet"),
-    (35.0, "joints draw the pieces"),
-    (math.inf, "joints stand out"),
-)
-NO_JOINT = "no joint between pieces"
+# mean ΔE00 between glass and joint, up to which joints recede, are quiet, and draw the pieces: ours, by eye,
+# without a source
+RECEDE_DE, QUIET_DE, DRAW_DE = 10.0, 20.0, 35.0
+_OVER = " over "
 
 
 @dataclass(frozen=True)
@@ -36,8 +33,12 @@ class Cut:
     def words(self) -> str:
         """Say it, from 'joints recede' to 'joints stand out'."""
         if self.delta_e is None:
-            return NO_JOINT
-        return next(words for most, words in CUT_WORDS if self.delta_e < most or most == math.inf)
+            return say("no joint between pieces")
+        if self.delta_e < RECEDE_DE:
+            return say("joints recede")
+        if self.delta_e < QUIET_DE:
+            return say("joints are quiet")
+        return say("joints draw the pieces") if self.delta_e < DRAW_DE else say("joints stand out")
 
 
 def cut_up(panel: Panel, grout: NDArray[np.integer], label: IntArray, regions: int) -> tuple[Cut, ...]:
@@ -71,5 +72,18 @@ def inked(grout: RGB, ink: RGB) -> RGB:
 
 
 def inked_name(grout: str, ink: str) -> str:
-    """Name a grout under an ink, e.g. 'blue over pale grey'."""
-    return f"{ink} over {grout}"
+    """Name a grout under an ink, e.g. 'blue over pale grey': a key, which `tint_said` says."""
+    return f"{ink}{_OVER}{grout}"
+
+
+def is_inked(name: str) -> bool:
+    """Tell whether a name is one of a grout under an ink."""
+    return _OVER in name
+
+
+def tint_said(name: str) -> str:
+    """Say a grout, an ink, or a grout under an ink, by its name as it is kept."""
+    if not is_inked(name):
+        return grout_said(name)
+    ink, _, grout = name.partition(_OVER)
+    return say("{ink} over {grout}", ink=grout_said(ink), grout=grout_said(grout))

@@ -13,6 +13,7 @@ from typing import Literal
 
 from bench.finish.faults import AmountOutOfRange
 from bench.finish.hanging import STANDARD_GRAVITY
+from bench.speech import say
 
 # A floor under tile may bend by a 360th of its span, one under stone by a 720th: from memory of the North
 # American tile trade's installation rules (ANSI A108 and the handbook beside it). Small glass in stiff grout
@@ -22,6 +23,19 @@ POISSON = 0.25  # of boards and most building materials: from memory
 
 # Bending moduli, from memory: what the board's maker states comes first. [GPa]
 BOARDS_GPA = {"cement board": 4.0, "fibre cement": 6.0, "plywood": 6.0, "foam board with mesh": 0.2}
+
+
+
+def board_said(board: str) -> str:
+    """Say a kind of board, one of BOARDS_GPA."""
+    said = {
+        "cement board": say("cement board"),
+        "fibre cement": say("fibre cement"),
+        "plywood": say("plywood"),
+        "foam board with mesh": say("foam board with mesh"),
+    }
+    return said.get(board, board)
+
 
 Verdict = Literal["stiff", "doubtful", "flexes"]
 
@@ -47,15 +61,15 @@ def bend_of(mass_g: float, *, span_mm: float, width_mm: float, board_mm: float, 
     Its mass lies evenly on span × width. Raises AmountOutOfRange for what is 0 or below, or not finite.
     """
     given = {
-        "weight": mass_g,
-        "span": span_mm,
-        "width": width_mm,
-        "board thickness": board_mm,
-        "board stiffness": board_GPa,
+        say("weight"): mass_g,
+        say("span"): span_mm,
+        say("width"): width_mm,
+        say("board thickness"): board_mm,
+        say("board stiffness"): board_GPa,
     }
     for name, value in given.items():
         if not (math.isfinite(value) and value > 0):
-            raise AmountOutOfRange(name, value, "more than 0")
+            raise AmountOutOfRange(name, value, say("more than 0"))
     span_m = span_mm / 1000.0
     load = mass_g / 1000.0 * STANDARD_GRAVITY / (span_m * width_mm / 1000.0)  # N/m²
     stiffness = board_GPa * 1e9 * (board_mm / 1000.0) ** 3 / (12.0 * (1.0 - POISSON**2))  # N·m

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from bench.finish.faults import AmountOutOfRange, BadCut
+from bench.speech import say
 from bench.table import BadTable, number_in, quoted, read_table
 
 DEFAULT_CUT_WASTE = 0.35  # share of the sheet: common practice, no source
@@ -21,11 +22,15 @@ def read_used(path: Path) -> list[tuple[float, float]]:
     Columns: used_cm2, laid_cm2. Anything that cannot be raises BadTable.
     """
     out = []
-    for line, cell in read_table(path, USED_COLUMNS, of="sheets used"):
+    for line, cell in read_table(path, USED_COLUMNS, of=say("sheets used")):
         used, laid = (number_in(cell[column]) * 100.0 for column in USED_COLUMNS)
         if not 0 <= laid <= used or used == 0:
-            what = f"{quoted(cell['laid_cm2'])} cm² laid of {quoted(cell['used_cm2'])} cm² of sheet cannot be"
-            todo = "give square centimetres, no more laid than was cut up"
+            what = say(
+                "{laid} cm² laid of {used} cm² of sheet cannot be",
+                laid=quoted(cell["laid_cm2"]),
+                used=quoted(cell["used_cm2"]),
+            )
+            todo = say("give square centimetres, no more laid than was cut up")
             raise BadTable(what, path=path, line=line, column="laid_cm2", todo=todo)
         out.append((used, laid))
     return out
@@ -37,7 +42,8 @@ def sheet_area_mm2(laid_mm2: float, cut_waste: float) -> float:
     cut_waste: the share of the sheet that is not laid, 0 to 0.95. Raises AmountOutOfRange.
     """
     if not 0 <= cut_waste <= MOST_CUT_WASTE:
-        raise AmountOutOfRange("cutting waste", cut_waste, f"a share from 0 to {MOST_CUT_WASTE:g}")
+        allowed = say("a share from 0 to {most:g}", most=MOST_CUT_WASTE)
+        raise AmountOutOfRange(say("cutting waste"), cut_waste, allowed)
     return laid_mm2 / (1.0 - cut_waste)
 
 

@@ -6,8 +6,8 @@ import math
 from dataclasses import dataclass, fields, replace
 
 from bench.finish.faults import AmountOutOfRange, TooColdForGrout
+from bench.speech import say
 
-SHEET_FIRST = "Common practice, no source: the product's sheet comes first."
 COLD_BELOW_C = 16.0  # 60 °F, from which cement grout cures as it should: ANSI A108.10, a summary of it
 LEAST_GROUT_C = 5.0  # below it no grout is mixed: common practice, no source
 _COLD = 2.0  # how much longer all takes in the cold: common practice, no source
@@ -30,23 +30,30 @@ class DryingTimes:
     outdoors_h: float = 72.0
 
     def __post_init__(self) -> None:
-        for name in DRYING_WORDS:
-            value = getattr(self, name)
+        for field in fields(self):
+            value = getattr(self, field.name)
             if not (math.isfinite(value) and 0 < value <= MOST_H):
-                allowed = f"hours, more than 0 and at most {MOST_H:g}"
-                raise AmountOutOfRange(DRYING_WORDS[name], value, allowed)
+                allowed = say("hours, more than 0 and at most {most:g}", most=MOST_H)
+                raise AmountOutOfRange(drying_words()[field.name], value, allowed)
         if self.tint_h > self.seal_h:
-            allowed = f"at least the {self.tint_h:g} h until it takes ink"
-            raise AmountOutOfRange(DRYING_WORDS["seal_h"], self.seal_h, allowed)
+            allowed = say("at least the {least:g} h until it takes ink", least=self.tint_h)
+            raise AmountOutOfRange(drying_words()["seal_h"], self.seal_h, allowed)
 
 
-DRYING_WORDS = {
-    "beside_h": "until another grout beside it",
-    "tint_h": "until grout takes ink",
-    "seal_h": "until grout is sealed",
-    "ink_h": "until ink is sealed",
-    "outdoors_h": "from the seal until outdoors",
-}
+def drying_words() -> dict[str, str]:
+    """Say each time of the table by its name there."""
+    return {
+        "beside_h": say("until another grout beside it"),
+        "tint_h": say("until grout takes ink"),
+        "seal_h": say("until grout is sealed"),
+        "ink_h": say("until ink is sealed"),
+        "outdoors_h": say("from the seal until outdoors"),
+    }
+
+
+def sheet_first() -> str:
+    """Say whose word on drying comes first."""
+    return say("Common practice, no source: the product's sheet comes first.")
 
 
 def drying_times(given: DryingTimes, temperature_C: float) -> DryingTimes:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from bench.fault import Fault
+from bench.finish.zone_called import zone_called
+from bench.speech import length, plain_length, plain_temperature, say
 
 
 class FinishFault(Fault):
@@ -14,11 +16,11 @@ class FinishFault(Fault):
 class BadSheet(FinishFault):
     """A size that no sheet can have."""
 
-    def __init__(self, text: str, *, where: str = "sheet") -> None:
+    def __init__(self, text: str, *, where: str = "") -> None:
         super().__init__(
-            f"'{text[:40]}' is no size of a sheet",
-            where=where,
-            todo="give width and height in mm from 20 to 5000, e.g. 300x300",
+            say("'{size}' is no size of a sheet", size=text[:40]),
+            where=where or say("sheet"),
+            todo=say("give width and height in mm from 20 to 5000, e.g. 300x300"),
         )
         self.text = text
 
@@ -26,7 +28,9 @@ class BadSheet(FinishFault):
 class TooManySizes(FinishFault):
     def __init__(self, count: int, most: int) -> None:
         super().__init__(
-            f"{count} sizes of sheets are too many", where="sheet", todo=f"give at most {most} sizes"
+            say("{count} sizes of sheets are too many", count=count),
+            where=say("sheet"),
+            todo=say("give at most {most} sizes", most=most),
         )
         self.count = count
 
@@ -36,27 +40,34 @@ class BadCut(FinishFault):
 
     def __init__(self, used_mm2: float, laid_mm2: float) -> None:
         super().__init__(
-            f"{laid_mm2:g} mm² laid from {used_mm2:g} mm² of sheet cannot be",
-            where="cutting waste",
-            todo="give the sheet used, more than 0, and no more laid than that",
+            say("{laid:g} mm² laid from {used:g} mm² of sheet cannot be", laid=laid_mm2, used=used_mm2),
+            where=say("cutting waste"),
+            todo=say("give the sheet used, more than 0, and no more laid than that"),
         )
         self.used_mm2, self.laid_mm2 = used_mm2, laid_mm2
 
 
 class AmountOutOfRange(FinishFault):
-    """A figure that finishing cannot reckon with."""
+    """A figure that finishing cannot reckon with; name and allowed in the language spoken."""
 
     def __init__(self, name: str, value: float, allowed: str) -> None:
-        super().__init__(f"{value:g} cannot be", where=name, todo=f"give {allowed}")
+        super().__init__(
+            say("{value:g} cannot be", value=value),
+            where=name,
+            todo=say("give {allowed}", allowed=allowed),
+        )
         self.name, self.value = name, value
 
 
 class TooColdForGrout(FinishFault):
     def __init__(self, temperature_C: float, least_C: float) -> None:
         super().__init__(
-            f"at {temperature_C:g} °C grout does not cure",
-            where="grout",
-            todo=f"warm the room to {least_C:g} °C or more, and tell Setup how warm it is",
+            say("at {temperature} grout does not cure", temperature=plain_temperature(temperature_C)),
+            where=say("grout"),
+            todo=say(
+                "warm the room to {least} or more, and tell Setup how warm it is",
+                least=plain_temperature(least_C),
+            ),
         )
         self.temperature_C = temperature_C
 
@@ -64,9 +75,13 @@ class TooColdForGrout(FinishFault):
 class JointsDeeperThanGlass(FinishFault):
     def __init__(self, depth_mm: float, glass_mm: float) -> None:
         super().__init__(
-            f"joints {depth_mm:g} mm deep are deeper than the glass, {glass_mm:g} mm",
-            where="depth",
-            todo="give the glass less the adhesive in the joint",
+            say(
+                "joints {depth} deep are deeper than the glass, {glass}",
+                depth=plain_length(depth_mm),
+                glass=plain_length(glass_mm),
+            ),
+            where=say("depth"),
+            todo=say("give the glass less the adhesive in the joint"),
         )
         self.depth_mm, self.glass_mm = depth_mm, glass_mm
 
@@ -74,9 +89,13 @@ class JointsDeeperThanGlass(FinishFault):
 class JointsWiderThanPieces(FinishFault):
     def __init__(self, joint_mm: float, piece_mm: float) -> None:
         super().__init__(
-            f"joints of {joint_mm:.1f} mm are wider than pieces of {piece_mm:.1f} mm",
-            where="joints",
-            todo="check the size of the drawing, or mark the panel's outline",
+            say(
+                "joints of {joint} are wider than pieces of {piece}",
+                joint=length(joint_mm, 1),
+                piece=length(piece_mm, 1),
+            ),
+            where=say("joints"),
+            todo=say("check the size of the drawing, or mark the panel's outline"),
         )
         self.joint_mm, self.piece_mm = joint_mm, piece_mm
 
@@ -85,20 +104,33 @@ class ZoneWithoutGrout(FinishFault):
     """A zone that has no joint to fill."""
 
     def __init__(self, name: str) -> None:
-        super().__init__("no joint lies in it, so it leaves no grout", where=name, todo="add pieces to it")
+        super().__init__(
+            say("no joint lies in it, so it leaves no grout"),
+            where=zone_called(name),
+            todo=say("add pieces to it"),
+        )
         self.name = name
 
 
 class NamelessColour(FinishFault):
+    """of: zone, grout, ink, or any other word for either of the last two."""
+
     def __init__(self, of: str) -> None:
-        super().__init__(f"the {of} has no name", where="colour", todo="give the name on the bag or bottle")
+        what = {
+            "zone": say("the zone has no name"),
+            "grout": say("the grout has no name"),
+            "ink": say("the ink has no name"),
+        }.get(of, say("the grout or ink has no name"))
+        super().__init__(what, where=say("colour"), todo=say("give the name on the bag or bottle"))
         self.of = of
 
 
 class UnknownColour(FinishFault):
     def __init__(self, name: str, known: Sequence[str]) -> None:
         super().__init__(
-            f"no colour is known for {name}", where="colour", todo=f"choose one of {', '.join(known)}"
+            say("no colour is known for {name}", name=name),
+            where=say("colour"),
+            todo=say("choose one of {names}", names=", ".join(known)),
         )
         self.name = name
 
@@ -106,7 +138,9 @@ class UnknownColour(FinishFault):
 class TooManyColours(FinishFault):
     def __init__(self, count: int, most: int) -> None:
         super().__init__(
-            f"{count} colours are more than can be compared", where="colour", todo=f"give {most} or fewer"
+            say("{count} colours are more than can be compared", count=count),
+            where=say("colour"),
+            todo=say("give {most} or fewer", most=most),
         )
         self.count, self.most = count, most
 
@@ -115,12 +149,16 @@ class NotOnTile(FinishFault):
     """A place that lies off the squared-up photo."""
 
     def __init__(self, at_mm: tuple[float, float]) -> None:
-        super().__init__("that place is not on the tile", where="sample tile", todo="tap between its corners")
+        super().__init__(
+            say("that place is not on the tile"),
+            where=say("sample tile"),
+            todo=say("tap between its corners"),
+        )
         self.at_mm = at_mm
 
 
 class NotWhiteCard(FinishFault):
-    """A white point that cannot be one."""
+    """A white point that cannot be one; both texts in the language spoken."""
 
     def __init__(self, what: str, todo: str) -> None:
-        super().__init__(what, where="sample tile", todo=todo)
+        super().__init__(what, where=say("sample tile"), todo=todo)

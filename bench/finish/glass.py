@@ -13,6 +13,7 @@ from bench.drawing.panel import FloatArray, IntArray
 from bench.finish.alike import led_by
 from bench.finish.calipers import calipers
 from bench.finish.shades import Shades, shades_of
+from bench.speech import say
 
 RGB = tuple[int, int, int]
 
@@ -104,8 +105,20 @@ def code_of(colour: RGB) -> str:
 def names_for(colour: NDArray[np.uint8], kind: NDArray[np.uint8]) -> list[str]:
     """Return names like 'dark blue #2a5caa' or 'clear pale teal #cfe8e6'. (g, 3), (g,)"""
     words = words_for(colour)
-    before = ["" if k == 0 else f"{GLASS_KINDS[k]} " for k in kind.tolist()]
-    return [f"{b}{w} {code_of(rgb_of(c))}" for b, w, c in zip(before, words, colour, strict=True)]
+    said = [_of_kind(GLASS_KINDS[k], w) for k, w in zip(kind.tolist(), words, strict=True)]
+    return [f"{words} {code_of(rgb_of(c))}" for words, c in zip(said, colour, strict=True)]
+
+
+def kind_said(kind: str) -> str:
+    """Say a kind of glass."""
+    return {"opaque": say("opaque"), "clear": say("clear"), "iridised": say("iridised")}[kind]
+
+
+def _of_kind(kind: str, colour: str) -> str:
+    """Say a colour in glass of a kind, which is told unless it is opaque."""
+    if kind == "clear":
+        return say("clear {colour}", colour=colour)
+    return say("iridised {colour}", colour=colour) if kind == "iridised" else colour
 
 
 def _grouped(panel: Panel, like_de: float) -> tuple[NDArray[np.uint8], NDArray[np.uint8], IntArray]:

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from bench.finish.faults import AmountOutOfRange
 from bench.finish.joints import joint_volume_cm3
+from bench.speech import say
 
 POWDER_G_PER_CM3 = 1.6  # dry powder in a cm³ of joint: common practice, no source
 WATER_SHARE = 0.31  # of the powder's mass, from memory of a grout's data sheet (1.4 l to 4.5 kg)
@@ -42,15 +43,15 @@ def grout_for(
     No joints take none. Raises AmountOutOfRange for what is negative or not finite.
     """
     given = {
-        "joint area": joint_area_mm2,
-        "depth": depth_mm,
-        "grout density": powder_g_per_cm3,
-        "water": water_share,
-        "waste": waste,
+        say("joint area"): joint_area_mm2,
+        say("depth"): depth_mm,
+        say("grout density"): powder_g_per_cm3,
+        say("water"): water_share,
+        say("waste"): waste,
     }
     for name, value in given.items():
         if not (math.isfinite(value) and value >= 0):
-            raise AmountOutOfRange(name, value, "0 or more")
+            raise AmountOutOfRange(name, value, say("0 or more"))
     volume_cm3 = joint_volume_cm3(joint_area_mm2, depth_mm)
     powder_g = volume_cm3 * powder_g_per_cm3 * (1.0 + waste)
     return Grout(joint_area_mm2, volume_cm3, powder_g, powder_g * water_share, waste)

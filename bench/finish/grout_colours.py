@@ -1,12 +1,15 @@
-"""Plain words for grouts and inks, and an sRGB colour for each: a rough stand-in until a sample is seen."""
+"""Plain words for grouts and inks, and an sRGB colour for each: a rough stand-in until a sample is seen.
+
+The words are kept in the book as they stand here; `grout_said` says them.
+"""
 
 from __future__ import annotations
 
 from bench.finish.glass import RGB
+from bench.speech import say
 
-NEUTRAL = "pale grey"
 GROUT_WORDS: dict[str, RGB] = {
-    NEUTRAL: (205, 203, 198),
+    "pale grey": (205, 203, 198),
     "white": (240, 239, 235),
     "grey": (140, 139, 136),
     "charcoal": (66, 66, 67),
@@ -20,3 +23,24 @@ GROUT_WORDS: dict[str, RGB] = {
     "blue": (58, 88, 138),
     "violet": (104, 80, 128),
 }
+NEUTRAL = next(iter(GROUT_WORDS))
+
+
+def grout_said(name: str) -> str:
+    """Say a grout or ink by its name: plain words in the language spoken, another as it stands on the bag."""
+    said = {
+        "pale grey": say("pale {colour}", colour=say("grey")),
+        "white": say("white"),
+        "grey": say("grey"),
+        "charcoal": say("charcoal"),
+        "black": say("black"),
+        "sand": say("sand"),
+        "brown": say("brown"),
+        "red": say("red"),
+        "orange": say("orange"),
+        "yellow": say("yellow"),
+        "green": say("green"),
+        "blue": say("blue"),
+        "violet": say("violet"),
+    }
+    return said.get(name, name)

@@ -10,6 +10,7 @@ import math
 from dataclasses import dataclass
 
 from bench.finish.faults import AmountOutOfRange
+from bench.speech import length, say
 
 STANDARD_GRAVITY = 9.80665  # m/s², CGPM 1901
 MOST_POINTS = 20
@@ -43,15 +44,16 @@ def hung(mass_g: float, *, points: int, apart_mm: float = 0.0, aside_mm: float =
     """
     _require_mass(mass_g)
     if not 1 <= points <= MOST_POINTS:
-        raise AmountOutOfRange("hanging points", points, f"1 to {MOST_POINTS}")
+        raise AmountOutOfRange(say("hanging points"), points, say("1 to {most}", most=MOST_POINTS))
     if not (math.isfinite(apart_mm) and apart_mm >= 0):
-        raise AmountOutOfRange("distance of the hanging points", apart_mm, "millimetres, 0 or more")
+        allowed = say("millimetres, 0 or more")
+        raise AmountOutOfRange(say("distance of the hanging points"), apart_mm, allowed)
     if points == 1:
         return Hung(1, mass_g, mass_g, mass_g)
     share = abs(aside_mm) / apart_mm if apart_mm > 0 else 0.0
     if share > 0.5:
-        allowed = f"more than {2 * abs(aside_mm):.0f} mm: the panel would tip"
-        raise AmountOutOfRange("distance of the hanging points", apart_mm, allowed)
+        allowed = say("more than {least}: the panel would tip", least=length(2 * abs(aside_mm)))
+        raise AmountOutOfRange(say("distance of the hanging points"), apart_mm, allowed)
     return Hung(points, mass_g, mass_g / points, mass_g * (0.5 + share))
 
 
@@ -63,8 +65,12 @@ def hung_by_wire(mass_g: float, *, points: int, angle_deg: float) -> Hung:
     """
     _require_mass(mass_g)
     if not (math.isfinite(angle_deg) and LEAST_ANGLE_DEG <= angle_deg <= MOST_ANGLE_DEG):
-        allowed = f"{LEAST_ANGLE_DEG:g} to {MOST_ANGLE_DEG:g} degrees; a flat wire pulls without bound"
-        raise AmountOutOfRange("wire angle", angle_deg, allowed)
+        allowed = say(
+            "{least:g} to {most:g} degrees; a flat wire pulls without bound",
+            least=LEAST_ANGLE_DEG,
+            most=MOST_ANGLE_DEG,
+        )
+        raise AmountOutOfRange(say("wire angle"), angle_deg, allowed)
     carried = hung(mass_g, points=points)
     slope = math.radians(angle_deg)
     return Hung(
@@ -84,9 +90,10 @@ def wire_angle_deg(apart_mm: float, above_mm: float) -> float:
     apart_mm: of the rings, more than 0. above_mm: how far the fixing stands above them, wire taut.
     """
     if not (math.isfinite(apart_mm) and apart_mm > 0):
-        raise AmountOutOfRange("distance of the rings", apart_mm, "millimetres, more than 0")
+        raise AmountOutOfRange(say("distance of the rings"), apart_mm, say("millimetres, more than 0"))
     if not (math.isfinite(above_mm) and above_mm >= 0):
-        raise AmountOutOfRange("height of the hook", above_mm, "millimetres above the rings, more than 0")
+        allowed = say("millimetres above the rings, more than 0")
+        raise AmountOutOfRange(say("height of the hook"), above_mm, allowed)
     return math.degrees(math.atan2(2 * above_mm, apart_mm))
 
 
@@ -97,4 +104,4 @@ def newtons(mass_g: float) -> float:
 
 def _require_mass(mass_g: float) -> None:
     if not (math.isfinite(mass_g) and mass_g > 0):
-        raise AmountOutOfRange("weight", mass_g, "more than 0 g: enter glass and board first")
+        raise AmountOutOfRange(say("weight"), mass_g, say("more than 0 g: enter glass and board first"))

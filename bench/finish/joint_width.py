@@ -19,6 +19,7 @@ from bench.drawing.panel import FloatArray, IntArray
 from bench.finish.calipers import calipers
 from bench.finish.faults import JointsWiderThanPieces
 from bench.finish.zones import JointGrid
+from bench.speech import length, say
 
 # ANSI A118.6 and A108.10, a summary of them: unsanded up to an eighth of an inch, sanded from there on
 SANDED_ABOVE_MM = 3.0
@@ -79,15 +80,22 @@ def check_widths(panel: Panel, widths: Widths | None) -> None:
 def sand_for(widths: Widths | None, *, scratches: bool) -> tuple[Sand, str]:
     """Return whether grout is to hold sand, and why. scratches: the glass takes scratches from sand."""
     if widths is None:
-        return "unsanded", "no joint is wide enough for sand"
+        return "unsanded", say("no joint is wide enough for sand")
+    wide = length(widths.p90_mm, 1)
     if widths.p90_mm <= SANDED_ABOVE_MM:
-        return "unsanded", f"nine tenths of the joints are at most {widths.p90_mm:.1f} mm wide"
+        return "unsanded", say("nine tenths of the joints are at most {wide} wide", wide=wide)
     if scratches:
-        return "unsanded", (
-            f"joints up to {widths.p90_mm:.1f} mm ask for sand, which scratches this glass: "
-            "fill them in two passes, and try an offcut"
+        return "unsanded", say(
+            "joints up to {wide} ask for sand, which scratches this glass: "
+            "fill them in two passes, and try an offcut",
+            wide=wide,
         )
-    return "sanded", f"a tenth of the joints is wider than {widths.p90_mm:.1f} mm; try it on an offcut first"
+    return "sanded", say("a tenth of the joints is wider than {wide}; try it on an offcut first", wide=wide)
+
+
+def sand_said(sand: Sand) -> str:
+    """Say whether grout holds sand."""
+    return say("sanded") if sand == "sanded" else say("unsanded")
 
 
 def _between(grid: JointGrid, axis: int) -> tuple[IntArray, FloatArray]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from bench.finish.faults import AmountOutOfRange
+from bench.speech import plain_length, say
 
 GLASS_MM = 3.0  # common practice, no source
 ADHESIVE_LEFT_MM = 1.0  # that stays in the joint under the grout: common practice, no source
@@ -17,9 +18,8 @@ def joint_depth_mm(glass_mm: float = GLASS_MM, *, adhesive_left_mm: float = ADHE
     """
     depth_mm = glass_mm - adhesive_left_mm
     if not (math.isfinite(depth_mm) and depth_mm > 0):
-        raise AmountOutOfRange(
-            "glass thickness", glass_mm, f"more than the {adhesive_left_mm:g} mm of adhesive in the joint"
-        )
+        allowed = say("more than the {left} of adhesive in the joint", left=plain_length(adhesive_left_mm))
+        raise AmountOutOfRange(say("glass thickness"), glass_mm, allowed)
     return depth_mm
 
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from bench.fault import Fault
+from bench.speech import say
 from bench.table import BadTable, number_in, quoted, read_table
 
 # The kinds of work of a panel, in their order; those that the book times are mixing, setting and cleaning.
@@ -22,7 +23,9 @@ class NoSuchWork(Fault):
     def __init__(self, kind: str) -> None:
         self.kind = kind
         super().__init__(
-            f"'{kind[:30]}' is no kind of work", where="hours", todo=f"give one of {', '.join(WORK)}"
+            say("'{kind}' is no kind of work", kind=kind[:30]),
+            where=say("hours"),
+            todo=say("give one of {names}", names=", ".join(WORK)),
         )
 
 
@@ -30,15 +33,30 @@ class BadPrice(Fault):
     def __init__(self, what: str, value: float) -> None:
         self.what_for, self.value = what, value
         super().__init__(
-            f"{value:g} is no price", where=what[:60], todo="give an amount, 0 or more, or leave it out"
+            say("{value:g} is no price", value=value),
+            where=what[:60],
+            todo=say("give an amount, 0 or more, or leave it out"),
         )
 
 
 class BadHours(Fault):
     def __init__(self, kind: str, hours: float) -> None:
         self.kind, self.hours = kind, hours
-        todo = f"give hours from 0 to {MOST_HOURS:g}, or leave them out"
-        super().__init__(f"{hours:g} hours cannot be", where=kind, todo=todo)
+        todo = say("give hours from 0 to {most:g}, or leave them out", most=MOST_HOURS)
+        super().__init__(say("{hours:g} hours cannot be", hours=hours), where=work_said(kind), todo=todo)
+
+
+def work_said(kind: str) -> str:
+    """Say a kind of work, one of WORK."""
+    return {
+        "drawing": say("drawing"),
+        "laying": say("laying"),
+        "mixing": say("mixing"),
+        "setting": say("setting"),
+        "cleaning": say("cleaning"),
+        "grouting": say("grouting"),
+        "finishing": say("finishing"),
+    }[kind]
 
 
 @dataclass(frozen=True)
@@ -140,17 +158,25 @@ def read_prices(path: Path, units: Mapping[str, str]) -> dict[str, float]:
     a missing price, another unit, or a material that is given twice.
     """
     found: dict[str, float] = {}
-    for line, cell in read_table(path, PRICE_COLUMNS, of="prices"):
+    for line, cell in read_table(path, PRICE_COLUMNS, of=say("prices")):
         name, unit, price = cell["material"], cell["unit"], number_in(cell["price"])
         if not (math.isfinite(price) and 0 <= price <= MOST_PRICE):
-            what = f"{quoted(cell['price'])} is no price" if cell["price"] else f"no price for {quoted(name)}"
-            todo = "write the price of one unit, e.g. 12.50, or take the line out"
+            what = say("no price for {name}", name=quoted(name))
+            if cell["price"]:
+                what = say("{cell} is no price", cell=quoted(cell["price"]))
+            todo = say("write the price of one unit, e.g. 12.50, or take the line out")
             raise BadTable(what, path=path, line=line, column="price", todo=todo)
         if name in units and unit != units[name]:
-            what = f"{quoted(name)} is reckoned by the {units[name]}, not by {quoted(unit)}"
-            todo = f"give the price of one {units[name]}"
+            what = say(
+                "{name} is reckoned by the {unit}, not by {given}",
+                name=quoted(name),
+                unit=units[name],
+                given=quoted(unit),
+            )
+            todo = say("give the price of one {unit}", unit=units[name])
             raise BadTable(what, path=path, line=line, column="unit", todo=todo)
         if name in found:
-            raise BadTable(f"{quoted(name)} is given twice", path=path, line=line, todo="keep one line")
+            what = say("{name} is given twice", name=quoted(name))
+            raise BadTable(what, path=path, line=line, todo=say("keep one line"))
         found[name] = price
     return {name: price for name, price in found.items() if name in units}

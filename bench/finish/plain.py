@@ -10,11 +10,13 @@ from bench.drawing import Panel, srgb_to_lab
 from bench.drawing.panel import IntArray
 from bench.finish.glass import RGB, GlassList, rgb_of
 from bench.finish.lch import lab_to_lch, shown
+from bench.speech import say
 
 # All of these are common practice, no source.
 PLAIN_PIECES = 12  # from so many joined pieces of one glass on, an area looks plain
 STEP_L = 8.0  # how much lighter and darker, in L*
 LIGHTER, DARKER, PINCH = 0.15, 0.15, 0.05
+AS_IT_IS = "as it is"
 _GREY_BELOW = 6.0  # less chroma than that has no complement
 
 
@@ -26,6 +28,16 @@ class Part:
     colour: RGB
     share: float
     pieces: int
+
+    @property
+    def told(self) -> str:
+        """Say what it is."""
+        return {
+            AS_IT_IS: say("as it is"),
+            "lighter": say("lighter"),
+            "darker": say("darker"),
+            "complement": say("complement"),
+        }[self.what]
 
 
 @dataclass(frozen=True)
@@ -93,4 +105,4 @@ def varied(colour: RGB, pieces: int) -> tuple[Part, ...]:
             parts.append(Part(what, other, share, round(share * pieces)))
     rest = 1.0 - sum(part.share for part in parts)
     left = pieces - sum(part.pieces for part in parts)
-    return (Part("as it is", colour, round(rest, 6), left), *parts)
+    return (Part(AS_IT_IS, colour, round(rest, 6), left), *parts)

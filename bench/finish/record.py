@@ -11,20 +11,34 @@ from typing import TYPE_CHECKING
 
 from bench.finish.money import Money
 from bench.finish.weight import Weight
+from bench.speech import say
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-# Common practice, no source.
-CARE = (
-    "Dust it with a soft dry brush or cloth. Wipe it with a cloth damp with clear water, and dry it.",
-    "No vinegar or other acid, bleach, scouring powder or steam: they eat grout and dull glass.",
-    "Carry it upright with both hands, by its board or frame. Bending it breaks joints.",
-    "Hang it on fixings rated for its weight, in a wall that bears it. In doubt ask whoever installs it.",
-    "Direct sun fades tinted grout, reds first, and can yellow the bed under clear glass.",
-    "Frost and standing water break joints: keep it dry unless its maker says that it may hang outdoors.",
-    "Edges of glass cut. A piece that comes loose: keep it, touch it with gloves on, and ask the maker.",
-)
+
+def care_lines() -> tuple[str, ...]:
+    """Say how a finished panel is cared for: common practice, no source."""
+    return (
+        say(
+            "Dust it with a soft dry brush or cloth. Wipe it with a cloth damp with clear water, and dry it."
+        ),
+        say("No vinegar or other acid, bleach, scouring powder or steam: they eat grout and dull glass."),
+        say("Carry it upright with both hands, by its board or frame. Bending it breaks joints."),
+        say(
+            "Hang it on fixings rated for its weight, in a wall that bears it. "
+            "In doubt ask whoever installs it."
+        ),
+        say("Direct sun fades tinted grout, reds first, and can yellow the bed under clear glass."),
+        say(
+            "Frost and standing water break joints: keep it dry unless its maker says that it may hang "
+            "outdoors."
+        ),
+        say(
+            "Edges of glass cut. A piece that comes loose: keep it, touch it with gloves on, and ask the "
+            "maker."
+        ),
+    )
 
 
 @dataclass(frozen=True)

@@ -7,6 +7,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from bench.paper import FAMILY, PT_MM, clipped, new_pdf, put, width_mm, wrapped
+from bench.speech import say
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -76,7 +77,7 @@ class Pages:
             self._set(_TEXT_PT)  # another size first: a size that seems set already is not said to the page
             self._set(_FOOT_PT, quiet=True)
             foot = self._paper_mm[1] - MARGIN_MM / 2
-            told = f"page {page} of {count}"
+            told = say("page {page} of {count}", page=page, count=count)
             put(pdf, MARGIN_MM, foot, clipped(pdf, self._title, self.width_mm - 30.0))
             put(pdf, self._paper_mm[0] - MARGIN_MM - width_mm(pdf, told), foot, told)
         return bytes(pdf.output())

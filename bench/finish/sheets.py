@@ -44,7 +44,7 @@ class Sheet:
         return narrow_mm <= self.short_mm and long_mm <= self.long_mm
 
 
-def sheet_of(text: str, *, where: str = "sheet") -> Sheet:
+def sheet_of(text: str, *, where: str = "") -> Sheet:
     """Return the sheet that '300x200' or '300 × 200' names, in mm. Raises BadSheet."""
     found = _SIZE.fullmatch(text.strip())
     if not found:

@@ -13,6 +13,7 @@ from bench.drawing import GLASS_KINDS, srgb_to_lab
 from bench.finish.alike import nearest_alike
 from bench.finish.glass import RGB, GlassList
 from bench.finish.sheets import Sheet, sheet_of
+from bench.speech import LANGUAGES, Tongue, say
 from bench.table import BadTable, quoted, read_table, whole_in
 
 COLUMNS = ("glass", "width_mm", "height_mm", "sheets")
@@ -38,9 +39,10 @@ def read_stock(path: Path) -> list[OnHand]:
     not. Anything that cannot be raises BadTable, or BadSheet with file and line.
     """
     rows: list[OnHand] = []
-    for line, cell in read_table(path, COLUMNS, of="sheets on hand"):
+    for line, cell in read_table(path, COLUMNS, of=say("sheets on hand")):
         if len(rows) == MOST_ROWS:
-            raise BadTable(f"more than {MOST_ROWS} rows", path=path, line=line, todo="give fewer rows")
+            what = say("more than {most} rows", most=MOST_ROWS)
+            raise BadTable(what, path=path, line=line, todo=say("give fewer rows"))
         rows.append(_on_hand(path, line, cell))
     return rows
 
@@ -48,22 +50,36 @@ def read_stock(path: Path) -> list[OnHand]:
 def _on_hand(path: Path, line: int, cell: dict[str, str]) -> OnHand:
     code = _CODE.search(cell["glass"])
     if not code:
-        what = f"{quoted(cell['glass'])} names no glass"
-        todo = "name it as the glass list does, with the code of its colour, e.g. clear blue #2a5caa"
+        what = say("{cell} names no glass", cell=quoted(cell["glass"]))
+        todo = say("name it as the glass list does, with the code of its colour, e.g. clear blue #2a5caa")
         raise BadTable(what, path=path, line=line, column="glass", todo=todo)
     for column in COLUMNS[1:]:
         if whole_in(cell[column]) is None:
-            what = f"{quoted(cell[column])} is no whole number"
-            raise BadTable(what, path=path, line=line, column=column, todo="write digits alone, 0 or more")
+            what, todo = (
+                say("{cell} is no whole number", cell=quoted(cell[column])),
+                say("write digits alone, 0 or more"),
+            )
+            raise BadTable(what, path=path, line=line, column=column, todo=todo)
     number = int(code[1], 16)
-    said = cell["glass"].lower().split()
+    where = say("{path}, line {line}", path=path, line=line)
     return OnHand(
         name=cell["glass"],
-        kind=next((kind for kind in GLASS_KINDS if kind in said), GLASS_KINDS[0]),
+        kind=_kind_named(cell["glass"]),
         colour=(number >> 16, number >> 8 & 255, number & 255),
-        sheet=sheet_of(f"{cell['width_mm']}x{cell['height_mm']}", where=f"{path}, line {line}"),
+        sheet=sheet_of(f"{cell['width_mm']}x{cell['height_mm']}", where=where),
         sheets=int(cell["sheets"]),
     )
+
+
+def _kind_named(glass: str) -> str:
+    """Return the kind that a glass's name tells, in any language that the glass list is written in."""
+    named = set(re.findall(r"\w+", glass.lower()))
+    for language in LANGUAGES:
+        words = Tongue(language).words
+        for kind in GLASS_KINDS:
+            if kind in named or words.gettext(kind).lower() in named:
+                return kind
+    return GLASS_KINDS[0]
 
 
 def on_hand_mm2(

@@ -18,14 +18,10 @@ from bench.adhesive import Product
 from bench.drawing import Panel, srgb_to_lab
 from bench.finish.glass import RGB
 from bench.finish.lch import lab_to_lch
+from bench.speech import plain_temperature, said, say, say_n
 
 Sun = Literal["direct", "indirect", "indoors"]
 SUNS: tuple[Sun, ...] = ("direct", "indirect", "indoors")
-SUN_WORDS: dict[Sun, str] = {
-    "direct": "in direct sun",
-    "indirect": "in daylight, never in the sun",
-    "indoors": "indoors, away from windows",
-}
 
 VIVID_C = 40.0  # chroma from which a colour is vivid
 RED_C = 20.0  # and a red fugitive: tints of red fade sooner than the full colour
@@ -36,6 +32,15 @@ _MLX_H_A_YEAR: dict[Sun, float] = {"direct": 100.0, "indirect": 6.0, "indoors": 
 _JUST_SEEN_MLX_H = (0.22, 0.6, 1.5, 3.5, 8.0, 20.0, 50.0, 120.0)
 # °C a surface reaches in direct sun: from memory
 DARK_SURFACE_C, CLEAR_SURFACE_C = 75.0, 60.0
+
+
+def sun_said(sun: Sun) -> str:
+    """Say where a panel hangs, as the sun sees it."""
+    return {
+        "direct": say("in direct sun"),
+        "indirect": say("in daylight, never in the sun"),
+        "indoors": say("indoors, away from windows"),
+    }[sun]
 
 
 @dataclass(frozen=True)
@@ -49,9 +54,13 @@ class Fading:
     @property
     def words(self) -> str:
         """Say it roughly."""
-        span = f"{_span(self.years[0])} to {_span(self.years[1])}"
-        low, high = self.classes
-        return f"an ink of it is seen to fade after {span}, roughly (blue wool {low} to {high})"
+        return say(
+            "an ink of it is seen to fade after {soon} to {late}, roughly (blue wool {low} to {high})",
+            soon=_span(self.years[0]),
+            late=_span(self.years[1]),
+            low=self.classes[0],
+            high=self.classes[1],
+        )
 
 
 def is_red(colour: ArrayLike) -> NDArray[np.bool_]:
@@ -85,40 +94,59 @@ def bed_in_sun(panel: Panel, product: Product, sun: Sun) -> tuple[str, ...]:
     """Say what the sun may do to the bed under clear and dark glass, by its service temperature."""
     if sun == "indoors":
         return ()
-    said = []
+    told = []
     clear = np.isin(panel.glass, (1, 2))
     if clear.any():
-        said.append(f"The bed shows through {_pieces(clear)} of clear glass and may yellow in daylight.")
+        told.append(
+            say(
+                "The bed shows through {pieces} of clear glass and may yellow in daylight.",
+                pieces=_pieces(clear),
+            )
+        )
     dark = ~clear & (srgb_to_lab(panel.colour)[:, 0] < DARK_L)
     if sun != "direct" or not (clear.any() or dark.any()):
-        return tuple(said)
+        return tuple(told)
     hot_C = DARK_SURFACE_C if dark.any() else CLEAR_SURFACE_C
-    what = f"{_pieces(dark)} of dark glass" if dark.any() else "what lies in the sun"
-    head = f"In direct sun {what} may reach about {hot_C:g} °C"
+    what = say("{pieces} of dark glass", pieces=_pieces(dark)) if dark.any() else say("what lies in the sun")
+    return (*told, _in_heat(product, what, hot_C))
+
+
+def _in_heat(product: Product, what: str, hot_C: float) -> str:
+    """Say how hot something may get, and what its adhesive is made for."""
+    named = {"what": what, "hot": plain_temperature(hot_C), "adhesive": said(product.name)}
     if product.service is None:
-        said.append(
-            f"{head}; the file of {product.name} gives no service temperature: look in its sheet "
-            "whether the bed stays firm."
+        return say(
+            "In direct sun {what} may reach about {hot}; the file of {adhesive} gives no service "
+            "temperature: look in its sheet whether the bed stays firm.",
+            **named,
         )
-    elif product.service.range_C[1] < hot_C:
-        most = product.service.range_C[1]
-        said.append(f"{head}, and {product.name} is for up to {most:g} °C: the bed may soften.")
-    else:
-        said.append(f"{head}; {product.name} is for up to {product.service.range_C[1]:g} °C.")
-    return tuple(said)
+    most_C = product.service.range_C[1]
+    if most_C < hot_C:
+        return say(
+            "In direct sun {what} may reach about {hot}, and {adhesive} is for up to {most}: "
+            "the bed may soften.",
+            **named,
+            most=plain_temperature(most_C),
+        )
+    return say(
+        "In direct sun {what} may reach about {hot}; {adhesive} is for up to {most}.",
+        **named,
+        most=plain_temperature(most_C),
+    )
 
 
 def _pieces(chosen: NDArray[np.bool_]) -> str:
-    count = int(chosen.sum())
-    return "1 piece" if count == 1 else f"{count} pieces"
+    return say_n("{count} piece", "{count} pieces", int(chosen.sum()))
 
 
 def _span(years: float) -> str:
     days = years * 365.0
+    if days < 2:
+        return say("a day")
     if days < 21:
-        return f"{max(1, math.floor(days))} days" if days >= 2 else "a day"
+        return say("{count} days", count=math.floor(days))
     if days < 90:
-        return f"{days / 7:.0f} weeks"
+        return say("{count:.0f} weeks", count=days / 7)
     if years < 2:
-        return f"{days / 30.4:.0f} months"
-    return f"{years:.0f} years" if years < 60 else "a lifetime"
+        return say("{count:.0f} months", count=days / 30.4)
+    return say("{count:.0f} years", count=years) if years < 60 else say("a lifetime")

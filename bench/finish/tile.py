@@ -13,6 +13,7 @@ from bench.drawing.panel import FloatArray
 from bench.drawing.photo import Picture
 from bench.finish.faults import NotOnTile, NotWhiteCard
 from bench.finish.glass import RGB
+from bench.speech import say
 
 SPOT_MM = 0.5  # half a narrow joint: a disc of that radius lies within it
 LEAST_SPOT_PX = 1.5
@@ -56,9 +57,10 @@ def _card(lab: FloatArray) -> FloatArray:
     """Return a card's linear light (3,); raise where it cannot have been white, or is overexposed."""
     shown = lab_to_srgb(lab)
     if shown.max() > OVEREXPOSED:
-        raise NotWhiteCard("the card is overexposed, so its light cannot be told", "take it a little darker")
+        what = say("the card is overexposed, so its light cannot be told")
+        raise NotWhiteCard(what, say("take it a little darker"))
     if lab[0] < DARKEST_CARD_L or np.hypot(lab[1], lab[2]) > MOST_CARD_C:
-        raise NotWhiteCard("what was tapped is no white card", "tap the card, or leave it out")
+        raise NotWhiteCard(say("what was tapped is no white card"), say("tap the card, or leave it out"))
     return srgb_to_linear(shown)
 
 

@@ -11,11 +11,16 @@ from numpy.typing import NDArray
 from bench.drawing import Panel
 from bench.drawing.template import Told
 from bench.finish.glass import GlassList
+from bench.speech import say, say_n
 
 ROW_MM = 7.0  # pieces are numbered row by row, as a page is read
 LEGEND_LETTERS, MOST_LEGEND, MOST_NAME = 120, 6, 40
-MIRRORED = "mirrored: glass is laid face down"
 _HARD_SPACE = "\N{NO-BREAK SPACE}"
+
+
+def mirrored_said() -> str:
+    """Say that a template is mirrored."""
+    return say("mirrored: glass is laid face down")
 
 
 def told_of(
@@ -30,7 +35,7 @@ def told_of(
     """Return a title, what each of these pieces is called, and which letter is which glass.
 
     section: its number, None for the whole panel. name: of the panel, else as its drawing is called. notes:
-    said under the title, e.g. MIRRORED.
+    said under the title, e.g. `mirrored_said()`.
     """
     letter = letters_of(listed, tesserae)
     marks = [""] * panel.tessera_count
@@ -40,11 +45,14 @@ def told_of(
     together = "; ".join(glass.replace(" ", _HARD_SPACE) for glass in glasses)
     legend = [line.replace(_HARD_SPACE, " ") for line in textwrap.wrap(together, LEGEND_LETTERS)]
     if len(legend) > MOST_LEGEND:
-        legend = [*legend[: MOST_LEGEND - 1], "… and more: the glass list names them all"]
-    which = "the whole panel" if section is None else f"section {section}"
-    count = "1 piece" if len(tesserae) == 1 else f"{len(tesserae)} pieces"
+        legend = [*legend[: MOST_LEGEND - 1], say("… and more: the glass list names them all")]
+    pieces = say_n("{count} piece", "{count} pieces", len(tesserae))
     called = (name or panel.name)[:MOST_NAME]
-    return Told(f"{called}, {which}, {count}", (*map(_sentence, notes), *legend), marks)
+    if section is None:
+        title = say("{panel}, the whole panel, {pieces}", panel=called, pieces=pieces)
+    else:
+        title = say("{panel}, section {section}, {pieces}", panel=called, section=section, pieces=pieces)
+    return Told(title, (*map(_sentence, notes), *legend), marks)
 
 
 def _sentence(note: str) -> str:

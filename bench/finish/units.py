@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from bench.finish.weight import pounds
+from bench.speech import say
 
 INCH_MM = 25.4  # exact, 1959
 _INCH2_MM2 = INCH_MM**2
@@ -20,29 +21,43 @@ class Units:
 
     def side(self, length_mm: float) -> str:
         """Say a length: '305 mm', or inches to the nearest tenth."""
-        return f"{length_mm:.0f} mm" if self.length == "mm" else f"{length_mm / INCH_MM:.1f} in"
+        if self.length == "mm":
+            return say("{value:.0f} mm", value=length_mm)
+        return say("{value:.1f} in", value=length_mm / INCH_MM)
 
     def size(self, width_mm: float, height_mm: float) -> str:
         """Say width × height."""
         if self.length == "mm":
-            return f"{width_mm:.0f} × {height_mm:.0f} mm"
-        return f"{width_mm / INCH_MM:.1f} × {height_mm / INCH_MM:.1f} in"
+            return say("{wide:.0f} × {high:.0f} mm", wide=width_mm, high=height_mm)
+        return say("{wide:.1f} × {high:.1f} in", wide=width_mm / INCH_MM, high=height_mm / INCH_MM)
 
     def thickness(self, length_mm: float) -> str:
         """Say a small length: to a tenth of a mm, or a hundredth of an inch."""
-        return f"{length_mm:.1f} mm" if self.length == "mm" else f"{length_mm / INCH_MM:.2f} in"
+        if self.length == "mm":
+            return say("{value:.1f} mm", value=length_mm)
+        return say("{value:.2f} in", value=length_mm / INCH_MM)
+
+    def plain(self, length_mm: float) -> str:
+        """Say a small length as one types it: '2 mm', '2.5 mm', or a hundredth of an inch."""
+        if self.length == "mm":
+            return say("{value:g} mm", value=length_mm)
+        return say("{value:.2f} in", value=length_mm / INCH_MM)
 
     def area(self, area_mm2: float) -> str:
         """Say an area: '12 cm²' or '1.9 in²'."""
-        return f"{area_mm2 / 100:.0f} cm²" if self.length == "mm" else f"{area_mm2 / _INCH2_MM2:.1f} in²"
+        if self.length == "mm":
+            return say("{value:.0f} cm²", value=area_mm2 / 100)
+        return say("{value:.1f} in²", value=area_mm2 / _INCH2_MM2)
 
     def temperature(self, temperature_C: float) -> str:
         """Say a temperature: '21 °C' or '70 °F', F = 1.8·C + 32."""
         if self.degrees == "C":
-            return f"{temperature_C:g} °C"
-        return f"{1.8 * temperature_C + 32:.0f} °F"
+            return say("{value:g} °C", value=temperature_C)
+        return say("{value:.0f} °F", value=1.8 * temperature_C + 32)
 
     def weight(self, mass_g: float) -> str:
         """Say a weight in both: '3.20 kg (7.1 lb)', the reader's own first."""
-        kg, lb = f"{mass_g / 1000:.2f} kg", f"{pounds(mass_g):.1f} lb"
-        return f"{kg} ({lb})" if self.length == "mm" else f"{lb} ({kg})"
+        both = {"kg": mass_g / 1000, "lb": pounds(mass_g)}
+        if self.length == "mm":
+            return say("{kg:.2f} kg ({lb:.1f} lb)", **both)
+        return say("{lb:.1f} lb ({kg:.2f} kg)", **both)

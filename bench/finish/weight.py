@@ -9,6 +9,7 @@ from types import MappingProxyType
 
 from bench.drawing import Panel
 from bench.finish.faults import AmountOutOfRange
+from bench.speech import say
 
 GLASS_G_PER_CM3 = 2.5  # soda-lime glass, EN 572: 2500 kg/m³
 POUND_G = 453.59237  # the international pound of 1959, exact
@@ -73,16 +74,18 @@ def spreads_with(told: Mapping[str, float]) -> Mapping[str, float]:
     """Return the usual spreads with some told anew; raises AmountOutOfRange for what is no part or share."""
     for name, share in told.items():
         if name not in SPREADS:
-            raise AmountOutOfRange(f"spread of {name[:30]}", share, f"it for one of {', '.join(SPREADS)}")
+            allowed = say("it for one of {names}", names=", ".join(SPREADS))
+            raise AmountOutOfRange(say("spread of {part}", part=name[:30]), share, allowed)
         if not (math.isfinite(share) and 0 <= share <= 1):
-            raise AmountOutOfRange(f"spread of {name}", share, "a share from 0 to 1, e.g. 0.05")
+            allowed = say("a share from 0 to 1, e.g. 0.05")
+            raise AmountOutOfRange(say("spread of {part}", part=name), share, allowed)
     return MappingProxyType({**SPREADS, **told})
 
 
 def glass_mass_g(glass_area_mm2: float, glass_mm: float) -> float:
     """Return area × thickness × 2.5 g/cm³. [g] Raises AmountOutOfRange for a thickness below 0."""
     if not (math.isfinite(glass_mm) and glass_mm >= 0):
-        raise AmountOutOfRange("glass thickness", glass_mm, "0 mm or more")
+        raise AmountOutOfRange(say("glass thickness"), glass_mm, say("0 mm or more"))
     return glass_area_mm2 * glass_mm / 1000.0 * GLASS_G_PER_CM3
 
 
@@ -101,10 +104,15 @@ def weight_of(
     Backer and bed lie under the whole outline, joints too. grout_g: as it stays in the joints; counted with
     all its water it is on the heavy side, which is the safe one for whatever the panel hangs from.
     """
-    given = {"backer": backer_g_per_cm2, "bed": bed_g_per_cm2, "grout": grout_g, "frame": frame_g}
+    given = {
+        say("backer"): backer_g_per_cm2,
+        say("bed"): bed_g_per_cm2,
+        say("grout"): grout_g,
+        say("frame"): frame_g,
+    }
     for name, value in given.items():
         if not (math.isfinite(value) and value >= 0):
-            raise AmountOutOfRange(name, value, "0 or more")
+            raise AmountOutOfRange(name, value, say("0 or more"))
     whole_cm2 = panel.outline_area_mm2 / 100.0
     return Weight(
         glass_g=glass_mass_g(panel.glass_area_mm2, glass_mm),

@@ -29,7 +29,7 @@ class Tint:
 
     def __post_init__(self) -> None:
         if not self.name.strip():
-            raise NamelessColour("grout or ink")
+            raise NamelessColour("tint")
 
 
 @dataclass(frozen=True)

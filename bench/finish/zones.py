@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from bench.drawing import Panel
 from bench.drawing.panel import FloatArray, IntArray
 from bench.drawing.spans import spans
+from bench.finish.zone_called import REST_NAME, WHOLE_NAME
 
 _MOST_POINTS = 4_000_000
 _LEAST_STEP_MM = 0.1
@@ -31,7 +32,7 @@ def group_zones(panel: Panel) -> tuple[IntArray, tuple[str, ...]]:
     if not bare.any():
         return panel.group, panel.group_names
     rest = len(panel.group_names)
-    name = "the rest" if rest else "the panel"
+    name = REST_NAME if rest else WHOLE_NAME
     return np.where(bare, rest, panel.group).astype(np.int32), (*panel.group_names, name)
 
 

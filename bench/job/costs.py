@@ -9,8 +9,9 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from bench.finish import DEFAULT_CUT_WASTE, Amount, Hours, Money, hours_of, priced
+from bench.finish import DEFAULT_CUT_WASTE, Amount, Money, hours_of, priced
 from bench.finish.money import TIMED, require_hours, require_price
+from bench.finish.money_words import BOARD, GLASS, GROUT, material_key
 from bench.job import settings
 from bench.job.acts.opening import sizer
 from bench.job.finishing import entered, finishing
@@ -20,8 +21,7 @@ from bench.job.sizing import ROUTINE, USUAL_BED_MM2
 from bench.job.state import Mix
 from bench.job.zones import joints_mm2
 from bench.pace.glueup import LONGEST_S
-
-GLASS, BOARD, GROUT = "glass", "board", "grout powder"
+from bench.speech import say
 
 
 def money_of(
@@ -36,7 +36,7 @@ def money_of(
     Raises NoSuchWork, BadHours or BadPrice.
     """
     if sold is not None:
-        require_price("the panel", sold)
+        require_price(say("the panel"), sold)
     known = {**kept_prices(job), **(prices or {})}
     hours = hours_of(timed_h(job), {**kept_hours(job), **(told_h or {})})
     return Money(priced(amounts_of(job), known), hours, sold if sold is not None else kept_sold(job))
@@ -77,7 +77,7 @@ def _adhesives(job: Job) -> list[Amount]:
     needed = parts_g(sizer(job), left_of(job))
     names: dict[tuple[str, str], None] = dict.fromkeys((*used, *needed))
     return [
-        Amount(", ".join(filter(None, key)), "g", used.get(key, 0.0), needed.get(key, 0.0)) for key in names
+        Amount(material_key(*key), "g", used.get(key, 0.0), needed.get(key, 0.0)) for key in names
     ]
 
 
@@ -150,7 +150,7 @@ def kept_prices(job: Job) -> dict[str, float]:
 
 def set_sold(job: Job, price: float) -> None:
     """Keep what this panel is sold for. Raises BadPrice."""
-    require_price("the panel", price)
+    require_price(say("the panel"), price)
     job.store.set_setting(f"{settings.SOLD}:{job.panel_id}", repr(float(price)))
 
 
@@ -164,45 +164,3 @@ def _keep_map(job: Job, key: str, told: Mapping[str, float]) -> None:
 
 def _kept_map(job: Job, key: str) -> dict[str, float]:
     return {str(name): float(value) for name, value in json.loads(job.store.setting(key) or "{}").items()}
-
-
-# -- in words ------------------------------------------------------------------------------------------------
-
-
-def money_lines(money: Money) -> list[str]:
-    """Say materials, hours, cost and what an hour earned, a fact a line; what has no price is named."""
-    lines = [f"{amount_words(one)}{_cost(one)}" for one in money.amounts]
-    lines += [hours_words(one) for one in money.hours]
-    if any(one.price is not None for one in money.amounts):
-        lines.append(f"Materials with a price: {money.cost:.2f}")
-        if money.unpriced:
-            lines.append(f"No price, and not counted: {'; '.join(money.unpriced)}")
-    if money.sold is not None:
-        lines.append(f"Sold for {money.sold:.2f}")
-    if money.hourly is not None:
-        lines.append(f"An hour of work earned {money.hourly:.2f}, over {money.total_h:.1f} hours")
-    return lines
-
-
-def amount_words(one: Amount) -> str:
-    """Say a material, e.g. 'White paste, resin: 24.1 g used, 61.0 g still needed'."""
-    return f"{one.material}: {_told(one.used, one.unit)} used, {_told(one.needed, one.unit)} still needed"
-
-
-def hours_words(one: Hours) -> str:
-    """Say hours of one kind, and whether the book timed them."""
-    return f"{one.kind[:1].upper()}{one.kind[1:]}: {long_words(one)}"
-
-
-def long_words(one: Hours) -> str:
-    """Say how long it took, in minutes below an hour, and whether the book timed it."""
-    told = f"{one.hours:.1f} hours" if one.hours >= 1 else f"{60 * one.hours:.0f} minutes"
-    return f"{told}{', by the book' if one.timed else ''}"
-
-
-def _cost(one: Amount) -> str:
-    return "" if one.cost is None else f"; {one.cost:.2f}"
-
-
-def _told(amount: float, unit: str) -> str:
-    return f"{amount:.3f} {unit}" if unit == "m²" else f"{amount:.0f} {unit}"

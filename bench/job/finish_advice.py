@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from bench.fault import Fault
+from bench.finish import tint_said
 from bench.job import drying
 from bench.job.acts import grouting, inking
 from bench.job.finish_days import finish_steps, step_words
@@ -14,6 +15,7 @@ from bench.job.finish_state import Zone
 from bench.job.finish_words import opened, zone_words
 from bench.job.job import Job
 from bench.job.zones import grout_days, hardness_of, laid_zones, unlike_beside
+from bench.speech import line_length, say
 
 Act = Literal["sun", "choose", "mask", "grout", "try_ink", "ink", "try_dry", "seal", "hang", "wait", "done"]
 
@@ -32,10 +34,13 @@ def finish_next(job: Job) -> FinishNext:
     """Return the next act: what begins to dry soonest goes first, and the sun is asked about once."""
     finish = job.state.finish
     if finish.hung is not None:
-        return FinishNext("done", 0, "It hangs", f"Hung {finish.hung.where}; the book has it all.")
+        why = say("Hung indoors; the book has it all.")
+        if finish.hung.where == "outdoors":
+            why = say("Hung outdoors; the book has it all.")
+        return FinishNext("done", 0, say("It hangs"), why)
     if finish.sun is None:
-        why = "Inks fade in the sun, reds first. It decides between grout and ink."
-        return FinishNext("sun", 0, "Where will it hang?", why)
+        why = say("Inks fade in the sun, reds first. It decides between grout and ink.")
+        return FinishNext("sun", 0, say("Where will it hang?"), why)
     for found in (*_grouting(job), *_inking(job), *_unsure(job), *_ending(job)):
         return found
     return _waiting(job)
@@ -49,7 +54,8 @@ def _grouting(job: Job) -> Iterator[FinishNext]:
     for number in order:
         name = zone_words(laid.names[laid.numbers.index(number)])
         if number not in zones or zones[number].grout is None:
-            yield FinishNext("choose", number, f"Choose a grout for {name}", "By the name on its bag.")
+            headline = say("Choose a grout for {zone}", zone=name)
+            yield FinishNext("choose", number, headline, say("By the name on its bag."))
     for number in order:
         one = zones.get(number)
         if one is None or one.grout is None or not hardness_of(job, one.tesserae).is_hard:
@@ -58,16 +64,18 @@ def _grouting(job: Job) -> Iterator[FinishNext]:
             continue
         tape_mm = sum(unlike_beside(job, number).values())
         if tape_mm and not one.masked:
-            why = f"{tape_mm / 10:.0f} cm of tape along what lies beside it."
-            yield FinishNext("mask", number, f"Mask {zone_words(one.name)}", why)
+            why = say("{length} of tape along what lies beside it.", length=line_length(tape_mm))
+            yield FinishNext("mask", number, say("Mask {zone}", zone=zone_words(one.name)), why)
         try:
             grouting.may_grout(job, number)
         except Fault as fault:
             if one.masked or not tape_mm:
-                yield FinishNext("wait", number, "Grouting waits", f"{opened(fault.what)}; {fault.todo}.")
+                why = f"{opened(fault.what)}; {fault.todo}."
+                yield FinishNext("wait", number, say("Grouting waits"), why)
             continue
-        headline = f"Grout {zone_words(one.name)}"
-        yield FinishNext("grout", number, headline, f"{one.grout.name}: all of it is hard.")
+        headline = say("Grout {zone}", zone=zone_words(one.name))
+        why = say("{grout}: all of it is hard.", grout=tint_said(one.grout.name))
+        yield FinishNext("grout", number, headline, why)
 
 
 def _inking(job: Job) -> Iterator[FinishNext]:
@@ -75,11 +83,15 @@ def _inking(job: Job) -> Iterator[FinishNext]:
         ink, grout = one.ink, one.grout
         assert ink is not None
         if grout is not None and (ink.name, grout.name) not in job.state.finish.tried:
-            why = f"{ink.name} on an offcut of {grout.name}, wet and dry, before it goes on the panel."
-            yield FinishNext("try_ink", one.number, "Try the ink on an offcut", why)
+            why = say(
+                "{ink} on an offcut of {grout}, wet and dry, before it goes on the panel.",
+                ink=tint_said(ink.name),
+                grout=tint_said(grout.name),
+            )
+            yield FinishNext("try_ink", one.number, say("Try the ink on an offcut"), why)
         elif one.grouted is not None and drying.may_tint(job, one).done:
-            why = f"{ink.name}: its grout is dry, and no ink takes after the seal."
-            yield FinishNext("ink", one.number, f"Ink {zone_words(one.name)}", why)
+            why = say("{ink}: its grout is dry, and no ink takes after the seal.", ink=tint_said(ink.name))
+            yield FinishNext("ink", one.number, say("Ink {zone}", zone=zone_words(one.name)), why)
 
 
 def _unsure(job: Job) -> Iterator[FinishNext]:
@@ -90,9 +102,9 @@ def _unsure(job: Job) -> Iterator[FinishNext]:
         waits_for_ink = one.ink is not None and one.inked is None
         dry = drying.may_tint(job, one) if waits_for_ink else drying.may_seal(job, one)
         if dry.unsure and (waits_for_ink or one.dry_by_hand != "seal"):
-            name = zone_words(one.name)
-            why = "The clock changed, so it counts as wet. Press a nail into it: hard and pale is dry."
-            yield FinishNext("try_dry", one.number, f"Try the grout of {name}", why)
+            why = say("The clock changed, so it counts as wet. Press a nail into it: hard and pale is dry.")
+            headline = say("Try the grout of {zone}", zone=zone_words(one.name))
+            yield FinishNext("try_dry", one.number, headline, why)
 
 
 def _ending(job: Job) -> Iterator[FinishNext]:
@@ -100,10 +112,12 @@ def _ending(job: Job) -> Iterator[FinishNext]:
     try:
         if finish.sealed is None:
             inking.may_seal(job)
-            yield FinishNext("seal", 0, "Seal the panel", "All grout and ink is dry; no ink takes after it.")
+            why = say("All grout and ink is dry; no ink takes after it.")
+            yield FinishNext("seal", 0, say("Seal the panel"), why)
         else:
             inking.may_hang(job, "outdoors")
-            yield FinishNext("hang", 0, "Hang it", "The seal is dry. Fixings rated for its weight.")
+            why = say("The seal is dry. Fixings rated for its weight.")
+            yield FinishNext("hang", 0, say("Hang it"), why)
     except Fault:
         return
 
@@ -114,10 +128,10 @@ def _waiting(job: Job) -> FinishNext:
     timed = sorted((s for s in steps if s.at_utc), key=lambda s: s.at_utc or job.clock.utc())
     unset = [s for s in steps if s.at_utc is None]
     if timed:
-        headline = "Let it dry" if timed[0].kind != "grout" else "Let it harden"
+        headline = say("Let it dry") if timed[0].kind != "grout" else say("Let it harden")
         return FinishNext("wait", timed[0].of, headline, step_words(job, timed[0]))
-    why = step_words(job, unset[0]) if unset else "Nothing can be done now."
-    return FinishNext("wait", 0, "Wait for the cure", why)
+    why = step_words(job, unset[0]) if unset else say("Nothing can be done now.")
+    return FinishNext("wait", 0, say("Wait for the cure"), why)
 
 
 def _to_ink(job: Job) -> list[Zone]:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
-from typing import Literal
 
 from bench.adhesive import cure_s
 from bench.fault import Fault
@@ -15,9 +14,10 @@ from bench.job.calendar import calendar
 from bench.job.finish_state import Zone
 from bench.job.finish_words import opened, zone_words
 from bench.job.job import Job
+from bench.job.step_words import Kind, foreseen_said, from_said, now_said, once_said, unsure_said
 from bench.job.zones import Laid, grout_days, hardness_of, laid_zones
+from bench.speech import clock_time, say, short_day
 
-Kind = Literal["harden", "grout", "ink", "seal", "hang"]
 DAY_ENDS = time(18)  # of glueing up, on a day that is only foreseen
 MOST_FORESEEN = 60  # sections
 
@@ -69,20 +69,17 @@ def finish_steps(job: Job, *, foresee: bool = True) -> tuple[Step, ...]:
 
 def step_words(job: Job, step: Step, *, dated: bool = False) -> str:
     """Say a step: 'From Tuesday 10:00 the blue zone may be tinted.' dated: with its date in any case."""
-    who = {"harden": f"section {step.of}", "seal": "the panel", "hang": "the panel"}.get(step.kind)
-    who = who or zone_words(step.name)
-    what = _MAY[step.kind]
+    zone = zone_words(step.name)
     if step.unsure:
-        return f"The clock changed: {who} counts as not ready. {_BY_HAND[step.kind]}"
+        return unsure_said(step.kind, step.of, zone)
     if step.now:
-        return opened(f"{who} {what} now.")
+        return opened(now_said(step.kind, step.of, zone))
     if step.at_utc is None:
-        return opened(f"{who} {what} once what is left of it is set and hard.")
+        return opened(once_said(step.kind, step.of, zone))
     near = _within_a_week(job, step.at_utc) and not dated
     at = clock_words(job, step.at_utc) if near else _date_words(step.at_utc)
-    if step.foreseen:
-        return f"Foreseen from {at}: {who} {what}."
-    return f"From {at} {who} {what}."
+    said = foreseen_said if step.foreseen else from_said
+    return said(step.kind, step.of, zone, at)
 
 
 def when_lines(job: Job) -> tuple[str, ...]:
@@ -96,28 +93,13 @@ def when_lines(job: Job) -> tuple[str, ...]:
     return tuple(step_words(job, s) for s in shown)
 
 
-_MAY: dict[Kind, str] = {
-    "harden": "is hard",
-    "grout": "may be grouted",
-    "ink": "may be tinted",
-    "seal": "may be sealed",
-    "hang": "may hang outdoors",
-}
-_BY_HAND: dict[Kind, str] = {
-    "harden": "Try it by hand.",
-    "grout": "Try its sections by hand, and say so on the panel.",
-    "ink": "Try its grout by hand and say so.",
-    "seal": "Try the grout by hand and say so.",
-    "hang": "Wait the seal's time once more.",
-}
-
-
 def _within_a_week(job: Job, at: datetime) -> bool:
     return abs((at - job.clock.utc()).total_seconds()) < 6 * 86400
 
 
 def _date_words(at: datetime) -> str:
-    return f"{at.astimezone():%a %d %b, %H:%M}"
+    local = at.astimezone()
+    return say("{day}, {time}", day=short_day(local), time=clock_time(local))
 
 
 def _hardening(job: Job) -> Iterable[Step]:

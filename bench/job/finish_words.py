@@ -6,57 +6,97 @@ from collections.abc import Callable
 from typing import Any
 
 from bench.book import events as e
-from bench.finish import code_of
+from bench.finish import code_of, tint_said, zone_called
+from bench.speech import line_length, say, say_n
 
 
 def _zones(x: e.ZonesDrawn) -> str:
-    named = ", ".join(f"{z.name} ({_count(len(z.tesserae), 'piece')})" for z in x.zones)
+    gone = say_n("{count} zone taken off", "{count} zones taken off", len(x.gone))
     if not x.zones:
-        return f"{_count(len(x.gone), 'zone')} taken off"
-    return f"Zones drawn: {named}" + (f"; {_count(len(x.gone), 'zone')} taken off" if x.gone else "")
+        return gone
+    named = say("Zones drawn: {zones}", zones=", ".join(map(_drawn, x.zones)))
+    return f"{named}; {gone}" if x.gone else named
 
 
-def _count(count: int, what: str) -> str:
-    return f"1 {what}" if count == 1 else f"{count} {what}s"
-
-
-def _lot(lot: str) -> str:
-    return f", lot {lot}" if lot else ""
+def _drawn(zone: e.ZoneDrawn) -> str:
+    pieces = say_n("{count} piece", "{count} pieces", len(zone.tesserae))
+    return f"{zone_called(zone.name)} ({pieces})"
 
 
 def _chosen(x: e.ColourChosen) -> str:
     if not x.name:
-        return f"Zone {x.zone} stays in the colour of its grout"
-    return f"{x.of.capitalize()} chosen for zone {x.zone}: {x.name}"
+        return say("Zone {zone} stays in the colour of its grout", zone=x.zone)
+    name = tint_said(x.name)
+    if x.of == "grout":
+        return say("Grout chosen for zone {zone}: {name}", zone=x.zone, name=name)
+    return say("Ink chosen for zone {zone}: {name}", zone=x.zone, name=name)
 
 
-_SUN: dict[str, str] = {
-    "direct": "in direct sun",
-    "indirect": "in daylight without sun",
-    "indoors": "indoors",
-}
+def _sun(x: e.SunTold) -> str:
+    return {
+        "direct": say("It will hang in direct sun"),
+        "indirect": say("It will hang in daylight without sun"),
+        "indoors": say("It will hang indoors"),
+    }[x.sun]
+
+
+def _grouted(x: e.ZoneGrouted) -> str:
+    told: dict[str, Any] = {"zone": x.zone, "name": tint_said(x.name)}
+    told |= {"powder_g": x.powder_g, "water_g": x.water_g}
+    if x.lot:
+        return say(
+            "Zone {zone} grouted: {name}, {powder_g:g} g powder and {water_g:g} g water, lot {lot}",
+            **told,
+            lot=x.lot,
+        )
+    return say("Zone {zone} grouted: {name}, {powder_g:g} g powder and {water_g:g} g water", **told)
+
+
+def _measured(x: e.SampleMeasured) -> str:
+    told = {"grout": opened(tint_said(x.grout)), "code": code_of(x.colour)}
+    if x.state == "dry":
+        return say("{grout} measured on a tile, dry: {code}", **told)
+    return say("{grout} measured on a tile, sealed: {code}", **told)
+
+
+def _tried(x: e.GroutTried) -> str:
+    if x.dry_to == "tint":
+        return say("Zone {zone} tried by hand: dry enough to tint", zone=x.zone)
+    return say("Zone {zone} tried by hand: dry enough to seal", zone=x.zone)
+
+
+def _inked(x: e.ZoneInked) -> str:
+    told = {"zone": x.zone, "name": tint_said(x.name)}
+    if x.lot:
+        return say("Zone {zone} inked: {name}, lot {lot}", **told, lot=x.lot)
+    return say("Zone {zone} inked: {name}", **told)
+
 
 WORDS: dict[type, Callable[[Any], str]] = {
     e.ZonesDrawn: _zones,
     e.ColourChosen: _chosen,
-    e.SunTold: lambda x: f"It will hang {_SUN[x.sun]}",
-    e.ZoneMasked: lambda x: f"Zone {x.zone} masked, {x.tape_mm / 10:.0f} cm of tape",
-    e.GroutCautionsRead: lambda x: f"Cautions of grout read before zone {x.zone} was mixed for",
-    e.ZoneGrouted: lambda x: (
-        f"Zone {x.zone} grouted: {x.name}, {x.powder_g:g} g powder and {x.water_g:g} g water{_lot(x.lot)}"
+    e.SunTold: _sun,
+    e.ZoneMasked: lambda x: say(
+        "Zone {zone} masked, {length} of tape", zone=x.zone, length=line_length(x.tape_mm)
     ),
-    e.SampleMeasured: lambda x: f"{opened(x.grout)} measured on a tile, {x.state}: {code_of(x.colour)}",
-    e.GroutTried: lambda x: f"Zone {x.zone} tried by hand: dry enough to {x.dry_to}",
-    e.InkTried: lambda x: f"Ink {x.name} tried on an offcut of {x.grout}",
-    e.ZoneInked: lambda x: f"Zone {x.zone} inked: {x.name}{_lot(x.lot)}",
-    e.PanelSealed: lambda x: f"Sealed with {x.name}" if x.name else "Sealed",
-    e.PanelHung: lambda x: f"Hung {x.where}",
+    e.GroutCautionsRead: lambda x: say(
+        "Cautions of grout read before zone {zone} was mixed for", zone=x.zone
+    ),
+    e.ZoneGrouted: _grouted,
+    e.SampleMeasured: _measured,
+    e.GroutTried: _tried,
+    e.InkTried: lambda x: say(
+        "Ink {ink} tried on an offcut of {grout}", ink=tint_said(x.name), grout=tint_said(x.grout)
+    ),
+    e.ZoneInked: _inked,
+    e.PanelSealed: lambda x: say("Sealed with {name}", name=x.name) if x.name else say("Sealed"),
+    e.PanelHung: lambda x: say("Hung outdoors") if x.where == "outdoors" else say("Hung indoors"),
 }
 
 
 def zone_words(name: str) -> str:
     """Name a zone within a sentence: 'the dark blue zone', 'the rest'."""
-    return name if name.startswith("the ") else f"the {name} zone"
+    return zone_called(name) if name.startswith("the ") else say("the {name} zone", name=name)
 
 
 def opened(text: str) -> str:

@@ -19,15 +19,16 @@ from bench.finish import (
     wire_angle_deg,
 )
 from bench.finish.hanging import LEAST_ANGLE_DEG, MOST_ANGLE_DEG, MOST_POINTS
-from bench.finish.hanging_words import DUTY, bend_lines, hung_lines, part_lines, weight_words
+from bench.finish.hanging_words import bend_lines, duty, hung_lines, part_lines, weight_words
 from bench.job import settings
 from bench.job.faults import FigureOutOfRange
 from bench.job.finishing import entered, finishing, keep_figure
 from bench.job.job import Job
+from bench.speech import all_of, say
 
 USUAL_POINTS = 2
 MOST_FRAME_G, MOST_BOARD_MM, MOST_APART_MM, MOST_ABOVE_MM = 200_000.0, 100.0, 10_000.0, 5_000.0
-USUAL_BOARD = "cement board"
+USUAL_BOARD = next(iter(BOARDS_GPA))
 
 
 @dataclass(frozen=True)
@@ -85,18 +86,20 @@ def hanging(job: Job) -> Hanging:
 def hanging_lines(job: Job, units: Units) -> list[str]:
     """Say all of it, a fact a line, the caution last."""
     found = hanging(job)
-    lines = [f"The finished panel: {weight_words(found.weight)}, 10 to 90 % sure."]
+    lines = [say("The finished panel: {weight}, 10 to 90 % sure.", weight=weight_words(found.weight))]
     lines.append(f"{', '.join(part_lines(found.weight))}.")
-    may_lack = {"board": found.weight.backer_g, "frame": found.weight.frame_g}
-    missing = [name for name, grams in may_lack.items() if not grams]
+    may_lack = ((say("board"), found.weight.backer_g), (say("frame"), found.weight.frame_g))
+    missing = [name for name, grams in may_lack if not grams]
     if missing:
-        lines.append(f"Not counted until it is entered: {' and '.join(missing)}.")
+        lines.append(say("Not counted until it is entered: {parts}.", parts=all_of(missing)))
     lines += hung_lines(found.hung) if found.hung is not None else [found.trouble] if found.trouble else []
     if found.bend is not None:
         lines += bend_lines(found.bend, units)
     else:
-        lines.append("Enter how thick the board is, and Potwatch says whether it bends: that breaks joints.")
-    return [*lines, DUTY]
+        lines.append(
+            say("Enter how thick the board is, and Potwatch says whether it bends: that breaks joints.")
+        )
+    return [*lines, duty()]
 
 
 def _hung(job: Job, weight: Weight, told: Figures) -> Hung | None:

@@ -6,22 +6,33 @@ from datetime import UTC, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from bench.finish import zone_called
 from bench.job.finish_days import Step, finish_steps, step_words
 from bench.job.job import Job
+from bench.speech import say, tongue
 from bench.whole import CannotWrite, write_file
 
 if TYPE_CHECKING:
     from icalendar import Event
 
-PRODUCT = "-//Potwatch//Finishing//EN"
 LASTS = timedelta(minutes=30)
-_TITLES = {
-    "harden": "Section {of} is hard",
-    "grout": "Grout: {name}",
-    "ink": "Ink: {name}",
-    "seal": "Seal the panel",
-    "hang": "May hang outdoors",
-}
+
+
+def product_id() -> str:
+    """Return what names the writer of the file, with the language that its events are written in."""
+    return f"-//Potwatch//Finishing//{tongue().language.upper()}"
+
+
+def title_of(step: Step) -> str:
+    """Say a step in a few words, for a line in a calendar."""
+    name = zone_called(step.name)
+    return {
+        "harden": say("Section {number} is hard", number=step.of),
+        "grout": say("Grout: {name}", name=name),
+        "ink": say("Ink: {name}", name=name),
+        "seal": say("Seal the panel"),
+        "hang": say("May hang outdoors"),
+    }[step.kind]
 
 
 def calendar_file(job: Job) -> bytes:
@@ -33,7 +44,7 @@ def calendar_file(job: Job) -> bytes:
     from icalendar import Calendar
 
     out = Calendar()
-    out.add("prodid", PRODUCT)
+    out.add("prodid", product_id())
     out.add("version", "2.0")
     out.add("calscale", "GREGORIAN")
     out.add("method", "PUBLISH")
@@ -67,7 +78,7 @@ def _event(job: Job, step: Step) -> Event:
     event.add("sequence", job.store.last_seq(job.panel_id))
     event.add("dtstart", start)
     event.add("dtend", start + LASTS)
-    title = _TITLES[step.kind].format(of=step.of, name=step.name)
+    title = title_of(step)
     event.add("summary", f"{job.state.name}: {title}")
     event.add("description", step_words(job, step, dated=True))
     event.add("status", "TENTATIVE" if step.foreseen else "CONFIRMED")

@@ -6,14 +6,26 @@ AFTER_SETTING, and they stand in the record.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from bench.book import events as e
 from bench.drawing.picture import picture_png
-from bench.finish import BOARDS_GPA, GlassList, Money, Units, code_of, glass_list, letters_of
-from bench.finish.record import CARE, Done, GlassRow, Record, SectionRow, Shown
+from bench.finish import (
+    BOARDS_GPA,
+    GlassList,
+    Money,
+    Units,
+    board_said,
+    code_of,
+    glass_list,
+    kind_said,
+    letters_of,
+    tint_said,
+)
+from bench.finish.record import Done, GlassRow, Record, SectionRow, Shown, care_lines
 from bench.job.costs import adhesive_of, money_of, poured_g
 from bench.job.finish_state import Zone
 from bench.job.finish_words import opened, zone_words
@@ -26,6 +38,7 @@ from bench.job.seeing import colour_told
 from bench.job.state import Mix
 from bench.job.stock import joined_lot
 from bench.job.words import words
+from bench.speech import all_of, said, say, short_date
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -46,7 +59,7 @@ def record_of(job: Job, units: Units, *, money: Money | None = None) -> Record:
         sections=rows,
         unset=sum(s.stage != "set" for s in job.state.sections.values()),
         glass=_glass_rows(job, listed),
-        grout=_grout(job),
+        grout=_grout(job, units),
         done=later_work(job),
         hanging=tuple(hanging_lines(job, units)),
         money=money_of(job) if money is None else money,
@@ -111,12 +124,18 @@ def _glass_rows(job: Job, listed: GlassList) -> tuple[GlassRow, ...]:
     return tuple(sorted(rows, key=lambda row: (len(row.letter), row.letter)))
 
 
-def _grout(job: Job) -> tuple[str, ...]:
+def _grout(job: Job, units: Units) -> tuple[str, ...]:
     found = finishing(job)
     grout = found.grout
     return (
-        f"Joints: {grout.joint_area_mm2 / 100:.0f} cm², {found.depth_mm:g} mm deep; reckoned "
-        f"{grout.powder_g:.0f} g of powder and {grout.water_g:.0f} g of water, waste included.",
+        say(
+            "Joints: {area}, {depth} deep; reckoned {powder_g:.0f} g of powder and {water_g:.0f} g of "
+            "water, waste included.",
+            area=units.area(grout.joint_area_mm2),
+            depth=units.plain(found.depth_mm),
+            powder_g=grout.powder_g,
+            water_g=grout.water_g,
+        ),
         *(_coloured(job, zone) for zone in job.state.finish.in_order if zone.grout is not None),
     )
 
@@ -124,16 +143,22 @@ def _grout(job: Job) -> tuple[str, ...]:
 def _coloured(job: Job, zone: Zone) -> str:
     """Say the colour of a zone's joints, and whether it was measured."""
     assert zone.grout is not None
-    ink = f", inked {zone.inked.name}" if zone.inked is not None else ""
-    known = colour_told(job, zone.grout.name)
-    return f"{opened(zone_words(zone.name))}: {zone.grout.name}, {code_of(zone.grout.colour)} {known}{ink}."
+    told = {
+        "zone": opened(zone_words(zone.name)),
+        "grout": tint_said(zone.grout.name),
+        "code": code_of(zone.grout.colour),
+        "known": colour_told(job, zone.grout.name),
+    }
+    if zone.inked is None:
+        return say("{zone}: {grout}, {code} {known}.", **told)
+    return say("{zone}: {grout}, {code} {known}, inked {ink}.", **told, ink=tint_said(zone.inked.name))
 
 
 def _notes(job: Job) -> tuple[str, ...]:
     entries = job.store.events(job.panel_id)
     undone = undone_acts(entries)
     return tuple(
-        f"{x.at_utc.astimezone():%d %b %Y}: {x.event.text}"
+        f"{short_date(x.at_utc.astimezone())}: {x.event.text}"
         for x in entries
         if isinstance(x.event, e.NoteWritten) and x.act_id not in undone
     )
@@ -150,7 +175,7 @@ def _shown(job: Job, listed: GlassList, rows: tuple[SectionRow, ...]) -> Shown:
         ended=max(days, default=None),
         weight=finishing(job).weight,
         materials=_materials(job, listed, rows),
-        care=CARE,
+        care=care_lines(),
         picture=picture_png(panel, long_side_px=PICTURE_PX),
     )
 
@@ -160,16 +185,22 @@ def _materials(job: Job, listed: GlassList, rows: tuple[SectionRow, ...]) -> tup
     kinds = list(dict.fromkeys(glass.kind for glass in listed.glasses))
     named = [glass.name.rpartition(" #")[0] for glass in listed.glasses]
     colours = list(dict.fromkeys(named))
-    more = f", and {len(colours) - MOST_NAMED} more" if len(colours) > MOST_NAMED else ""
-    lines = [f"Glass, {' and '.join(kinds)}: {', '.join(colours[:MOST_NAMED])}{more}."] if named else []
+    lines = [_glass_line(kinds, colours)] if named else []
     adhesives = list(dict.fromkeys(row.adhesive for row in rows))
     if adhesives:
-        lines.append(f"Set in {' and '.join(adhesives)}.")
+        lines.append(say("Set in {adhesives}.", adhesives=all_of([said(name) for name in adhesives])))
     lines += _joint_lines(job)
     told = figures_of(job)
     if told.board_mm is not None and told.board in BOARDS_GPA:
-        lines.append(f"On a backer of {told.board}.")
+        lines.append(say("On a backer of {board}.", board=board_said(told.board)))
     return tuple(lines)
+
+
+def _glass_line(kinds: Sequence[str], colours: Sequence[str]) -> str:
+    told = {"kinds": all_of([kind_said(kind) for kind in kinds]), "colours": ", ".join(colours[:MOST_NAMED])}
+    if len(colours) <= MOST_NAMED:
+        return say("Glass, {kinds}: {colours}.", **told)
+    return say("Glass, {kinds}: {colours}, and {more} more.", **told, more=len(colours) - MOST_NAMED)
 
 
 def _joint_lines(job: Job) -> list[str]:
@@ -177,9 +208,16 @@ def _joint_lines(job: Job) -> list[str]:
     zones, sealed = job.state.finish.in_order, job.state.finish.sealed
     grouts = list(dict.fromkeys(z.grouted.name for z in zones if z.grouted is not None))
     inks = list(dict.fromkeys(z.inked.name for z in zones if z.inked is not None))
-    tinted = " and ".join(grouts) + (f", inked {' and '.join(inks)}" if inks else "")
-    lines = [f"Joints grouted in {tinted}."] if grouts else []
-    return [*lines, f"Sealed with {sealed.name}."] if sealed is not None and sealed.name else lines
+    lines = []
+    if grouts:
+        named = all_of([tint_said(name) for name in grouts])
+        over = all_of([tint_said(name) for name in inks])
+        lines = [say("Joints grouted in {grouts}.", grouts=named)]
+        if inks:
+            lines = [say("Joints grouted in {grouts}, inked {inks}.", grouts=named, inks=over)]
+    if sealed is not None and sealed.name:
+        lines.append(say("Sealed with {name}.", name=sealed.name))
+    return lines
 
 
 def _numbered(job: Job) -> Image:

@@ -23,11 +23,16 @@ from bench.finish import (
     cut_up,
     inked,
     inked_name,
+    is_inked,
+    tint_said,
+    zone_called,
 )
 from bench.job import settings
 from bench.job.finish_state import Chosen, Rgb, Zone
+from bench.job.finish_words import opened
 from bench.job.job import Job
 from bench.job.zones import laid_zones
+from bench.speech import say
 
 MOST_SEEN = 4
 USUAL = (NEUTRAL, "white", "grey", "charcoal")
@@ -54,7 +59,7 @@ def known_colours(job: Job) -> dict[str, Rgb]:
     finish = job.state.finish
     found = dict(GROUT_WORDS)
     found |= {zone.grout.name: zone.grout.colour for zone in finish.in_order if zone.grout is not None}
-    found |= {grout: event.colour for (grout, _), event in finish.measured.items() if " over " not in grout}
+    found |= {grout: event.colour for (grout, _), event in finish.measured.items() if not is_inked(grout)}
     return {name: finish.true_colour(name, told) for name, told in found.items()}
 
 
@@ -67,7 +72,9 @@ def known_inks(job: Job) -> dict[str, Rgb]:
 def colour_told(job: Job, name: str) -> str:
     """Say how a grout's colour is known."""
     found = job.state.finish.measured_of(name)
-    return "guessed" if found is None else f"measured on a tile, {found.state}"
+    if found is None:
+        return say("guessed")
+    return say("measured on a tile, dry") if found.state == "dry" else say("measured on a tile, sealed")
 
 
 def compared(job: Job, *, inks: bool = False) -> tuple[str, ...]:
@@ -88,7 +95,7 @@ def checked_names(names: Sequence[str], known: Sequence[str]) -> tuple[str, ...]
     """Return names of colours, each once. Raises NamelessColour, UnknownColour or TooManyColours."""
     plain = [" ".join(name.split()) for name in names]
     if not plain or not all(plain):
-        raise NamelessColour("grout or ink")
+        raise NamelessColour("tint")
     found = tuple(dict.fromkeys(plain))
     for name in found:
         if name not in known:
@@ -162,16 +169,23 @@ def region_lines(job: Job) -> tuple[str, ...]:
     for number, name, cut in zip(laid.numbers, laid.names, cuts, strict=True):
         zone = zones.get(number)
         joint, _ = joint_colour(job, zone)
-        open_ = "" if zone is not None and zone.grout is not None else ", not chosen yet"
-        lines.append(f"{name[:1].upper()}{name[1:]}: {joint}{open_}: {cut_words(cut)}")
+        told = {"region": opened(zone_called(name)), "joint": tint_said(joint), "cut": cut_words(cut)}
+        if zone is not None and zone.grout is not None:
+            lines.append(say("{region}: {joint}: {cut}", **told))
+        else:
+            lines.append(say("{region}: {joint}, not chosen yet: {cut}", **told))
     return tuple(lines)
 
 
 def cut_words(cut: Cut) -> str:
     """Say how strongly joints cut up, with the figure."""
-    return cut.words if cut.delta_e is None else f"{cut.words} (ΔE {cut.delta_e:.0f})"
+    if cut.delta_e is None:
+        return cut.words
+    return say("{words} (ΔE {delta_e:.0f})", words=cut.words, delta_e=cut.delta_e)
 
 
 def known_words(look: Seen) -> str:
     """Say the figure of a look, and how its colour is known."""
-    return look.known if look.cut.delta_e is None else f"ΔE {look.cut.delta_e:.0f}, {look.known}"
+    if look.cut.delta_e is None:
+        return look.known
+    return say("ΔE {delta_e:.0f}, {known}", delta_e=look.cut.delta_e, known=look.known)

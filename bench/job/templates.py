@@ -8,12 +8,12 @@ import numpy as np
 
 from bench.drawing.panel import FloatArray
 from bench.drawing.template import PAPERS_MM, Sheet, sheets_of
-from bench.finish import MIRRORED, glass_list, told_of
+from bench.finish import glass_list, mirrored_said, told_of
 from bench.job.job import Job
+from bench.speech import full_date, say
 
 LIKE_DE = 5.0  # ΔE00 up to which colours share a letter
 NEAR_MM = 12.0  # of ground that is not set yet: farther off an edge is of no use any more
-EDGE_NOTE = "thick line: the edge as set, photographed on {}"
 
 
 def is_mirrored(job: Job) -> bool:
@@ -34,10 +34,10 @@ def panel_sheets(
     """
     listed = glass_list(job.panel, like_de=like_de)
     mirrored, edges_mm = is_mirrored(job), edges_now_mm(job)
-    notes = [MIRRORED] if mirrored else []
+    notes = [mirrored_said()] if mirrored else []
     if edges_mm and job.state.edge_utc is not None:
-        local = job.state.edge_utc.astimezone()
-        notes.append(EDGE_NOTE.format(f"{local.day} {local:%B %Y}"))
+        day = full_date(job.state.edge_utc.astimezone())
+        notes.append(say("thick line: the edge as set, photographed on {day}", day=day))
     wanted = [(n, np.asarray(job.section(n).tesserae, np.int32)) for n in sections]
     whole = [(None, np.arange(job.panel.tessera_count, dtype=np.int32))]
     return tuple(

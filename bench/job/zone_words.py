@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from bench.finish import SUN_WORDS, ZonesPlan, bed_in_sun, fading_of, fugitive
+from bench.finish import ZonesPlan, bed_in_sun, fading_of, fugitive, sand_said, sun_said, tint_said
 from bench.job.finish_days import finish_steps, step_words
 from bench.job.finish_state import Chosen
 from bench.job.finish_words import opened
 from bench.job.job import Job
 from bench.job.zones import Laid, glass_colour
+from bench.speech import area, length, line_length, say, say_n
 
-_EXAMPLES = (("Red", (178, 38, 42)), ("A vivid yellow", (232, 180, 20)), ("Grey", (140, 139, 136)))
+_RED, _YELLOW, _GREY = (178, 38, 42), (232, 180, 20), (140, 139, 136)
 
 
 def zone_lines(job: Job, laid: Laid, plan: ZonesPlan, number: int) -> tuple[str, ...]:
@@ -17,36 +18,47 @@ def zone_lines(job: Job, laid: Laid, plan: ZonesPlan, number: int) -> tuple[str,
     k = laid.numbers.index(number)
     one, planned = job.state.finish.zones.get(number), plan.zones[k]
     batch = next(g.batch for g in plan.grouts if k in g.zones)
-    width = f", {planned.widths.p50_mm:.1f} mm wide" if planned.widths else ""
-    lines = [f"{planned.joint_mm2 / 100:.0f} cm²{width}"]
-    lines.append(f"{grams(planned.grout.powder_g)} {planned.sand}")
-    lines.append(f"{grams(planned.grout.water_g)} water")
+    joints = area(planned.joint_mm2)
+    if planned.widths:
+        joints = say("{area}, {width} wide", area=joints, width=length(planned.widths.p50_mm, 1))
+    lines = [joints]
+    lines.append(
+        say("{mass} {sand}", mass=grams(planned.grout.powder_g), sand=sand_said(planned.sand))
+    )
+    lines.append(say("{mass} water", mass=grams(planned.grout.water_g)))
     if batch is not None and batch.count > 1:
-        lines.append(f"{batch.count} × {grams(batch.powder_g)} of this grout")
+        lines.append(
+            say("{count} × {mass} of this grout", count=batch.count, mass=grams(batch.powder_g))
+        )
     if planned.tape_mm and (one is None or one.grouted is None):
-        lines.append(f"Tape {planned.tape_mm / 10:.0f} cm, film {planned.masked_mm2 / 100:.0f} cm²")
+        tape, film = line_length(planned.tape_mm), area(planned.masked_mm2)
+        lines.append(say("Tape {tape}, film {film}", tape=tape, film=film))
     return (*_done(job, number), *zone_in_sun(job, laid, number), *lines)
 
 
 def grams(mass_g: float) -> str:
     """Say a mass: with a tenth of a gram where it is small."""
-    return f"{mass_g:.1f} g" if mass_g < 10 else f"{mass_g:.0f} g"
+    if mass_g < 10:
+        return say("{mass_g:.1f} g", mass_g=mass_g)
+    return say("{mass_g:.0f} g", mass_g=mass_g)
 
 
 def _done(job: Job, number: int) -> tuple[str, ...]:
     one = job.state.finish.zones.get(number)
     if one is None:
         return ()
-    said = []
+    told = []
     if one.grouted is not None:
-        said.append(f"Grouted: {one.grouted.name}")
+        told.append(say("Grouted: {name}", name=tint_said(one.grouted.name)))
+    elif one.grout is not None and one.masked:
+        told.append(say("Grout: {name}, masked", name=tint_said(one.grout.name)))
     elif one.grout is not None:
-        said.append(f"Grout: {one.grout.name}{', masked' if one.masked else ''}")
+        told.append(say("Grout: {name}", name=tint_said(one.grout.name)))
     if one.inked is not None:
-        said.append(f"Inked: {one.inked.name}")
+        told.append(say("Inked: {name}", name=tint_said(one.inked.name)))
     elif one.ink is not None:
-        said.append(f"Ink: {one.ink.name}")
-    return tuple(said)
+        told.append(say("Ink: {name}", name=tint_said(one.ink.name)))
+    return tuple(told)
 
 
 def zone_in_sun(job: Job, laid: Laid, number: int) -> tuple[str, ...]:
@@ -60,23 +72,32 @@ def zone_in_sun(job: Job, laid: Laid, number: int) -> tuple[str, ...]:
     fading = fading_of(colour, sun)
     if not fading.through:
         return ()
-    return ("In this sun: no ink",)
+    return (say("In this sun: no ink"),)
 
 
 def sun_lines(job: Job) -> tuple[str, ...]:
     """Return all that the sun asks of this panel, rough as it is; one line before the sun is told."""
     sun = job.state.finish.sun
     if sun is None:
-        return ("Say where it will hang first.",)
-    lines = [f"{opened(SUN_WORDS[sun])}. All of this is rough, and common practice without a source."]
+        return (say("Say where it will hang first."),)
+    rough = say("All of this is rough, and common practice without a source.")
+    lines = [f"{opened(sun_said(sun))}. {rough}"]
     count = int(fugitive(job.panel, sun).sum())
     if count:
         lines.append(
-            f"{count} pieces are red or vivid: where the joints are to match, give them a zone of "
-            "through-coloured grout. Inks fade there, reds first."
+            say_n(
+                "{count} piece is red or vivid: where the joints are to match, give it a zone of "
+                "through-coloured grout. Inks fade there, reds first.",
+                "{count} pieces are red or vivid: where the joints are to match, give them a zone of "
+                "through-coloured grout. Inks fade there, reds first.",
+                count,
+            )
         )
-    lines += [f"{name}: {fading_of(colour, sun).words}." for name, colour in _EXAMPLES]
-    lines.append("Blue wool classes as in ISO 105-B01, 1 the soonest to fade, each step about twice as long.")
+    examples = ((say("Red"), _RED), (say("A vivid yellow"), _YELLOW), (say("Grey"), _GREY))
+    lines += [f"{name}: {fading_of(colour, sun).words}." for name, colour in examples]
+    lines.append(
+        say("Blue wool classes as in ISO 105-B01, 1 the soonest to fade, each step about twice as long.")
+    )
     names = dict.fromkeys(s.adhesive for s in job.state.sections.values())
     beds = [line for name in names for line in bed_in_sun(job.panel, job.product(name), sun)]
     return (*lines, *dict.fromkeys(beds))

@@ -11,8 +11,17 @@ import numpy as np
 
 from bench.drawing import Panel
 from bench.drawing.panel import FloatArray, IntArray
-from bench.finish import Tint, ZonesPlan, border_mm, days_of_grout, joint_grid, main_colour, plan_zones
+from bench.finish import (
+    Tint,
+    ZonesPlan,
+    border_mm,
+    days_of_grout,
+    joint_grid,
+    main_colour,
+    plan_zones,
+)
 from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL
+from bench.finish.zone_called import REST_NAME, WHOLE_NAME
 from bench.finish.zone_plan import LEAST_JOINT_MM2, Mix
 from bench.finish.zones import JointGrid, shared_joints_mm2
 from bench.job.faults import NoSuchZone
@@ -21,7 +30,6 @@ from bench.job.finish_state import Zone
 from bench.job.finishing import finishing
 from bench.job.job import Job
 
-REST_NAME, WHOLE_NAME = "the rest", "the panel"
 GRID_POINTS = 1_000_000
 GREY = (128, 128, 128)  # of a grout that is not chosen yet
 
@@ -167,10 +175,10 @@ def plan(job: Job) -> ZonesPlan:
     laid = laid_zones(job)
     zones = job.state.finish.zones
     grouts = []
-    for number, name in zip(laid.numbers, laid.names, strict=True):
+    for number in laid.numbers:
         chosen = zones[number].grout if number in zones else None
         alone = len(laid.numbers) == 1
-        usual = Tint(NEUTRAL, GROUT_WORDS[NEUTRAL]) if alone else Tint(f"{name}, not chosen", GREY)
+        usual = Tint(NEUTRAL, GROUT_WORDS[NEUTRAL]) if alone else Tint(f"#{number}", GREY)
         grouts.append(Tint(chosen.name, chosen.colour) if chosen else usual)
     return plan_zones(job.panel, laid.label, laid.names, grouts, mix_of(job), grid=grid_of(job.panel))
 
@@ -185,7 +193,7 @@ def grout_days(job: Job, laid: Laid) -> tuple[tuple[int, ...], ...]:
     if not open_:
         return ()
     chosen = [zones[laid.numbers[k]].grout if laid.numbers[k] in zones else None for k in open_]
-    keys = [grout.name if grout else f"{n}, none chosen" for grout, n in zip(chosen, open_, strict=True)]
+    keys = [grout.name if grout else f"#{n}" for grout, n in zip(chosen, open_, strict=True)]
     kinds = list(dict.fromkeys(keys))
     of = np.array([kinds.index(key) for key in keys])
     between = np.zeros((len(kinds), len(kinds)))

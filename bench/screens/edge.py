@@ -13,6 +13,7 @@ from bench.job.acts import edge
 from bench.screens.aside import Progress
 from bench.screens.drying.traced_edge import TracedEdge
 from bench.screens.photo_flow import PhotoFlow, Squared
+from bench.speech import say
 
 
 class EdgeScreen(PhotoFlow):
@@ -22,7 +23,7 @@ class EdgeScreen(PhotoFlow):
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        self.back_text, self.title = "Back to the papers", "Edge of what is set"
+        self.back_text, self.title = say("Back to the papers"), say("Edge of what is set")
         self._edge = TracedEdge(flow=self)
 
     def arrive(self) -> None:
@@ -64,7 +65,7 @@ class EdgeScreen(PhotoFlow):
             self._put(self._edge)
             self._edge.arrive(lines)
 
-        self._begin("Looking for the edge …", work, use, self.turn_to_corners)
+        self._begin(say("Looking for the edge …"), work, use, self.turn_to_corners)
 
     def keep(self) -> None:
         """Keep the edge and the photo, and go back to the papers."""

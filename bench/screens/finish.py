@@ -17,8 +17,8 @@ from bench.screens.finishing.papers import PapersPart
 from bench.screens.finishing.weight import WeightPart
 from bench.screens.glass_list import GlassActs, GlassPart  # noqa: F401 - the kv file names them
 from bench.screens.screen import Screen
+from bench.speech import area, plain_length, say, say_n
 
-TITLE = "Finish"
 LOOK_AGAIN_TICKS = 60  # a cure takes hours
 
 
@@ -51,13 +51,14 @@ class FinishScreen(Screen):
     def refresh(self) -> None:
         self.hard_text, self.when_text = hardness(self.job)
         found = finishing.finishing(self.job)
-        self.joint_text = f"{found.grout.joint_area_mm2 / 100:.0f} cm²"
-        self.grout_text = f"{found.grout.powder_g:.0f} g"
-        self.grout_says = f"Grout powder, and {found.grout.water_g:.0f} g of water"
-        self.weight_text = f"{found.weight.total_g / 1000:.2f} kg"
-        board = "with" if found.backer_kg_per_m2 is not None else "without"
-        self.weight_says = f"The finished panel, {board} its board"
-        self.thick_text = f"Glass: {found.glass_mm:g} mm"
+        self.joint_text = area(found.grout.joint_area_mm2)
+        self.grout_text = say("{mass_g:.0f} g", mass_g=found.grout.powder_g)
+        self.grout_says = say("Grout powder, and {water_g:.0f} g of water", water_g=found.grout.water_g)
+        self.weight_text = say("{mass_kg:.2f} kg", mass_kg=found.weight.total_g / 1000)
+        self.weight_says = say("The finished panel, with its board")
+        if found.backer_kg_per_m2 is None:
+            self.weight_says = say("The finished panel, without its board")
+        self.thick_text = say("Glass: {thick}", thick=plain_length(found.glass_mm))
         if self._part is not None:
             self._part.show()
 
@@ -75,13 +76,11 @@ class FinishScreen(Screen):
     # -- figures that only the maker knows ---------------------------------------------------------------
 
     def ask_thickness(self) -> None:
-        self.ask(
-            "How thick is the glass?",
+        self.ask_length(
+            say("How thick is the glass?"),
             finishing.set_glass_mm,
-            "mm",
-            decimals=1,
-            least=finishing.LEAST_GLASS_MM,
-            most=finishing.MOST_GLASS_MM,
+            least_mm=finishing.LEAST_GLASS_MM,
+            most_mm=finishing.MOST_GLASS_MM,
         )
 
     def ask(self, title: str, act: Any, unit: str, **how: Any) -> None:
@@ -89,13 +88,21 @@ class FinishScreen(Screen):
         self._parts["ask"].ask(title, lambda value: self.desk.attempt(act, value), unit=unit, **how)
         self._put(self._parts["ask"])
 
+    def ask_length(self, title: str, act: Any, *, least_mm: float, most_mm: float) -> None:
+        """Ask for a length in the unit spoken and hand it to an act of the job, in mm."""
+        part = self._parts["ask"]
+        part.ask_length(
+            title, lambda value_mm: self.desk.attempt(act, value_mm), least_mm=least_mm, most_mm=most_mm
+        )
+        self._put(part)
+
     def show_weight(self) -> None:
         """Turn to what it weighs and how it hangs."""
         self._show_part(WeightPart)
 
     def show_costs(self) -> None:
         """Turn to cost and hours."""
-        self.soon("Reading the book …", lambda: self._show_part(CostsPart))
+        self.soon(say("Reading the book …"), lambda: self._show_part(CostsPart))
 
     def show_papers(self) -> None:
         """Turn to the papers."""
@@ -116,7 +123,7 @@ class FinishScreen(Screen):
 
     def show_glass(self) -> None:
         """Turn to the glass list: sorting much glass takes a moment."""
-        self.soon("Sorting the glass …", self._show_glass)
+        self.soon(say("Sorting the glass …"), self._show_glass)
 
     def _show_glass(self) -> None:
         self._put(self._parts["glass"], self._parts["glass_acts"])
@@ -127,7 +134,7 @@ class FinishScreen(Screen):
         groups = workshop_cautions("grout")
         told = [line for group in groups if not group.codes for line in group.lines]
         stated = [f"{group.title}: {'; '.join(group.lines)}" for group in groups if group.codes]
-        self.read("Before grouting", [*told, *stated])
+        self.read(say("Before grouting"), [*told, *stated])
 
     def read(self, head: str, lines: list[str]) -> None:
         """Show longer text in place."""
@@ -137,7 +144,7 @@ class FinishScreen(Screen):
 
     def back(self) -> None:
         """Show what was turned to last: a part, or the figures."""
-        self.title = self._part.title if self._part is not None else TITLE
+        self.title = self._part.title if self._part is not None else say("Finish")
         if self._part is None:
             self._put(self._figures, self._acts)
             return
@@ -158,18 +165,25 @@ def hardness(job: Job) -> tuple[str, str]:
     sections = job.state.sections
     lives = {n: job.life(n) for n in sections}
     hard = sum(life == "hard" for life in lives.values())
-    counted = f"{hard} of {len(sections)}"
+    counted = say("{some} of {all}", some=hard, all=len(sections))
     if any(zone.grouted for zone in job.state.finish.zones.values()):
-        return counted, ready_line(job) or "It hangs."
+        return counted, ready_line(job) or say("It hangs.")
     if hard == len(sections):
-        return counted, "Every section is hard: grout when you like."
+        return counted, say("Every section is hard: grout when you like.")
     to_set = sum(life in ("drawn", "dry", "wet") for life in lives.values())
     if to_set:
-        return counted, f"Grout when every section is hard; {to_set} are not set yet."
+        return counted, say_n(
+            "Grout when every section is hard; {count} is not set yet.",
+            "Grout when every section is hard; {count} are not set yet.",
+            to_set,
+        )
     waiting = [n for n, life in lives.items() if life != "hard"]
     unsure = [n for n in waiting if job.cure_unsure(n)]
     if unsure:
-        named = ", ".join(map(str, unsure))
-        return counted, f"The clock changed: try section {named} by hand before grouting."
+        numbers = ", ".join(map(str, unsure))
+        return counted, say(
+            "The clock changed: try section {numbers} by hand before grouting.", numbers=numbers
+        )
     last = max(at for at in (job.hard_utc(n) for n in waiting) if at is not None)
-    return counted, f"Grout when every section is hard: the last one is {clock_words(job, last)}."
+    at = clock_words(job, last)
+    return counted, say("Grout when every section is hard: the last one is {at}.", at=at)

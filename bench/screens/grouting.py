@@ -13,8 +13,9 @@ from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from bench.book import documents_folder
 from bench.fault import Fault
-from bench.finish import ZonesPlan
+from bench.finish import ZonesPlan, zone_called
 from bench.job.acts import grouting, inking, record, zoning
+from bench.job.finish_advice import Act as FinishAct
 from bench.job.finish_advice import FinishNext, finish_next
 from bench.job.finish_days import when_lines
 from bench.job.finish_words import opened
@@ -26,27 +27,32 @@ from bench.screens.finishing import parts
 from bench.screens.finishing.asking import Asking
 from bench.screens.finishing.asking_screen import AskingScreen
 from bench.screens.parts.choice import short
+from bench.speech import say
 
 LOOK_AGAIN_TICKS = 60
 NEW_ZONE = 10_000  # the number that pieces being gathered have on the picture
-DOES = {
-    "sun": "Say where",
-    "choose": "Choose a grout",
-    "mask": "It is masked",
-    "grout": "Mix and grout",
-    "try_ink": "It was tried",
-    "ink": "It is inked",
-    "try_dry": "Say how dry",
-    "seal": "It is sealed",
-    "hang": "It hangs",
-    "wait": "See when",
-    "done": "To the book",
-}
+
+
+def does(act: FinishAct) -> str:
+    """Say the one big act, as it stands on its key."""
+    return {
+        "sun": say("Say where"),
+        "choose": say("Choose a grout"),
+        "mask": say("It is masked"),
+        "grout": say("Mix and grout"),
+        "try_ink": say("It was tried"),
+        "ink": say("It is inked"),
+        "try_dry": say("Say how dry"),
+        "seal": say("It is sealed"),
+        "hang": say("It hangs"),
+        "wait": say("See when"),
+        "done": say("To the book"),
+    }[act]
 
 
 def stage_word(stage: str) -> str:
-    """Say what a zone's look means: a grouted one is drawn as what is hard."""
-    return "grouted" if stage == "hard" else stage
+    """Say what a zone's look means: a grouted one is drawn as what is hard, all others as bare."""
+    return say("grouted") if stage == "hard" else say("drawn")
 
 
 class GroutingScreen(AskingScreen):
@@ -125,19 +131,19 @@ class GroutingScreen(AskingScreen):
 
     def _fill_next(self) -> None:
         part = self._parts["next"]
-        part.headline, part.why, part.act_text = self._next.headline, self._next.why, DOES[self._next.act]
+        part.headline, part.why, part.act_text = self._next.headline, self._next.why, does(self._next.act)
 
     def _fill_zone(self) -> None:
         part = self._parts["zone"]
         planned, laid = self._plan()
-        part.head = short(laid.names[laid.numbers.index(self._zone)].capitalize(), 40)
+        part.head = short(opened(zone_called(laid.names[laid.numbers.index(self._zone)])), 40)
         part.may_keep = part.way == "new" and bool(self._gathered)
         one = self.job.state.finish.zones.get(self._zone)
         part.may_drop = one is not None and one.grouted is None
         part.may_ink = one is not None and one.inked is None and not one.sealed
         if part.way == "new":
-            part.head = "New zone"
-        lines = [parts.HOW_TO[part.way]] if part.way else [self._fault]
+            part.head = say("New zone")
+        lines = [parts.how_to(part.way)] if part.way else [self._fault]
         if planned is not None and not part.way:
             lines = list(zone_lines(self.job, laid, planned, self._zone))
         part.tell(lines, self._room_px())
@@ -160,7 +166,7 @@ class GroutingScreen(AskingScreen):
 
     def read_sun(self) -> None:
         """Show what the sun asks for."""
-        self.read("In that light", list(sun_lines(self.job)), bool)
+        self.read(say("In that light"), list(sun_lines(self.job)), bool)
 
     # -- the next act ------------------------------------------------------------------------------------
 
@@ -170,17 +176,16 @@ class GroutingScreen(AskingScreen):
         at_once = {
             "mask": grouting.mask,
             "try_ink": inking.try_ink,
-            "ink": inking.ink,
         }
         if act in at_once:
             self.desk.attempt(at_once[act], number)
-        elif act == "seal":
-            self.desk.attempt(inking.seal)
         else:
             asks: dict[str, Callable[[], object]] = {
                 "sun": self._asking.sun,
                 "choose": lambda: self._asking.grout_name(number),
                 "grout": lambda: self._asking.grout(number),
+                "ink": lambda: self._asking.ink(number),
+                "seal": self._asking.seal,
                 "try_dry": lambda: self._asking.dry(number),
                 "hang": self._asking.hang,
                 "wait": self.show_when,
@@ -202,13 +207,14 @@ class GroutingScreen(AskingScreen):
         self.beside = "when"
         self._parts["when"].said = ""
         self._fill()
-        self.read("From when on", list(when_lines(self.job)), self.close, alone=False)
+        self.read(say("From when on"), list(when_lines(self.job)), self.close, alone=False)
 
     def write_ics(self) -> None:
         """Write the days as a calendar into the documents folder, and say where."""
         done, path = self.desk.attempt(write_calendar, documents_folder())
         if done:
-            self._parts["when"].said = f"Written: {path.name}, in {path.parent.name}."
+            name, folder = path.name, path.parent.name
+            self._parts["when"].said = say("Written: {name}, in {folder}.", name=name, folder=folder)
 
     def times(self) -> None:
         self._asking.times()
@@ -232,7 +238,7 @@ class GroutingScreen(AskingScreen):
         self._zone = number
         self.back()
         if self.beside == "zone" and self._planned is None:
-            self.soon("Measuring the joints …", self.refresh)  # a moment, the first time
+            self.soon(say("Measuring the joints …"), self.refresh)  # a moment, the first time
         else:
             self.refresh()
 
@@ -277,19 +283,20 @@ class GroutingScreen(AskingScreen):
             self.close()
             return
         gathered = tuple(self._gathered)
-        names = tuple(dict.fromkeys((*self.job.panel.group_names, "focal", "outline", "ground", "border")))
+        usual = (say("focal"), say("outline"), say("ground"), say("border"))
+        names = tuple(dict.fromkeys((*self.job.panel.group_names, *usual)))
 
         def use(name: str) -> None:
             self._gather_none()
             done, number = self.desk.attempt(zoning.draw_zone, gathered, name)
             self.select(number if done else self._zone)
 
-        self.ask_name("What is the zone called?", names, use)
+        self.ask_name(say("What is the zone called?"), names, use)
 
     def propose(self) -> None:
         """Offer the ways to colour the joints: zones of several grouts, or one grout and inks."""
         self._gather_none()
-        self.soon("Looking at the colours …", self._asking.ways)
+        self.soon(say("Looking at the colours …"), self._asking.ways)
 
     def drop(self) -> None:
         self.desk.attempt(zoning.drop_zone, self._zone)

@@ -10,7 +10,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, StringProperty
 
 from bench.drawing.grouted import Ungrouted, grouted, ungrouted
-from bench.finish import NEUTRAL
+from bench.finish import NEUTRAL, tint_said, zone_called
 from bench.job.acts import zoning
 from bench.job.finish_words import opened
 from bench.job.seeing import (
@@ -24,12 +24,13 @@ from bench.job.seeing import (
     seen,
 )
 from bench.job.zones import laid_zones
+from bench.screens.finishing.asking import tints_said
 from bench.screens.finishing.asking_screen import AskingScreen
 from bench.screens.finishing.colour_tile import ColourTile
 from bench.screens.parts.paged import Offer
+from bench.speech import say
 
 PICTURE_PX = 900
-ADD = "Another colour"
 
 
 class SeeingScreen(AskingScreen):
@@ -68,7 +69,7 @@ class SeeingScreen(AskingScreen):
             self._number = laid.numbers[0]
         if self._of is not self.job.panel:
             self._of, self._glass = self.job.panel, None
-            self.soon("Filling the joints …", self._prepare)
+            self.soon(say("Filling the joints …"), self._prepare)
         elif self._glass is not None:
             self._show()
 
@@ -80,14 +81,17 @@ class SeeingScreen(AskingScreen):
     def _show(self) -> None:
         laid = laid_zones(self.job)
         place = laid.numbers.index(self._number)
-        self.head = opened(laid.names[place])
-        self.region_text = f"{place + 1} of {len(laid.numbers)} regions" if len(laid.numbers) > 1 else ""
-        over = "An ink over its grout: a guess, so try it on an offcut." if self.inks else ""
-        self.says = over or "Tap the one its joints shall have."
+        self.head = opened(zone_called(laid.names[place]))
+        count, self.region_text = len(laid.numbers), ""
+        if count > 1:
+            self.region_text = say("{number} of {count} regions", number=place + 1, count=count)
+        self.says = say("Tap the one its joints shall have.")
+        if self.inks:
+            self.says = say("An ink over its grout: a guess, so try it on an offcut.")
         looks = seen(self.job, self._number, inks=self.inks)
         assert self._glass is not None
         for tile, look in zip(self._tiles, looks, strict=False):
-            tile.name, tile.says = look.name, look.cut.words
+            tile.name, tile.says = tint_said(look.name), look.cut.words
             tile.known, tile.chosen = known_words(look), look.chosen
             tile.show(grouted(self._glass, look.grout))
         self.ids.tiles.clear_widgets()
@@ -145,7 +149,7 @@ class SeeingScreen(AskingScreen):
 
     def read_regions(self) -> None:
         """Read of each region what it will be."""
-        self.read("Region by region", list(region_lines(self.job)), bool)
+        self.read(say("Region by region"), list(region_lines(self.job)), bool)
 
     def measure(self) -> None:
         self.desk.go("tile")
@@ -158,20 +162,23 @@ class SeeingScreen(AskingScreen):
     def ask_colours(self) -> None:
         """Show the colours that are compared, each taken away by a tap, and a way to one more."""
         now = compared(self.job, inks=self.inks)
+        away = say("Take it away") if len(now) > 1 else ""
         rows = [
-            Offer(opened(name), "Take it away" if len(now) > 1 else "", f"drop_{k}", self._dropping(name))
+            Offer(opened(tint_said(name)), away, f"drop_{k}", self._dropping(name))
             for k, name in enumerate(now)
         ]
         if len(now) < MOST_SEEN:
-            rows.append(Offer(ADD, "", "colour_add", self._ask_one))
-        says = f"Up to {MOST_SEEN} side by side."
-        self.ask_few("Inks to compare" if self.inks else "Grouts to compare", rows, says, beside=2)
+            rows.append(Offer(say("Another colour"), "", "colour_add", self._ask_one))
+        says = say("Up to {most} side by side.", most=MOST_SEEN)
+        self.ask_few(say("Inks to compare") if self.inks else say("Grouts to compare"), rows, says, beside=2)
 
     def _ask_one(self) -> None:
         now = compared(self.job, inks=self.inks)
         known = known_inks(self.job) if self.inks else known_colours(self.job)
-        left = tuple(name for name in known if name not in now)
-        self.ask_name("Which one?", left, lambda name: self._compare((*now, name)))
+        left = tints_said(name for name in known if name not in now)
+        self.ask_name(
+            say("Which one?"), tuple(left), lambda name: self._compare((*now, left.get(name, name)))
+        )
 
     def _dropping(self, name: str) -> Any:
         def drop() -> None:

@@ -11,6 +11,7 @@ from bench.screens.drying.film_corners import FilmCorners
 from bench.screens.finishing.tapped_tile import TappedTile
 from bench.screens.parts.naming import AskName
 from bench.screens.photo_flow import PhotoFlow, Squared
+from bench.speech import say
 
 
 @dataclass(frozen=True)
@@ -31,7 +32,7 @@ class TileScreen(PhotoFlow):
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
-        self.back_text, self.title = "Back to the colours", "Sample tile"
+        self.back_text, self.title = say("Back to the colours"), say("Sample tile")
         self._corners = TileCorners(flow=self)
         self._tapped = TappedTile(flow=self)
         self._name = AskName()
@@ -66,11 +67,11 @@ class TileScreen(PhotoFlow):
             self._tapped.arrive()
 
         work = self.squared(self.task.frame)
-        self._begin("Looking at the tile …", work, use, self.turn_to_corners)
+        self._begin(say("Looking at the tile …"), work, use, self.turn_to_corners)
 
     def ask_name(self) -> None:
         """Ask for the name of a grout that is not among those compared."""
-        self._name.ask("The name on its bag", (), self._named)
+        self._name.ask(say("The name on its bag"), (), self._named)
         self._name.turn()
         self._put(self._name)
 

@@ -1,6 +1,8 @@
 """What is said to a person passes through here: in the language, marks and units that were chosen."""
 
+from bench.speech.dates import day_of_month, full_date, short_date
 from bench.speech.days import clock_time, day_and_month, short_day, weekday_and_time
+from bench.speech.lists import all_of
 from bench.speech.measures import (
     area,
     area_unit,
@@ -30,11 +32,14 @@ from bench.speech.tongue import LANGUAGES, Tongue, language_of, speak, tongue
 __all__ = [
     "LANGUAGES",
     "Tongue",
+    "all_of",
     "area",
     "area_unit",
     "celsius_typed",
     "clock_time",
     "day_and_month",
+    "day_of_month",
+    "full_date",
     "in_area",
     "in_length",
     "in_unit",
@@ -52,6 +57,7 @@ __all__ = [
     "said",
     "say",
     "say_n",
+    "short_date",
     "short_day",
     "size",
     "speak",

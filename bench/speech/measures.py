@@ -6,6 +6,7 @@ from bench.speech.said import say
 from bench.speech.tongue import tongue
 
 MM_PER_INCH = 25.4  # exactly: the international inch of 1959
+MM_PER_CM = 10.0
 MM2_PER_CM2 = 100.0
 MM_PER_FOOT, MM_PER_CM, MM_PER_M = 304.8, 10.0, 1000.0
 ZERO_F, F_PER_C = 32.0, 1.8
@@ -65,15 +66,23 @@ def area(mm2: float, decimals: int = 0) -> str:
     return say("{value:,.{decimals}f} cm²", value=mm2 / MM2_PER_CM2, decimals=decimals)
 
 
+def line_length(mm: float) -> str:
+    """Say the length of an edge, longer than pieces are: '42 cm', or '16.5 in'."""
+    if tongue().inches:
+        return say("{value:.1f} in", value=mm / MM_PER_INCH)
+    return say("{value:.0f} cm", value=mm / MM_PER_CM)
+
+
+def plain_temperature(celsius: float) -> str:
+    """Say a temperature as one types it, without trailing zeros: '22.5 °C', or '72.5 °F'."""
+    value = round(in_unit(celsius), 1) if tongue().fahrenheit else celsius
+    return say("{value:g} {unit}", value=value, unit=temperature_unit())
+
+
 def temperature(celsius: float, decimals: int = 0) -> str:
     """Say a temperature: '23 °C', or '73 °F'."""
     value, unit = in_unit(celsius), temperature_unit()
     return say("{value:.{decimals}f} {unit}", value=value, decimals=decimals, unit=unit)
-
-
-def plain_temperature(celsius: float) -> str:
-    """Say a temperature as one types it: '21.5 °C', or '70.7 °F'."""
-    return say("{value:g} {unit}", value=round(in_unit(celsius), 1), unit=temperature_unit())
 
 
 def plain_area(mm2: float) -> str:
@@ -121,13 +130,6 @@ def area_unit() -> str:
 
 def temperature_unit() -> str:
     return "°F" if tongue().fahrenheit else "°C"
-
-
-def line_length(mm: float) -> str:
-    """Say the length of an edge, longer than pieces are: '42 cm', or '16.5 in'."""
-    if tongue().inches:
-        return say("{value:.1f} in", value=mm / MM_PER_INCH)
-    return say("{value:.0f} cm", value=mm / MM_PER_CM)
 
 
 def tape_length(mm: float) -> str:

@@ -6,7 +6,8 @@ from skimage.color import deltaE_ciede2000, rgb2lab
 
 from bench.drawing.load import load_drawing
 from bench.drawing.svg import read_drawing
-from bench.finish import CUT_WORDS, GROUT_WORDS, NEUTRAL, NO_JOINT, Cut, cut_up, group_zones, inked
+from bench.finish import GROUT_WORDS, NEUTRAL, Cut, cut_up, group_zones, inked
+from bench.finish.beheld import DRAW_DE, QUIET_DE, RECEDE_DE
 from bench.resources import resource
 from tests.fakes.drawings import grid_svg
 
@@ -40,7 +41,7 @@ def test_the_measure_is_that_of_scikit_image_side_by_side(lemons, name):
     for k in range(len(names)):
         mine = label[sides] == k
         if not mine.any():
-            assert found[1 + k].words == NO_JOINT
+            assert found[1 + k].words == "no joint between pieces"
             continue
         assert found[1 + k].delta_e == pytest.approx(np.average(apart[mine], weights=weight[mine]), abs=0.02)
 
@@ -67,10 +68,11 @@ def test_each_side_of_a_joint_faces_the_grout_of_its_own_region():
 
 
 def test_words_go_from_receding_to_standing_out_in_one_table():
-    assert [Cut(most - 0.01).words for most, _ in CUT_WORDS[:-1]] == [words for _, words in CUT_WORDS[:-1]]
-    assert Cut(CUT_WORDS[0][0]).words == CUT_WORDS[1][1]
+    told = ["joints recede", "joints are quiet", "joints draw the pieces"]
+    assert [Cut(most - 0.01).words for most in (RECEDE_DE, QUIET_DE, DRAW_DE)] == told
+    assert Cut(RECEDE_DE).words == told[1]
     assert Cut(500.0).words == "joints stand out"
-    assert Cut(None).words == NO_JOINT
+    assert Cut(None).words == "no joint between pieces"
 
 
 def test_an_ink_only_takes_light_and_a_white_ink_takes_none():

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from bench.drawing.svg import read_drawing
-from bench.finish import MIRRORED, glass_list, told_of
+from bench.finish import glass_list, mirrored_said, told_of
 from bench.finish.told import MOST_LEGEND, letters
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 
@@ -25,7 +25,7 @@ def test_pieces_are_numbered_as_a_page_is_read_each_with_the_letter_of_its_glass
 
 
 def test_only_pieces_of_the_section_are_marked_and_notes_come_first(panel):
-    told = told_of(panel, np.array([4, 5]), glass_list(panel), section=3, notes=[MIRRORED])
+    told = told_of(panel, np.array([4, 5]), glass_list(panel), section=3, notes=[mirrored_said()])
     assert sum(mark != "" for mark in told.marks) == 2
     assert told.title.endswith("section 3, 2 pieces")
     assert told.legend[0] == "Mirrored: glass is laid face down."

@@ -20,7 +20,7 @@ from bench.finish import (
     wire_angle_deg,
 )
 from bench.finish.bend import POISSON
-from bench.finish.hanging_words import DUTY, bend_lines, hung_lines, part_lines, weight_words
+from bench.finish.hanging_words import bend_lines, duty, hung_lines, part_lines, weight_words
 from tests.fakes.drawings import grid_svg
 
 # ASME B30.9's table of sling angles, from memory: pull in a leg over its vertical share of the load.
@@ -152,4 +152,4 @@ def test_a_board_is_judged_by_the_rules_of_tile_and_stone_and_told_whose_duty_th
     says, rule = bend_lines(thin, Units())
     assert "joints will break" in says
     assert "from memory" in rule
-    assert "installer" in DUTY
+    assert "installer" in duty()

@@ -4,6 +4,7 @@ import pytest
 
 from bench.finish import DEFAULT_CUT_WASTE
 from bench.finish.money import BadHours, BadPrice, NoSuchWork
+from bench.finish.money_words import money_lines
 from bench.job import costs
 from bench.job.acts import glueup
 from bench.job.acts.opening import open_panel
@@ -94,7 +95,7 @@ def test_what_cannot_be_is_refused_and_changes_nothing(job, act, wrong, fault):
 
 def test_in_words_what_has_no_price_is_named(job):
     costs.set_price(job, "glass", 100.0)
-    told = "\n".join(costs.money_lines(costs.money_of(job)))
+    told = "\n".join(money_lines(costs.money_of(job)))
     assert "No price, and not counted:" in told
     assert RESIN in told
     assert "earned" not in told

@@ -3,7 +3,7 @@
 import pytest
 import vobject
 
-from bench.job.acts import grouting, zoning
+from bench.job.acts import grouting, inking, zoning
 from bench.job.finish_advice import finish_next
 from bench.job.finish_settings import grouting as how
 from bench.job.zones import laid_zones
@@ -151,17 +151,43 @@ def test_the_way_to_the_wall_goes_by_the_one_big_act(stage: Stage, desk) -> None
     zoning.choose_ink(desk.job, number, "blue", GREY)
     hard(stage, desk)
     grout_zone(desk.job, number)
-    for act, wait_h in (("try_ink", 24), ("ink", 72), ("seal", 72)):
+    way = (
+        ("try_ink", ("next",), 24),
+        ("ink", ("next", "lot_K", "lot_4", "lot_use"), 72),
+        ("seal", ("next", "word_No name on it"), 72),
+    )
+    for act, taps, wait_h in way:
         changed(desk)
         stage.frame(3)
         assert finish_next(desk.job).act == act
-        tap(stage, "next")
+        tap(stage, *taps)
         desk.job.clock.advance(wait_h * 3600)
     changed(desk)
     stage.frame(3)
     tap(stage, "next", "answer_0")
-    assert desk.job.state.finish.hung.where == "outdoors"
-    assert stage.find("next_head").text == "It hangs"
+    finish = desk.job.state.finish
+    assert (finish.zones[number].inked.lot, finish.sealed.name) == ("K4", "")
+    assert finish.hung.where == "outdoors"
+    assert "It hangs" in stage.texts()
+
+
+def test_the_name_of_a_sealer_is_typed_and_the_lot_of_an_ink_may_be_left_out(stage: Stage, desk) -> None:
+    zoning.tell_sun(desk.job, "indoors")
+    number = whole_panel(desk.job)
+    zoning.choose_ink(desk.job, number, "blue", GREY)
+    hard(stage, desk)
+    grout_zone(desk.job, number)
+    inking.try_ink(desk.job, number)
+    desk.job.clock.advance(72 * 3600)
+    changed(desk)
+    stage.frame(3)
+    tap(stage, "next", "lot_use")
+    assert desk.job.state.finish.zones[number].inked.lot == ""
+    desk.job.clock.advance(72 * 3600)
+    changed(desk)
+    stage.frame(3)
+    tap(stage, "next", "name_turn", "letter_w", "letter_a", "letter_x", "name_use")
+    assert desk.job.state.finish.sealed.name == "wax"
 
 
 def test_the_days_are_read_and_written_as_a_calendar_into_the_documents(stage: Stage, desk, home) -> None:

@@ -29,8 +29,8 @@ class NoEdgeFound(DrawingFault):
     def __init__(self, name: str) -> None:
         super().__init__(
             name,
-            "no edge of what is set is seen in it",
-            todo="set the corners anew, or draw the edge by finger",
+            say("no edge of what is set is seen in it"),
+            todo=say("set the corners anew, or draw the edge by finger"),
         )
 
 

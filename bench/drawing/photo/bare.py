@@ -79,7 +79,7 @@ def _jpeg_parts(data: bytes) -> Iterator[bytes]:
     at = 2
     while True:
         if data[at] != 0xFF:
-            raise IndexError("no marker")
+            raise IndexError  # no marker
         while data[at + 1] == 0xFF:
             at += 1
         kind = data[at + 1]

@@ -15,8 +15,10 @@ from bench.job.advice import clock_words
 from bench.job.faults import LotUnreadable
 from bench.job.finish_faults import NotHardYet, OutOfTurn, PowderOutOfRange, StillWet, WaterOutOfRange
 from bench.job.finish_state import Zone, grout_key
+from bench.job.finish_words import zone_words
 from bench.job.job import Job
 from bench.job.zones import grid_of, hardness_of, unlike_beside, zone
+from bench.speech import say
 
 MOST_POWDER_G = 50_000.0
 LONGEST_LOT = 40
@@ -33,7 +35,7 @@ def mask(job: Job, number: int) -> None:
     _refuse_wet_beside(job, one)
     tape_mm = sum(unlike_beside(job, number).values())
     if not tape_mm:
-        raise OutOfTurn(one.name, "no other grout lies beside it", "grout it without tape")
+        raise OutOfTurn(one.name, say("no other grout lies beside it"), say("grout it without tape"))
     job.write(ZoneMasked(zone=number, tape_mm=round(tape_mm, 1)))
 
 
@@ -58,7 +60,8 @@ def grout(job: Job, number: int, *, powder_g: float, water_g: float, lot: str = 
     """
     one = may_grout(job, number)
     if not one.shown:
-        raise OutOfTurn(one.name, "the cautions for this mix have not been read", "read them before you mix")
+        what = say("the cautions for this mix have not been read")
+        raise OutOfTurn(one.name, what, say("read them before you mix"))
     if not (math.isfinite(powder_g) and 0 < powder_g <= MOST_POWDER_G):
         raise PowderOutOfRange(powder_g, MOST_POWDER_G)
     share = water_g / powder_g
@@ -87,7 +90,7 @@ def may_grout(job: Job, number: int) -> Zone:
     """
     one = _not_grouted(job, number)
     if one.grout is None:
-        raise OutOfTurn(one.name, "no grout is chosen for it", "choose one by its name")
+        raise OutOfTurn(one.name, say("no grout is chosen for it"), say("choose one by its name"))
     room_C = job.state.bench.temperature_C
     if room_C < LEAST_GROUT_C:
         raise TooColdForGrout(room_C, LEAST_GROUT_C)
@@ -95,7 +98,7 @@ def may_grout(job: Job, number: int) -> Zone:
     check_widths(job.panel, width_samples(job.panel, grid_of(job.panel)).widths())
     _refuse_wet_beside(job, one)
     if unlike_beside(job, number) and not one.masked:
-        raise OutOfTurn(one.name, "another grout lies beside it", "mask it first")
+        raise OutOfTurn(one.name, say("another grout lies beside it"), say("mask it first"))
     return one
 
 
@@ -103,14 +106,14 @@ def try_dry(job: Job, number: int, dry_to: Literal["tint", "seal"]) -> None:
     """Say that a grouted zone was tried by hand and is dry; the way out of a clock that is unsure."""
     one = zone(job, number)
     if one.grouted is None:
-        raise OutOfTurn(one.name, "it is not grouted", "grout it first")
+        raise OutOfTurn(one.name, say("it is not grouted"), say("grout it first"))
     job.write(GroutTried(zone=number, dry_to=dry_to))
 
 
 def _not_grouted(job: Job, number: int) -> Zone:
     one = zone(job, number)
     if one.grouted is not None:
-        raise OutOfTurn(one.name, "it is grouted already", "take that back first, if it is not so")
+        raise OutOfTurn(one.name, say("it is grouted already"), say("take that back first, if it is not so"))
     return one
 
 
@@ -125,5 +128,5 @@ def _refuse_soft(job: Job, one: Zone) -> None:
 def _refuse_wet_beside(job: Job, one: Zone) -> None:
     """Two grouts that meet are never wet together."""
     for other, dry in drying.wet_beside(job, one):
-        what = f"the grout of {other.name} beside it is still wet"
+        what = say("the grout of {zone} beside it is still wet", zone=zone_words(other.name))
         raise StillWet(one.name, what, clock_words(job, dry.at_utc), dry.at_utc, unsure=dry.unsure)

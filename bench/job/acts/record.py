@@ -14,6 +14,7 @@ from bench.book.events import (
 from bench.job.faults import NoSuchEntry, NothingToUndo
 from bench.job.fold import undone_acts
 from bench.job.job import Job
+from bench.speech import say
 
 # Entries: the newest act is nearly always among them, and reading all takes long in a long book.
 _RECENT = 300
@@ -41,12 +42,12 @@ def undo(job: Job) -> Envelope:
     undone = undone_acts(entries)
     living = [x for x in entries if x.act_id not in undone and not isinstance(x.event, ActUndone)]
     if not living:
-        raise NothingToUndo("nothing has been done yet")
+        raise NothingToUndo(say("nothing has been done yet"))
     act = [x for x in living if x.act_id == living[-1].act_id]
     if any(isinstance(x.event, PanelOpened) for x in act):
-        raise NothingToUndo("the opening of the panel is all there is")
+        raise NothingToUndo(say("the opening of the panel is all there is"))
     if any(isinstance(x.event, ContactMade | ContactCorrected) for x in act):
-        raise NothingToUndo("resin has met hardener, which nobody can take back")
+        raise NothingToUndo(say("resin has met hardener, which nobody can take back"))
     job.write(ActUndone(undone_act_id=act[0].act_id))
     job.refold()
     job.forget_products()
@@ -60,7 +61,7 @@ def note(job: Job, text: str, *, about: int | None = None) -> None:
     """
     words = text.strip()
     if not words:
-        raise NothingToUndo("there is nothing to write")
+        raise NothingToUndo(say("there is nothing to write"))
     if about is not None:
         _check_about(job, about)
     job.write(NoteWritten(text=words[:4000], about=about))

@@ -17,6 +17,7 @@ from bench.finish import NamelessColour, measured_colour
 from bench.job.acts.dry_photo import MEDIA
 from bench.job.finish_faults import OutOfTurn
 from bench.job.job import Job
+from bench.speech import say
 
 Point = tuple[float, float]
 TILE_MM = (100.0, 100.0)  # a usual one; colours do not hang on it
@@ -53,8 +54,9 @@ def measure(
     OutOfTurn where nothing was tapped, NamelessColour.
     """
     if not spots:
-        raise OutOfTurn("sample tile", "no joint was tapped", "tap the joint of a grout, then keep it")
-    flat = squared(read_picture(data, "the tile"), corner_px, size_mm)
+        todo = say("tap the joint of a grout, then keep it")
+        raise OutOfTurn(say("sample tile"), say("no joint was tapped"), todo)
+    flat = squared(read_picture(data, say("the tile")), corner_px, size_mm)
     photo = hashlib.sha256(data).hexdigest()
     events = [
         SampleMeasured(

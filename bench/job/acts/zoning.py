@@ -21,11 +21,13 @@ from bench.finish import (
     group_zones,
     proposed_zones,
 )
+from bench.finish.zone_called import WHOLE_NAME
 from bench.job.finish_faults import OutOfTurn
 from bench.job.finish_state import Rgb, Zone
 from bench.job.job import Job
 from bench.job.ways import stays_neutral
-from bench.job.zones import WHOLE_NAME, glass_colour, laid_zones, leaves_grout, rest_of, zone
+from bench.job.zones import glass_colour, laid_zones, leaves_grout, rest_of, zone
+from bench.speech import say
 
 LONGEST_NAME = 60
 By = Literal["colours", "groups", "one"]
@@ -88,7 +90,7 @@ def _proposal(job: Job, by: By) -> ZonesDrawn:
     for one in done:
         open_[list(one.tesserae)] = False
     if not open_.any():
-        raise OutOfTurn("zones", "all of the panel is grouted", "take back an act first")
+        raise OutOfTurn(say("zones"), say("all of the panel is grouted"), say("take back an act first"))
     label, names = _proposed(job, by)
     gone = tuple(z.number for z in job.state.finish.in_order if z.grouted is None)
     first = max(job.state.finish.zones, default=0) + 1
@@ -101,12 +103,13 @@ def _proposal(job: Job, by: By) -> ZonesDrawn:
     return ZonesDrawn(zones=tuple(drawn), gone=gone)
 
 
-def propose_for_sun(job: Job, name: str = "red and vivid") -> int:
+def propose_for_sun(job: Job, name: str = "") -> int:
     """Make a zone of all reds and vivid pieces that are not grouted, for a through-coloured grout."""
     chosen = np.flatnonzero(fugitive(job.panel, job.state.finish.sun or "indoors")).tolist()
     if not chosen:
-        raise OutOfTurn("zones", "no glass here would want an ink that fades", "ink it, or leave it as it is")
-    return draw_zone(job, chosen, name)
+        what = say("no glass here would want an ink that fades")
+        raise OutOfTurn(say("zones"), what, say("ink it, or leave it as it is"))
+    return draw_zone(job, chosen, name or say("red and vivid"))
 
 
 def choose_grout(job: Job, number: int, name: str, colour: Rgb) -> int:
@@ -132,7 +135,7 @@ def leave_ink(job: Job, number: int) -> None:
     """Leave a zone in the colour of its grout after all."""
     _not_finished(job, number)
     if zone(job, number).ink is None:
-        raise OutOfTurn(zone(job, number).name, "no ink was chosen for it", "leave it as it is")
+        raise OutOfTurn(zone(job, number).name, say("no ink was chosen for it"), say("leave it as it is"))
     job.write(ColourChosen(zone=number, of="ink", name="", colour=(0, 0, 0)))
 
 
@@ -185,9 +188,9 @@ def _free(job: Job, tesserae: Iterable[int]) -> list[int]:
     grouted = {t for z in job.state.finish.zones.values() if z.grouted is not None for t in z.tesserae}
     asked = {t for t in tesserae if t in known}
     if not asked:
-        raise OutOfTurn("zones", "no piece was touched", "tap a piece, or stroke over some")
+        raise OutOfTurn(say("zones"), say("no piece was touched"), say("tap a piece, or stroke over some"))
     if asked <= grouted:
-        raise OutOfTurn("zones", "what was touched is grouted", "choose pieces that are not")
+        raise OutOfTurn(say("zones"), say("what was touched is grouted"), say("choose pieces that are not"))
     return sorted(asked - grouted)
 
 
@@ -195,7 +198,7 @@ def _open(job: Job, number: int) -> Zone:
     """Return a zone that is not grouted."""
     one = zone(job, number)
     if one.grouted is not None:
-        raise OutOfTurn(one.name, "it is grouted", "take that back first, if it is not so")
+        raise OutOfTurn(one.name, say("it is grouted"), say("take that back first, if it is not so"))
     return one
 
 
@@ -213,9 +216,9 @@ def _rest_as_zone(job: Job, number: int) -> tuple[int, Event]:
 def _not_finished(job: Job, number: int) -> None:
     one = zone(job, number)
     if one.sealed:
-        raise OutOfTurn(one.name, "it is sealed, and no ink takes on a seal", "leave it as it is")
+        raise OutOfTurn(one.name, say("it is sealed, and no ink takes on a seal"), say("leave it as it is"))
     if one.inked is not None:
-        raise OutOfTurn(one.name, "it is inked already", "take that back first, if it is not so")
+        raise OutOfTurn(one.name, say("it is inked already"), say("take that back first, if it is not so"))
 
 
 def _named(name: str, of: str) -> str:

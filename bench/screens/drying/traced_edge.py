@@ -13,12 +13,10 @@ from bench.drawing.panel import FloatArray
 from bench.job.acts.edge import LEAST_MM
 from bench.screens.parts.plates import Rows
 from bench.screens.tracing.found_picture import FoundPicture  # noqa: F401 - the kv file names it
+from bench.speech import line_length, say
 
 Line = tuple[tuple[float, float], ...]
 RUBS_MM = 4.0  # a stroke takes the place of what lies so near to it
-
-HOW = "Right? Then keep it. Else draw along the edge: a stroke takes the place of the line near it."
-HOW_NONE = "No edge is seen in the photo. Draw along it with a finger, from end to end."
 
 
 class TracedEdge(Rows):
@@ -47,7 +45,11 @@ class TracedEdge(Rows):
         self.lines = tuple(_line(frame.in_photo(line)) for line in lines)
         self._before = []
         self.drawing = not self.lines
-        self.how = HOW if self.lines else HOW_NONE
+        self.how = say("No edge is seen in the photo. Draw along it with a finger, from end to end.")
+        if self.lines:
+            self.how = say(
+                "Right? Then keep it. Else draw along the edge: a stroke takes the place of the line near it."
+            )
         self.ids.picture.lay_under(self.flow.flat.pixels, (frame.width_mm, frame.height_mm))
         self._show()
 
@@ -90,7 +92,7 @@ class TracedEdge(Rows):
 
     def _show(self) -> None:
         long_mm = sum(float(np.hypot(*np.diff(np.array(line), axis=0).T).sum()) for line in self.lines)
-        self.head = f"{long_mm / 10:.0f} cm of edge"
+        self.head = say("{length} of edge", length=line_length(long_mm))
         self.can_keep, self.can_take_back = bool(self.lines), bool(self._before)
         self.ids.picture.draw(self.lines)
 

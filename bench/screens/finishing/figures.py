@@ -26,7 +26,7 @@ class FiguresPart(Rows):
     """Base of the parts: each says what can be chosen and what it comes to. `screen` is the Finish screen."""
 
     screen = ObjectProperty()
-    title = ""
+    title = StringProperty("")
     lines = ListProperty()
 
     def __init__(self, **kwargs: Any) -> None:
@@ -66,5 +66,15 @@ class FiguresPart(Rows):
 
         def ask_now() -> None:
             self.screen.ask(title, act, unit, **{"decimals": 1, "least": 0.0, "most": MOST, **how})
+
+        return ask_now
+
+    def ask_length(
+        self, title: str, act: Callable[..., object], *, least_mm: float, most_mm: float
+    ) -> Callable[[], None]:
+        """Return what asks for a length in the unit spoken and hands it to an act of the job, in mm."""
+
+        def ask_now() -> None:
+            self.screen.ask_length(title, act, least_mm=least_mm, most_mm=most_mm)
 
         return ask_now

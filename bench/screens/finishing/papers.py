@@ -15,63 +15,66 @@ from bench.job.templates import is_mirrored
 from bench.screens.drawings import folder_words, name_words
 from bench.screens.finishing.figures import FiguresPart
 from bench.screens.parts.listing import Offer
+from bench.speech import day_of_month, say
 
 
 class PapersPart(FiguresPart):
     """Rows of what can be written; a tap writes it and says where."""
 
-    title = "Papers"
-
     def __init__(self, **kwargs: Any) -> None:
         self.written: Path | None = None
         super().__init__(**kwargs)
+        self.title = say("Papers")
 
     def offers(self) -> Sequence[Offer]:
         job = self.screen.job
         units, number = papers.units_of(job), _next(job)
-        mirrored = ", mirrored" if is_mirrored(job) else ""
+        whole, one = _templates(mirrored=is_mirrored(job))
+        for_whom = say("For you, for the client, and tables")
         offers = [
-            Offer("Write the record", "For you, for the client, and tables", "record", self._record),
-            Offer("Template of the panel", f"The whole at true size{mirrored}", "whole", self._whole),
+            Offer(say("Write the record"), for_whom, "record", self._record),
+            Offer(say("Template of the panel"), whole, "whole", self._whole),
         ]
         if number is not None:
-            text, says = f"Template of section {number}", f"The next one, at true size{mirrored}"
-            offers.append(Offer(text, says, "next_section", lambda: self._section(number)))
+            text = say("Template of section {number}", number=number)
+            offers.append(Offer(text, one, "next_section", lambda: self._section(number)))
+        in_units = say("mm, °C") if units.length == "mm" else say("inches, °F")
         offers += [
-            Offer("Another section", "Its template by its number", "another", self._ask_section),
-            Offer("Trace the edge of what is set", _traced(job), "edge", self._edge),
-            Offer("Cost and hours", "For you alone", "costs", self.screen.show_costs),
-            Offer("Paper", papers.paper_of(job), "paper", self._other_paper),
-            Offer("Units", "mm, °C" if units.length == "mm" else "inches, °F", "units", self._other_units),
+            Offer(say("Another section"), say("Its template by its number"), "another", self._ask_section),
+            Offer(say("Trace the edge of what is set"), _traced(job), "edge", self._edge),
+            Offer(say("Cost and hours"), say("For you alone"), "costs", self.screen.show_costs),
+            Offer(say("Paper"), papers.paper_of(job), "paper", self._other_paper),
+            Offer(say("Units"), in_units, "units", self._other_units),
         ]
         return offers
 
     def sums(self) -> tuple[str, str]:
         if self.written is None:
-            return "Papers", "They go to your documents."
-        return "Written", f"{name_words(self.written.name)}, in {folder_words(self.written)}."
+            return say("Papers"), say("They go to your documents.")
+        name, folder = name_words(self.written.name), folder_words(self.written)
+        return say("Written"), say("{name}, in {folder}.", name=name, folder=folder)
 
     def all_lines(self) -> list[str]:
         if self.written is None:
             folder = papers.folder_of(self.screen.job, documents_folder())
-            return [f"Papers of this panel go to {_way(folder)}."]
-        return [f"Written: {_way(self.written)}."]
+            return [say("Papers of this panel go to {folder}.", folder=_way(folder))]
+        return [say("Written: {place}.", place=_way(self.written))]
 
     # -- writing -----------------------------------------------------------------------------------------
 
     def _record(self) -> None:
-        self._soon("Writing the record …", papers.write_all)
+        self._soon(say("Writing the record …"), papers.write_all)
 
     def _whole(self) -> None:
-        self._soon("Drawing the templates …", papers.write_templates)
+        self._soon(say("Drawing the templates …"), papers.write_templates)
 
     def _section(self, number: int) -> None:
-        self._soon("Drawing the template …", papers.write_templates, (number,))
+        self._soon(say("Drawing the template …"), papers.write_templates, (number,))
 
     def _ask_section(self) -> None:
         numbers = self.screen.job.state.sections
         self.screen.ask(
-            "Which section?",
+            say("Which section?"),
             lambda _job, number: self._section(int(number)),
             "",
             decimals=0,
@@ -83,7 +86,8 @@ class PapersPart(FiguresPart):
         """Say that it is being written, write it, and say where it is."""
 
         if self.screen.desk.practice:
-            self.screen.desk.tell(WrongOrder("practice leaves no trace, and no papers", "end practice first"))
+            what = say("practice leaves no trace, and no papers")
+            self.screen.desk.tell(WrongOrder(what, say("end practice first")))
             return
 
         def now() -> None:
@@ -118,9 +122,15 @@ def _next(job: Job) -> int | None:
 
 def _traced(job: Job) -> str:
     if job.state.edge_utc is None:
-        return "On a photo: templates then show it as it is"
-    local = job.state.edge_utc.astimezone()
-    return f"Traced on {local.day} {local:%B}"
+        return say("On a photo: templates then show it as it is")
+    return say("Traced on {day}", day=day_of_month(job.state.edge_utc.astimezone()))
+
+
+def _templates(*, mirrored: bool) -> tuple[str, str]:
+    """Say what a template of the whole panel is, and one of the next section."""
+    if mirrored:
+        return say("The whole at true size, mirrored"), say("The next one, at true size, mirrored")
+    return say("The whole at true size"), say("The next one, at true size")
 
 
 def _way(path: Path) -> str:

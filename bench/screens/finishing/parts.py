@@ -10,15 +10,21 @@ from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, St
 from bench.screens.handwork import WayAct  # noqa: F401 - the kv file names it
 from bench.screens.parts.paged import Offer, Paged  # noqa: F401 - the second is named by the kv file
 from bench.screens.parts.pages import text_height_px
+from bench.screens.parts.told import Told  # noqa: F401 - named by the kv file
 from bench.screens.theme import theme
 from bench.screens.widgets import Rows
+from bench.speech import say
 
 WAYS = ("", "new", "add")
-HOW_TO = {
-    "": "Tap a zone. New draws one, Add brings pieces into it.",
-    "new": "Stroke or tap pieces; their joints go along.",
-    "add": "Stroke or tap pieces; they come over to it.",
-}
+
+
+def how_to(way: str) -> str:
+    """Say what to do on a way, one of WAYS."""
+    return {
+        "": say("Tap a zone. New draws one, Add brings pieces into it."),
+        "new": say("Stroke or tap pieces; their joints go along."),
+        "add": say("Stroke or tap pieces; they come over to it."),
+    }[way]
 
 
 class FinishNextPart(Rows):

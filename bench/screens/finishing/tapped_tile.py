@@ -7,14 +7,15 @@ from typing import Any
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, OptionProperty, StringProperty
 
 from bench.fault import Fault
-from bench.finish import measured_colour
+from bench.finish import measured_colour, tint_said
 from bench.job.finish_words import opened
 from bench.job.seeing import compared, known_colours
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.shades import Shades  # noqa: F401 - the kv file names it
 from bench.screens.tracing.found_picture import FoundPicture
+from bench.speech import say
 
-CARD = "the white card"
+CARD = "\N{WHITE SQUARE}"  # stands for the white card among the names of grouts
 
 Point = tuple[float, float]
 
@@ -99,6 +100,10 @@ class TappedTile(Rows):
         """Say that the tile was photographed dry, or sealed."""
         self.state = "sealed" if self.state == "dry" else "dry"
 
+    def state_said(self, state: str) -> str:
+        """Say how the tile was photographed."""
+        return say("sealed") if state == "sealed" else say("dry, not sealed")
+
     def _colours(self) -> dict[str, tuple[int, int, int]]:
         flat = self.flow.flat
         if self.card_mm is not None and not self.spots:
@@ -107,16 +112,20 @@ class TappedTile(Rows):
 
     def _show(self) -> None:
         colours = self._colours()
-        what = "Tap a white card" if self.target == CARD else f"Tap the joint of {self.target}"
-        self.head = what
+        self.head = say("Tap a white card")
+        if self.target != CARD:
+            self.head = say("Tap the joint of {grout}", grout=tint_said(self.target))
         self.can_keep = bool(self.spots)
         guessed = known_colours(self.flow.job)
         pairs = [(guessed.get(name, colour), colour) for name, colour in colours.items()]
         self.shades = [tuple(v / 255 for v in colour) for pair in pairs for colour in pair]
-        named = ", ".join(colours)
-        light = "" if self.card_mm is not None else " No card: as photographed."
-        told = f"{opened(named)}: before, and measured.{light}" if colours else ""
-        self.says = told or "A card or paper beside the tile takes out the light; skip it if there is none."
+        named = opened(", ".join(map(tint_said, colours)))
+        if not colours:
+            self.says = say("A card or paper beside the tile takes out the light; skip it if there is none.")
+        elif self.card_mm is None:
+            self.says = say("{grouts}: before, and measured. No card: as photographed.", grouts=named)
+        else:
+            self.says = say("{grouts}: before, and measured.", grouts=named)
         places = [self.card_mm] if self.card_mm is not None else []
         self.ids.picture.ring([*places, *self.spots.values()])
 

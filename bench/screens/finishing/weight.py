@@ -3,49 +3,63 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
-from bench.finish import BOARDS_GPA, pounds
+from bench.finish import BOARDS_GPA, board_said, pounds
 from bench.finish.hanging import MOST_POINTS
 from bench.job import finishing, hanging, papers
 from bench.screens.finishing.figures import FiguresPart
 from bench.screens.parts.listing import Offer
+from bench.speech import plain_length, say
 
-NOT_TOLD = "not told yet"
+
+def not_told() -> str:
+    """Say that a figure was not entered."""
+    return say("not told yet")
 
 
 class WeightPart(FiguresPart):
     """Rows of what was entered; a tap asks anew."""
 
-    title = "Weight and hanging"
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.title = say("Weight and hanging")
 
     def offers(self) -> Sequence[Offer]:
         job = self.screen.job
         told, backer = hanging.figures_of(job), finishing.finishing(job).backer_kg_per_m2
-        wire = "none" if told.above_mm is None else f"hook {told.above_mm:g} mm above its rings"
+        wire = say("none")
+        if told.above_mm is not None:
+            wire = say("hook {length} above its rings", length=plain_length(told.above_mm))
+        thick = not_told() if told.board_mm is None else plain_length(told.board_mm)
+        apart = plain_length(told.apart_mm)
         return (
-            Offer("Board, a square metre", _told(backer, "kg"), "board", self._ask_board()),
-            Offer("Board, thickness", _told(told.board_mm, "mm"), "board_mm", self._ask_thickness()),
-            Offer("Board, what it is", told.board, "board_kind", self._next_board),
-            Offer("Frame", _told(told.frame_g, "g"), "frame", self._ask_frame()),
-            Offer("Fixings", str(told.points), "points", self._ask_points()),
-            Offer("Distance of the outer ones", f"{told.apart_mm:g} mm", "apart", self._ask_apart()),
-            Offer("Wire", wire, "wire", self._ask_wire()),
+            Offer(say("Board, a square metre"), _told(backer, "kg"), "board", self._ask_board()),
+            Offer(say("Board, thickness"), thick, "board_mm", self._ask_thickness()),
+            Offer(say("Board, what it is"), board_said(told.board), "board_kind", self._next_board),
+            Offer(say("Frame"), _told(told.frame_g, "g"), "frame", self._ask_frame()),
+            Offer(say("Fixings"), str(told.points), "points", self._ask_points()),
+            Offer(say("Distance of the outer ones"), apart, "apart", self._ask_apart()),
+            Offer(say("Wire"), wire, "wire", self._ask_wire()),
         )
 
     def sums(self) -> tuple[str, str]:
         found = hanging.hanging(self.screen.job)
         weight = found.weight
         low, high = weight.p10_g / 1000, weight.p90_g / 1000
-        says = [f"{low:.2f} to {high:.2f} kg, {pounds(weight.total_g):.1f} lb."]
+        lb = pounds(weight.total_g)
+        says = [say("{low:.2f} to {high:.2f} kg, {lb:.1f} lb.", low=low, high=high, lb=lb)]
         if found.hung is not None:
-            says.append(f"A fixing carries up to {found.hung.worst_g / 1000:.2f} kg.")
+            says.append(say("A fixing carries up to {mass_kg:.2f} kg.", mass_kg=found.hung.worst_g / 1000))
         if found.bend is not None:
             says.append(
-                {"stiff": "The board is stiff.", "doubtful": "The board may bend."}.get(
-                    found.bend.verdict, "The board bends: joints will break."
-                )
+                {
+                    "stiff": say("The board is stiff."),
+                    "doubtful": say("The board may bend."),
+                    "flexes": say("The board bends: joints will break."),
+                }[found.bend.verdict]
             )
-        return f"{weight.total_g / 1000:.2f} kg", " ".join(says)
+        return say("{mass_kg:.2f} kg", mass_kg=weight.total_g / 1000), " ".join(says)
 
     def all_lines(self) -> list[str]:
         job = self.screen.job
@@ -59,28 +73,31 @@ class WeightPart(FiguresPart):
 
     def _ask_board(self):
         most = finishing.MOST_BACKER_KG_PER_M2
-        return self.ask("Mass of a square metre of board", finishing.set_backer_kg_per_m2, "kg", most=most)
+        title = say("Mass of a square metre of board")
+        return self.ask(title, finishing.set_backer_kg_per_m2, "kg", most=most)
 
     def _ask_thickness(self):
-        most = hanging.MOST_BOARD_MM
-        return self.ask("How thick is the board?", hanging.set_board_mm, "mm", least=1.0, most=most)
+        title, most = say("How thick is the board?"), hanging.MOST_BOARD_MM
+        return self.ask_length(title, hanging.set_board_mm, least_mm=1.0, most_mm=most)
 
     def _ask_frame(self):
-        return self.ask("What does the frame weigh?", hanging.set_frame_g, "g", most=hanging.MOST_FRAME_G)
+        title = say("What does the frame weigh?")
+        return self.ask(title, hanging.set_frame_g, "g", most=hanging.MOST_FRAME_G)
 
     def _ask_points(self):
-        return self.ask(
-            "On how many fixings?", hanging.set_points, "", decimals=0, least=1.0, most=float(MOST_POINTS)
-        )
+        title, most = say("On how many fixings?"), float(MOST_POINTS)
+        return self.ask(title, hanging.set_points, "", decimals=0, least=1.0, most=most)
 
     def _ask_apart(self):
-        title = "Distance of the outer fixings, or of a wire's rings"
-        return self.ask(title, hanging.set_apart_mm, "mm", least=10.0, most=hanging.MOST_APART_MM)
+        title = say("Distance of the outer fixings, or of a wire's rings")
+        return self.ask_length(title, hanging.set_apart_mm, least_mm=10.0, most_mm=hanging.MOST_APART_MM)
 
     def _ask_wire(self):
-        title = "How far is the hook above the rings? 0: no wire"
-        return self.ask(title, hanging.set_above_mm, "mm", most=hanging.MOST_ABOVE_MM)
+        title = say("How far is the hook above the rings? 0: no wire")
+        return self.ask_length(title, hanging.set_above_mm, least_mm=0.0, most_mm=hanging.MOST_ABOVE_MM)
 
 
 def _told(value: float | None, unit: str) -> str:
-    return NOT_TOLD if value is None else f"{value:g} {unit}"
+    if value is None:
+        return not_told()
+    return say("{value:g} {unit}", value=value, unit=unit)
