@@ -6,6 +6,7 @@ from bench.speech.said import say
 from bench.speech.tongue import tongue
 
 MM_PER_INCH = 25.4  # exactly: the international inch of 1959
+MM_PER_FOOT, MM_PER_CM, MM_PER_M = 304.8, 10.0, 1000.0
 MM2_PER_CM2 = 100.0
 ZERO_F, F_PER_C = 32.0, 1.8
 
@@ -62,6 +63,43 @@ def area(mm2: float, decimals: int = 0) -> str:
     if tongue().inches:
         return say("{value:,.{decimals}f} in²", value=mm2 / MM_PER_INCH**2, decimals=decimals + 1)
     return say("{value:,.{decimals}f} cm²", value=mm2 / MM2_PER_CM2, decimals=decimals)
+
+
+def in_area(mm2: float) -> float:
+    """Return an area in the unit spoken: cm², or in²."""
+    return mm2 / MM_PER_INCH**2 if tongue().inches else mm2 / MM2_PER_CM2
+
+
+def line_length(mm: float) -> str:
+    """Say the length of an edge, longer than pieces are: '42 cm', or '16.5 in'."""
+    if tongue().inches:
+        return say("{value:.1f} in", value=mm / MM_PER_INCH)
+    return say("{value:.0f} cm", value=mm / MM_PER_CM)
+
+
+def tape_length(mm: float) -> str:
+    """Say the length of what comes off a roll: '3.4 m', or '11.2 ft'."""
+    if tongue().inches:
+        return say("{value:.1f} ft", value=mm / MM_PER_FOOT)
+    return say("{value:.1f} m", value=mm / MM_PER_M)
+
+
+def plain_temperature(celsius: float) -> str:
+    """Say a temperature as one types it, without trailing zeros: '22.5 °C', or '72.5 °F'."""
+    value = round(in_unit(celsius), 1) if tongue().fahrenheit else celsius
+    return say("{value:g} {unit}", value=value, unit=temperature_unit())
+
+
+def warmer(kelvin: float) -> str:
+    """Say by how much one temperature lies above another: '10 °C', or '18 °F'."""
+    value = kelvin * F_PER_C if tongue().fahrenheit else kelvin
+    return say("{value:.3g} {unit}", value=value, unit=temperature_unit())
+
+
+def plain_area(mm2: float) -> str:
+    """Say an area as one types it, without trailing zeros: '40 cm²', or '6.2 in²'."""
+    value = round(in_area(mm2), 1) if tongue().inches else in_area(mm2)
+    return say("{value:g} {unit}", value=value, unit=area_unit())
 
 
 def temperature(celsius: float, decimals: int = 0) -> str:

@@ -11,19 +11,25 @@ from bench.speech import (
     LANGUAGES,
     Tongue,
     area,
+    in_area,
     in_length,
     length,
+    line_length,
+    plain_area,
     plain_length,
     plain_size,
+    plain_temperature,
     rough_length,
     say,
     say_n,
     short_day,
     size,
     speak,
+    tape_length,
     temperature,
     tongue,
     unbroken,
+    warmer,
 )
 from bench.speech.measures import celsius_typed, in_unit, mm_typed
 
@@ -82,6 +88,17 @@ def test_a_length_that_was_typed_is_said_as_it_was_typed() -> None:
     assert (plain_length(6.35), plain_length(304.8), plain_length(318.0)) == ("0.25 in", "12 in", "12.52 in")
     assert (rough_length(152.4), plain_size(304.8, 203.2)) == ("6 in", "12 × 8 in")
     assert in_length(25.4) == pytest.approx(1.0)
+
+
+def test_edges_tape_and_temperatures_are_said_in_the_units_of_a_workshop() -> None:
+    """25.4 mm to the inch and 304.8 mm to the foot exactly (NIST SP 811, B.8); 1.8 °F to the °C."""
+    assert (line_length(419.1), tape_length(3048.0)) == ("42 cm", "3.0 m")
+    assert (plain_temperature(23.0), plain_temperature(22.5), warmer(10.0)) == ("23 °C", "22.5 °C", "10 °C")
+    assert (in_area(6451.6), plain_area(3750)) == (pytest.approx(64.516), "37.5 cm²")
+    speak(Tongue(inches=True, fahrenheit=True))
+    assert (line_length(419.1), tape_length(3048.0)) == ("16.5 in", "10.0 ft")
+    assert (plain_temperature(23.0), plain_temperature(22.5), warmer(10.0)) == ("73.4 °F", "72.5 °F", "18 °F")
+    assert (in_area(6451.6), plain_area(6451.6)) == (pytest.approx(10.0), "10 in²")
 
 
 def test_a_colour_is_a_word_that_its_depth_stands_before() -> None:
