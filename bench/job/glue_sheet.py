@@ -13,7 +13,7 @@ from bench.job.acts.glueup import STEPS, to_set
 from bench.job.acts.opening import sizer
 from bench.job.ground import Side, open_side
 from bench.job.job import Job
-from bench.job.key_words import pieces_or_patches, unit_name
+from bench.job.key_words import pieces_or_patches
 from bench.job.sizing import routine_of_mix
 from bench.job.state import Mix
 from bench.pace import Routine
@@ -240,4 +240,4 @@ def how_many(sheet: GlueSheet) -> str:
 
 def unit_of_one(unit: str) -> str:
     """Return what one of these is called."""
-    return unit_name(1, unit)
+    return say("patch") if unit == "patches" else say("piece")

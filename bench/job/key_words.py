@@ -79,13 +79,6 @@ def pieces_or_patches(count: int, unit: str) -> str:
     return say_n("{count} piece", "{count} pieces", count)
 
 
-def unit_name(count: int, unit: str) -> str:
-    """Name what is set from a mix, pieces or patches, as it stands after a count."""
-    if unit == "patches":
-        return say_n("patch", "patches", count)
-    return say_n("piece", "pieces", count)
-
-
 def why_left(why: str) -> str:
     """Say why pieces were left over."""
     told = {
