@@ -19,6 +19,7 @@ from bench.speech import (
     in_unit,
     plain_area,
     plain_temperature,
+    said,
     say,
     temperature_unit,
     tongue,
@@ -31,7 +32,7 @@ from bench.speech.measures import MM2_PER_CM2, MM_PER_INCH
 def called(job: Job, adhesive: str) -> str:
     """Name an adhesive as its label does; one of another panel that is not known here, by its own name."""
     try:
-        return job.product(adhesive).name
+        return said(job.product(adhesive).name)
     except Fault:
         return short_name(adhesive)
 
@@ -162,22 +163,22 @@ def _grams_spots(one: Mixed, panel_id: int) -> Iterator[Spot]:
     """Yield what was mixed, and where its cup was weighed what of it went on the bed."""
     x = _in_area(one.bed_cm2)
     mark: Mark = "dot" if one.weighed else "ring"
-    said = say(
+    told = say(
         "Section {section}: {mixed_g:.1f} g for {bed}",
         section=one.section,
         mixed_g=one.mixed_g,
         bed=area(MM2_PER_CM2 * one.bed_cm2),
     )
-    yield Spot(x, one.mixed_g, mark, one.seq, panel_id, said)
+    yield Spot(x, one.mixed_g, mark, one.seq, panel_id, told)
     if one.stayed_g is not None:
         on_bed_g = max(0.0, one.mixed_g - one.stayed_g)
-        said = say(
+        told = say(
             "Section {section}: {on_bed_g:.1f} g on the bed, {stayed_g:.1f} g stayed in the cup",
             section=one.section,
             on_bed_g=on_bed_g,
             stayed_g=one.stayed_g,
         )
-        yield Spot(x, on_bed_g, "square", one.cup_seq, panel_id, said)
+        yield Spot(x, on_bed_g, "square", one.cup_seq, panel_id, told)
 
 
 def _in_area(cm2: float) -> float:

@@ -11,7 +11,7 @@ from typing import Any
 from bench.book import events as e
 from bench.job import finish_words
 from bench.job.key_words import division_reasons, part_name, pieces_or_patches, why_left
-from bench.speech import line_length, plain_length, plain_temperature, say, say_n
+from bench.speech import line_length, plain_length, plain_temperature, said, say, say_n
 
 
 def short_name(adhesive: str) -> str:
@@ -210,7 +210,7 @@ def _bottle_opened(x: e.BottleOpened) -> str:
     return say(
         "Bottle {bottle} opened: {product}, {part}, {net_g:g} g",
         bottle=x.bottle,
-        product=x.product,
+        product=said(x.product),
         part=part_words(x.part, x.lot),
         net_g=x.net_g,
     )
@@ -220,7 +220,7 @@ def _bottle_bought(x: e.BottleBought) -> str:
     return say(
         "Bottle {bottle} stands ready, unopened: {product}, {part}, {net_g:g} g",
         bottle=x.bottle,
-        product=x.product,
+        product=said(x.product),
         part=part_words(x.part, x.lot),
         net_g=x.net_g,
     )

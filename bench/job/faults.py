@@ -5,7 +5,7 @@ from functools import reduce
 
 from bench.fault import Fault
 from bench.job.key_words import day_name, part_name, section_is, stage_rule
-from bench.speech import plain_length, plain_temperature, say, say_n
+from bench.speech import plain_length, plain_temperature, said, say, say_n
 
 
 class NoSuchSection(Fault):
@@ -361,10 +361,10 @@ class OtherProduct(Fault):
         what = say(
             "bottle {number} holds {holds}, and the section takes {wanted}",
             number=number,
-            holds=holds,
-            wanted=wanted,
+            holds=said(holds),
+            wanted=said(wanted),
         )
-        super().__init__(what, todo=say("choose a bottle of {wanted}", wanted=wanted))
+        super().__init__(what, todo=say("choose a bottle of {wanted}", wanted=said(wanted)))
 
 
 class BottleInUse(Fault):

@@ -15,7 +15,7 @@ from bench.job.sizing import FloatArray, Sizer, routine_of
 from bench.job.state import Section
 from bench.pace import laid_per_drawn
 from bench.pace.forecast import Forecast, forecast
-from bench.speech import say
+from bench.speech import said, say
 
 Spread = Mapping[str, float]
 Parts = Mapping[tuple[str, str], float]
@@ -80,10 +80,10 @@ def effort_left(
     """Return what effort counts of these sections: the pieces, or by the patch their patches and bed. (3,)"""
     if measures.by_patch is None:
         return pieces
-    said = [s.patches if isinstance(s, Section) else None for s in left]
+    cuts = [s.patches if isinstance(s, Section) else None for s in left]
     members = [np.asarray(s.tesserae, dtype=np.int32) for s in left]
     return sum(
-        (measures.effort(m, patches=cut) for m, cut in zip(members, said, strict=True)), start=np.zeros(3)
+        (measures.effort(m, patches=cut) for m, cut in zip(members, cuts, strict=True)), start=np.zeros(3)
     )
 
 
@@ -144,8 +144,8 @@ def parts_foretold(parts: Parts, mixed_g: Spread) -> list[str]:
 
 def _part_line(name: str, part: str, grams: str) -> str:
     if not part:
-        return say("{name}: {grams} g", name=name, grams=grams)
-    return say("{name}, {part}: {grams} g", name=name, part=part_name(part), grams=grams)
+        return say("{name}: {grams} g", name=said(name), grams=grams)
+    return say("{name}, {part}: {grams} g", name=said(name), part=part_name(part), grams=grams)
 
 
 def finishing_days(

@@ -23,7 +23,7 @@ from bench.speech.measures import (
     unbroken,
     warmer,
 )
-from bench.speech.said import say, say_n
+from bench.speech.said import said, say, say_n
 from bench.speech.tongue import LANGUAGES, Tongue, speak, tongue
 
 __all__ = [
@@ -45,6 +45,7 @@ __all__ = [
     "plain_size",
     "plain_temperature",
     "rough_length",
+    "said",
     "say",
     "say_n",
     "short_day",

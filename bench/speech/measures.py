@@ -85,9 +85,8 @@ def tape_length(mm: float) -> str:
 
 
 def plain_temperature(celsius: float) -> str:
-    """Say a temperature as one types it, without trailing zeros: '22.5 °C', or '72.5 °F'."""
-    value = round(in_unit(celsius), 1) if tongue().fahrenheit else celsius
-    return say("{value:g} {unit}", value=value, unit=temperature_unit())
+    """Say a temperature as one types it: '21.5 °C', or '70.7 °F'."""
+    return say("{value:g} {unit}", value=round(in_unit(celsius), 1), unit=temperature_unit())
 
 
 def warmer(kelvin: float) -> str:
@@ -97,9 +96,8 @@ def warmer(kelvin: float) -> str:
 
 
 def plain_area(mm2: float) -> str:
-    """Say an area as one types it, without trailing zeros: '40 cm²', or '6.2 in²'."""
-    value = round(in_area(mm2), 1) if tongue().inches else in_area(mm2)
-    return say("{value:g} {unit}", value=value, unit=area_unit())
+    """Say an area as one types it: '12.5 cm²', or '1.94 in²'."""
+    return say("{value:g} {unit}", value=round(in_area(mm2), 2), unit=area_unit())
 
 
 def temperature(celsius: float, decimals: int = 0) -> str:
