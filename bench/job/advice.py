@@ -17,6 +17,7 @@ from bench.job.stock import stock_of
 from bench.job.stock_need import Short, needs_of, shorts_of, today_of
 from bench.job.stock_words import short_words
 from bench.sections import Choice, SectionFacts, facts_of, next_section
+from bench.speech import clock_time, say, tongue, weekday_and_time
 
 NextAct = Literal["watch", "mix", "set", "lay", "wait", "finish"]
 
@@ -37,17 +38,21 @@ def advise(job: Job, *, time_left_today_s: float | None = None) -> Advice:
     running = job.state.running_mixes
     if running:
         mix = min(running, key=lambda m: job.reading(m.number).left_s)
-        return Advice("watch", mix.section, mix.number, f"Set section {mix.section}", _watch_why(job, mix))
+        headline = say("Set section {section}", section=mix.section)
+        return Advice("watch", mix.section, mix.number, headline, _watch_why(job, mix))
     at_cup = job.state.mix_at_cup
     if at_cup is not None:
-        headline = f"Mix for section {at_cup.section}"
-        return Advice("mix", at_cup.section, at_cup.number, headline, "The cup is being made ready for it.")
+        headline = say("Mix for section {section}", section=at_cup.section)
+        why = say("The cup is being made ready for it.")
+        return Advice("mix", at_cup.section, at_cup.number, headline, why)
     choice = _choose(job, time_left_today_s)
     if choice.number is None:
         return _nothing_now(job, choice.why)
     if job.section(choice.number).stage == "dry":
-        return Advice("set", choice.number, None, f"Go to the cup for section {choice.number}", choice.why)
-    return Advice("lay", choice.number, None, f"Lay out section {choice.number}", choice.why)
+        headline = say("Go to the cup for section {section}", section=choice.number)
+        return Advice("set", choice.number, None, headline, choice.why)
+    headline = say("Lay out section {section}", section=choice.number)
+    return Advice("lay", choice.number, None, headline, choice.why)
 
 
 def _choose(job: Job, time_left_today_s: float | None) -> Choice:
@@ -66,12 +71,13 @@ def _choose(job: Job, time_left_today_s: float | None) -> Choice:
     instead = next_section(stocked, time_left_today_s=time_left_today_s)
     if instead.number is None:
         return replace(first, why=short_words(lack))
-    return replace(instead, why=f"Next is section {instead.number}: {lower_first(short_words(lack))}")
+    why = lower_first(short_words(lack))
+    return replace(instead, why=say("Next is section {number}: {why}", number=instead.number, why=why))
 
 
 def lower_first(text: str) -> str:
-    """Return a sentence as it goes on after a colon."""
-    return text[:1].lower() + text[1:]
+    """Return a sentence as it goes on after a colon: only English has it begin small there."""
+    return text[:1].lower() + text[1:] if tongue().language == "en" else text
 
 
 def shorts(job: Job, measures: Sizer | None = None) -> dict[int, tuple[Short, ...]]:
@@ -88,17 +94,18 @@ def shorts(job: Job, measures: Sizer | None = None) -> dict[int, tuple[Short, ..
 def _watch_why(job: Job, mix: Mix) -> str:
     reading = job.reading(mix.number)
     if reading.unsure:
-        return "The clock cannot be trusted since the last restart: take the working time as over."
-    return f"Its batch has {reading.left_s / 60:.0f} minutes left."
+        return say("The clock cannot be trusted since the last restart: take the working time as over.")
+    return say("Its batch has {left:.0f} minutes left.", left=reading.left_s / 60)
 
 
 def _nothing_now(job: Job, why: str) -> Advice:
     open_work = [s for s in job.state.sections.values() if s.stage != "set"]
     if open_work:
-        return Advice("wait", None, None, "Wait for the cure", why)
+        return Advice("wait", None, None, say("Wait for the cure"), why)
     if all(job.life(s.number) == "hard" for s in job.state.sections.values()):
         return _finish(job)
-    return Advice("wait", None, None, "Let the last sections harden", "All is set, and not all is hard.")
+    headline, why = say("Let the last sections harden"), say("All is set, and not all is hard.")
+    return Advice("wait", None, None, headline, why)
 
 
 def _finish(job: Job) -> Advice:
@@ -106,10 +113,10 @@ def _finish(job: Job) -> Advice:
     from bench.job.zone_words import ready_line  # which asks this module for the words of a moment
 
     if job.state.finish.hung is not None:
-        return Advice("finish", None, None, "It hangs", "All is done; the book has it.")
+        return Advice("finish", None, None, say("It hangs"), say("All is done; the book has it."))
     if not any(zone.grouted for zone in job.state.finish.zones.values()):
-        return Advice("finish", None, None, "Grout the panel", "Every section is hard.")
-    return Advice("finish", None, None, "Finish the panel", ready_line(job))
+        return Advice("finish", None, None, say("Grout the panel"), say("Every section is hard."))
+    return Advice("finish", None, None, say("Finish the panel"), ready_line(job))
 
 
 def facts(job: Job, measures: Sizer | None = None) -> list[SectionFacts]:
@@ -131,7 +138,7 @@ def facts(job: Job, measures: Sizer | None = None) -> list[SectionFacts]:
 def clock_words(job: Job, at: datetime) -> str:
     """Say a moment as the bench does: the hour today, the day and hour otherwise; local time."""
     local, now = at.astimezone(), job.clock.utc().astimezone()
-    return f"{local:%H:%M}" if local.date() == now.date() else f"{local:%A %H:%M}"
+    return clock_time(local) if local.date() == now.date() else weekday_and_time(local)
 
 
 @dataclass(frozen=True, eq=False)
@@ -185,7 +192,7 @@ def _glass_counts(job: Job, members: np.ndarray) -> tuple[tuple[str, int], ...]:
     """Count the pieces of each of the drawing's groups, most first; one nameless group where it has none."""
     groups, counts = np.unique(job.panel.group[members], return_counts=True)
     named = [
-        (job.panel.group_names[g] if g >= 0 else "glass", int(c))
+        (job.panel.group_names[g] if g >= 0 else say("glass"), int(c))
         for g, c in zip(groups.tolist(), counts.tolist(), strict=True)
     ]
     return tuple(sorted(named, key=lambda x: (-x[1], x[0])))

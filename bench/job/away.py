@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import date, datetime
 
 from bench.book.events import Envelope, SectionsDrawn
 from bench.job.acts.opening import AFTER_AWAY
 from bench.job.fold import undone_acts
 from bench.job.job import Job
-from bench.job.stock import stock_of
+from bench.job.key_words import part_name, pieces_or_patches
+from bench.job.state import Section
+from bench.job.stock import Bottle, stock_of
 from bench.job.stock_need import today_of
 from bench.job.stock_words import day_words
 from bench.job.words import book_lines
+from bench.speech import say, say_n
 
 AWAY_DAYS = 14.0
 _DAY_S = 86_400.0
@@ -59,47 +62,94 @@ def away_lines(job: Job) -> tuple[str, ...]:
     return (_last_done(job, days), *_dry_lines(job), *_checks(job), *_smaller(job))
 
 
-def _span(days: float) -> str:
+def _span(days: float) -> tuple[int, str]:
+    """Return a time as it is told: how many days, weeks or months, and which of the three."""
     if days < 2 * AWAY_DAYS:
-        return f"{days:.0f} days"
-    return f"{days / 7:.0f} weeks" if days < 70 else f"{days / 30.4:.0f} months"
+        return round(days), "days"
+    return (round(days / 7), "weeks") if days < 70 else (round(days / 30.4), "months")
 
 
 def _last_done(job: Job, days: float) -> str:
-    last = next(x for x in book_lines(job) if not x.taken_back and AFTER_AWAY not in x.text)
-    return f"{_span(days)} ago: {last.text}."
+    returns = {x.seq for x in job.store.events(job.panel_id) if _is_return(x)}
+    last = next(x.text for x in book_lines(job) if not x.taken_back and x.seq not in returns)
+    count, unit = _span(days)
+    if unit == "days":
+        return say_n("{count} day ago: {last}.", "{count} days ago: {last}.", count, last=last)
+    if unit == "weeks":
+        return say_n("{count} week ago: {last}.", "{count} weeks ago: {last}.", count, last=last)
+    return say_n("{count} month ago: {last}.", "{count} months ago: {last}.", count, last=last)
+
+
+def _lies(section: Section, days: float) -> str:
+    """Say for how long a section lies dry, once it is a day."""
+    told = {"section": section.number, "pieces": pieces_or_patches(section.piece_count, "pieces")}
+    if days < 1:
+        return say("Section {section} lies dry: {pieces}.", **told)
+    count, unit = _span(days)
+    if unit == "days":
+        return say_n(
+            "Section {section} lies dry for {count} day: {pieces}.",
+            "Section {section} lies dry for {count} days: {pieces}.",
+            count,
+            **told,
+        )
+    if unit == "weeks":
+        return say_n(
+            "Section {section} lies dry for {count} week: {pieces}.",
+            "Section {section} lies dry for {count} weeks: {pieces}.",
+            count,
+            **told,
+        )
+    return say_n(
+        "Section {section} lies dry for {count} month: {pieces}.",
+        "Section {section} lies dry for {count} months: {pieces}.",
+        count,
+        **told,
+    )
 
 
 def _dry_lines(job: Job) -> tuple[str, ...]:
     lying = job.state.with_stage("dry")
     if not lying:
-        return ("Nothing lies dry.",)
+        return (say("Nothing lies dry."),)
     now = job.clock.utc()
     told = []
     for section in lying[:_MOST_DRY]:
         days = (now - section.laid_utc).total_seconds() / _DAY_S if section.laid_utc else 0.0
-        since = f" for {_span(days)}" if days >= 1 else ""
-        told.append(f"Section {section.number} lies dry{since}: {section.piece_count} pieces.")
+        told.append(_lies(section, days))
     rest = len(lying) - _MOST_DRY
-    return (*told, *([f"{rest} more lie dry."] if rest > 0 else []))
+    return (*told, *([say_n("{count} more lies dry.", "{count} more lie dry.", rest)] if rest > 0 else []))
 
 
 def _checks(job: Job) -> tuple[str, ...]:
     """Say what may have gone off meanwhile: the film's hold, and the bottles that are in use."""
-    film = "Press a piece: does the film still hold? Has anything shifted, or gathered dust?"
+    film = say("Press a piece: does the film still hold? Has anything shifted, or gathered dust?")
     lies = bool(job.state.with_stage("dry"))
     today = today_of(job)
     bottles = [b for b in stock_of(job.store).bottles.values() if not b.emptied]
     told = []
     for bottle in bottles:
-        lot = f", lot {bottle.lot}," if bottle.lot else ""
         if bottle.is_past(today):
-            told.append(f"The {bottle.part}{lot} is past its date.")
+            told.append(_past(bottle))
         elif bottle.last_day is not None:
-            told.append(f"The {bottle.part}{lot} is good until {day_words(bottle.last_day)}.")
+            told.append(_good_until(bottle, bottle.last_day))
     if not told:
-        told = ["Read date and lot on resin and hardener before the first mix."]
+        told = [say("Read date and lot on resin and hardener before the first mix.")]
     return (*([film] if lies else []), *told)
+
+
+def _past(bottle: Bottle) -> str:
+    part = part_name(bottle.part)
+    if not bottle.lot:
+        return say("The {part} is past its date.", part=part)
+    return say("The {part}, lot {lot}, is past its date.", part=part, lot=bottle.lot)
+
+
+def _good_until(bottle: Bottle, last: date) -> str:
+    part, day = part_name(bottle.part), day_words(last)
+    if not bottle.lot:
+        return say("The {part} is good until {day}.", part=part, day=day)
+    return say("The {part}, lot {lot}, is good until {day}.", part=part, lot=bottle.lot, day=day)
 
 
 def _smaller(job: Job) -> tuple[str, ...]:
@@ -108,4 +158,4 @@ def _smaller(job: Job) -> tuple[str, ...]:
     recent = job.store.events(job.panel_id, after_seq=max(0, job.store.last_seq(job.panel_id) - _RECENT))
     if not any(x.act_id == newest and _is_return(x) for x in recent):
         return ()
-    return ("Hands forget a little: the next sections are smaller, and they grow again.",)
+    return (say("Hands forget a little: the next sections are smaller, and they grow again."),)

@@ -22,6 +22,7 @@ from bench.job.acts.opening import open_panel
 from bench.job.faults import DraftUnreadable, SizeNotTold
 from bench.job.job import Job
 from bench.job.settings import PHOTOS
+from bench.speech import say
 
 PICTURE = "picture"  # the roles of a draft's files
 COLOURS = "colours"
@@ -31,7 +32,12 @@ Sizes = tuple[float | None, float | None]
 # what was found or drawn in the picture goes with these: it would lie elsewhere
 _MOVES_ALL = {"turned", "corner_px", "width_mm", "height_mm"}
 _PAINTS_ANEW = _MOVES_ALL | {"lighten"}  # areas are found by their colours
-EMPTY = "An empty panel"
+EMPTY = "An empty panel"  # as it is kept; said by draft_title
+
+
+def draft_title(name: str) -> str:
+    """Say what a draft is called: as its file, or that it has none."""
+    return say("An empty panel") if name == EMPTY else name
 
 
 class Draft(BaseModel):
@@ -65,6 +71,11 @@ class Draft(BaseModel):
     study_before: tuple[StudyHow, ...] = ()
     lay: LayHow = LayHow()
     outline: Outline = Outline()
+
+    @property
+    def title(self) -> str:
+        """What it is called, said."""
+        return draft_title(self.name)
 
     def changed(self, **update: Any) -> Draft:
         """Return the draft with something said anew.
@@ -124,7 +135,7 @@ class Draft(BaseModel):
         """Return the corners with the true size; raises SizeNotTold while that is not known."""
         width_mm, height_mm = self.size_mm(picture)
         if width_mm is None or height_mm is None:
-            raise SizeNotTold(self.name)
+            raise SizeNotTold(self.title)
         return Corners(
             corner_px=self.corners_in(picture), width_mm=width_mm, height_mm=height_mm, tap_px=tap_px
         )
@@ -184,7 +195,7 @@ def keep_draft(store: Store, clock: Clock, draft_id: int, draft: Draft) -> None:
 
 def drafts(store: Store) -> list[Kept]:
     """Return what can be gone on with, the newest first."""
-    return [Kept(row.draft_id, row.name, row.changed_utc) for row in store.drafts.all()]
+    return [Kept(row.draft_id, draft_title(row.name), row.changed_utc) for row in store.drafts.all()]
 
 
 def draft_of(store: Store, draft_id: int) -> Draft:
@@ -193,7 +204,7 @@ def draft_of(store: Store, draft_id: int) -> Draft:
     try:
         return Draft.model_validate_json(row.body)
     except ValidationError:
-        raise DraftUnreadable(row.name) from None
+        raise DraftUnreadable(row.name, draft_title(row.name)) from None
 
 
 def draft_is_readable(body: str) -> bool:
@@ -238,11 +249,14 @@ def bring_back(store: Store, clock: Clock, dropped: Dropped) -> int:
 def accept_draft(store: Store, clock: Clock, draft_id: int, panel: Panel) -> Job:
     """Open what was found as a panel of the book and drop the draft: both, or neither.
 
-    The panel is written as a drawing and read back, so that it is from now on what the book keeps.
+    The panel is written as a drawing and read back, so that it is from now on what the book keeps. One
+    without a picture is named in the language spoken, as its maker would.
     """
-    stem = Path(store.drafts.row(draft_id).name).stem
+    name = store.drafts.row(draft_id).name
     with store.together():
-        job = open_panel(store, clock, write_svg(panel), f"{stem}.svg")
+        job = open_panel(
+            store, clock, write_svg(panel), f"{Path(name).stem}.svg", name=Path(draft_title(name)).stem
+        )
         store.drafts.drop(draft_id)
     return job
 

@@ -1,31 +1,36 @@
 """What a person can be told when an act is not allowed: each names the rule and what to do instead."""
 
 from datetime import date
+from functools import reduce
 
 from bench.fault import Fault
+from bench.job.key_words import day_name, part_name, section_is, stage_rule
+from bench.speech import plain_length, plain_temperature, said, say, say_n
 
 
 class NoSuchSection(Fault):
     def __init__(self, number: int) -> None:
         self.number = number
-        super().__init__(f"there is no section {number}", todo="choose one that is on the panel")
+        super().__init__(
+            say("there is no section {number}", number=number), todo=say("choose one that is on the panel")
+        )
 
 
 class NoSuchMix(Fault):
     def __init__(self, number: int) -> None:
         self.number = number
-        super().__init__(f"there is no mix {number}", todo="choose one that the book knows")
+        super().__init__(
+            say("there is no mix {number}", number=number), todo=say("choose one that the book knows")
+        )
 
 
 class WrongStage(Fault):
-    """An act was asked of a section that is not at the stage for it."""
+    """An act was asked of a section that is not at the stage for it; `wanted` and `act` are keys."""
 
     def __init__(self, number: int, stage: str, wanted: str, act: str) -> None:
         self.number, self.stage, self.wanted = number, stage, wanted
-        super().__init__(
-            f"section {number} is {stage}, and only a {wanted} section can be {act}",
-            todo=f"choose a {wanted} section",
-        )
+        rule, todo = stage_rule(wanted, act)
+        super().__init__(say("{is_so}, and {rule}", is_so=section_is(number, stage), rule=rule), todo=todo)
 
 
 class BesideSoftWork(Fault):
@@ -33,10 +38,16 @@ class BesideSoftWork(Fault):
 
     def __init__(self, number: int, soft: tuple[int, ...]) -> None:
         self.number, self.soft = number, soft
-        names = " and ".join(str(n) for n in soft)
+        names = reduce(lambda this, that: say("{this} and {that}", this=this, that=that), map(str, soft))
         super().__init__(
-            f"section {number} lies beside section {names}, which is not firm",
-            todo="wait until it is firm, or choose another section",
+            say_n(
+                "section {number} lies beside section {sections}, which is not firm",
+                "section {number} lies beside section {sections}, which is not firm",
+                len(soft),
+                number=number,
+                sections=names,
+            ),
+            todo=say("wait until it is firm, or choose another section"),
         )
 
 
@@ -44,8 +55,8 @@ class CupInUse(Fault):
     def __init__(self, mix: int, section: int) -> None:
         self.mix, self.section = mix, section
         super().__init__(
-            f"the cup is already being made ready for section {section}",
-            todo="finish that mix or put it away first",
+            say("the cup is already being made ready for section {section}", section=section),
+            todo=say("finish that mix or put it away first"),
         )
 
 
@@ -53,8 +64,8 @@ class CautionsNotRead(Fault):
     def __init__(self, mix: int) -> None:
         self.mix = mix
         super().__init__(
-            "the cautions for this mix have not been read",
-            todo="read them and say so before gloves go on and resin meets hardener",
+            say("the cautions for this mix have not been read"),
+            todo=say("read them and say so before gloves go on and resin meets hardener"),
         )
 
 
@@ -64,8 +75,8 @@ class LabelNotRead(Fault):
     def __init__(self, mix: int) -> None:
         self.mix = mix
         super().__init__(
-            "nobody has looked whether H314 is on the hardener's label",
-            todo="read the label of the hardener and say whether it is",
+            say("nobody has looked whether H314 is on the hardener's label"),
+            todo=say("read the label of the hardener and say whether it is"),
         )
 
 
@@ -73,8 +84,8 @@ class AlreadyStarted(Fault):
     def __init__(self, mix: int) -> None:
         self.mix = mix
         super().__init__(
-            "resin has met hardener and the clock runs",
-            todo="correct first contact if it was earlier; it cannot be taken back",
+            say("resin has met hardener and the clock runs"),
+            todo=say("correct first contact if it was earlier; it cannot be taken back"),
         )
 
 
@@ -82,7 +93,8 @@ class NotRunning(Fault):
     def __init__(self, mix: int) -> None:
         self.mix = mix
         super().__init__(
-            f"mix {mix} is not running", todo="start it at first contact, or look it up in the book"
+            say("mix {mix} is not running", mix=mix),
+            todo=say("start it at first contact, or look it up in the book"),
         )
 
 
@@ -94,9 +106,17 @@ class WrongOrder(Fault):
 
 
 class CountOutOfRange(Fault):
-    def __init__(self, count: float, least: int, most: int, of: str) -> None:
+    """A count that cannot be, of pieces or of patches; left: of those left over."""
+
+    def __init__(self, count: float, least: int, most: int, of: str, *, left: bool = False) -> None:
         self.count, self.least, self.most = count, least, most
-        super().__init__(f"{count:g} {of} cannot be", todo=f"give a whole number from {least} to {most}")
+        if of == "patches":
+            what = say("{count:g} patches left cannot be", count=count) if left else ""
+            what = what or say("{count:g} patches cannot be", count=count)
+        else:
+            what = say("{count:g} pieces left cannot be", count=count) if left else ""
+            what = what or say("{count:g} pieces cannot be", count=count)
+        super().__init__(what, todo=say("give a whole number from {least} to {most}", least=least, most=most))
 
 
 class NoSuchEntry(Fault):
@@ -104,8 +124,9 @@ class NoSuchEntry(Fault):
 
     def __init__(self, seq: int, *, taken_back: bool = False) -> None:
         self.seq, self.taken_back = seq, taken_back
-        what = "that entry was taken back" if taken_back else f"no entry {seq} of this panel takes a note"
-        super().__init__(what, todo="choose one that counts, or write a note of its own")
+        none = say("no entry {seq} of this panel takes a note", seq=seq)
+        what = say("that entry was taken back") if taken_back else none
+        super().__init__(what, todo=say("choose one that counts, or write a note of its own"))
 
 
 class NotLonger(Fault):
@@ -114,8 +135,10 @@ class NotLonger(Fault):
     def __init__(self, adhesive: str, exact_count: int, needed: int) -> None:
         self.adhesive, self.exact_count, self.needed = adhesive, exact_count, needed
         few = exact_count < needed
-        what = f"{exact_count} mixes were seen to go stringy" if few else "the mixes seen lasted no longer"
-        todo = f"wait for {needed}" if few else "keep to the label"
+        what, todo = say("the mixes seen lasted no longer"), say("keep to the label")
+        if few:
+            what = say("{count} mixes were seen to go stringy", count=exact_count)
+            todo = say("wait for {count}", count=needed)
         super().__init__(what, where=adhesive, todo=todo)
 
 
@@ -123,7 +146,8 @@ class HoursLaying(Fault):
     def __init__(self, hours: float, most: float) -> None:
         self.hours, self.most = hours, most
         super().__init__(
-            f"{hours:g} h of laying one section cannot be", todo=f"give hours, more than 0 and up to {most:g}"
+            say("{hours:g} h of laying one section cannot be", hours=hours),
+            todo=say("give hours, more than 0 and up to {most:g}", most=most),
         )
 
 
@@ -133,8 +157,8 @@ class TimeOutOfRange(Fault):
     def __init__(self, told_s: float, most_s: float) -> None:
         self.told_s, self.most_s = told_s, most_s
         super().__init__(
-            f"{told_s / 60:.1f} minutes ago is not within this glue-up",
-            todo=f"give a time from now back to {most_s / 60:.1f} minutes ago",
+            say("{told:.1f} minutes ago is not within this glue-up", told=told_s / 60),
+            todo=say("give a time from now back to {most:.1f} minutes ago", most=most_s / 60),
         )
 
 
@@ -142,8 +166,8 @@ class GramsOutOfRange(Fault):
     def __init__(self, grams: float, most_g: float, part: str = "resin") -> None:
         self.grams, self.most_g, self.part = grams, most_g, part
         super().__init__(
-            f"{grams:g} g of {part} cannot be right for this section",
-            todo=f"weigh it in grams, more than 0 and up to {most_g:g}",
+            say("{grams:g} g of {part} cannot be right for this section", grams=grams, part=part_name(part)),
+            todo=say("weigh it in grams, more than 0 and up to {most_g:g}", most_g=most_g),
         )
 
 
@@ -153,14 +177,22 @@ class RunsAway(Fault):
     def __init__(self, mass_g: float, cups: int, temperature_C: float) -> None:
         self.mass_g, self.cups, self.each_g = mass_g, cups, mass_g / cups
         super().__init__(
-            f"{mass_g:.1f} g in one cup would run away at {temperature_C:g} °C",
-            todo=f"split it: {cups} cups of {self.each_g:.1f} g, one after the other",
+            say(
+                "{mass_g:.1f} g in one cup would run away at {warmth}",
+                mass_g=mass_g,
+                warmth=plain_temperature(temperature_C),
+            ),
+            todo=say(
+                "split it: {cups} cups of {each_g:.1f} g, one after the other",
+                cups=cups,
+                each_g=self.each_g,
+            ),
         )
 
 
 class NothingToUndo(Fault):
     def __init__(self, why: str) -> None:
-        super().__init__(why, todo="go on from here")
+        super().__init__(why, todo=say("go on from here"))
 
 
 class NotAttachable(Fault):
@@ -168,8 +200,9 @@ class NotAttachable(Fault):
 
     def __init__(self, seq: int, *, taken_back: bool = False) -> None:
         self.seq, self.taken_back = seq, taken_back
-        what = "that entry was taken back" if taken_back else f"entry {seq} of this panel takes no photo"
-        super().__init__(what, todo="choose an entry that counts")
+        none = say("entry {seq} of this panel takes no photo", seq=seq)
+        what = say("that entry was taken back") if taken_back else none
+        super().__init__(what, todo=say("choose an entry that counts"))
 
 
 class UnknownAdhesive(Fault):
@@ -178,27 +211,29 @@ class UnknownAdhesive(Fault):
     def __init__(self, name: str, tessera: str, choices: tuple[str, ...]) -> None:
         self.name, self.tessera, self.choices = name, tessera, choices
         super().__init__(
-            f"its adhesive '{name}' is not known",
-            where=f"tessera {tessera}",
-            todo=f"choose one of {', '.join(choices)}, or give a file",
+            say("its adhesive '{name}' is not known", name=name),
+            where=say("tessera {name}", name=tessera),
+            todo=say("choose one of {choices}, or give a file", choices=", ".join(choices)),
         )
 
 
 class NoSuchPanel(Fault):
     def __init__(self, panel_id: int) -> None:
         self.panel_id = panel_id
-        super().__init__(f"the book holds no panel {panel_id}", todo="open a drawing first")
+        super().__init__(
+            say("the book holds no panel {panel_id}", panel_id=panel_id), todo=say("open a drawing first")
+        )
 
 
 class DraftUnreadable(Fault):
-    """What a draft says was written by another version; its picture is still there."""
+    """What a draft says was written by another version; its picture is still there. title: its name, said."""
 
-    def __init__(self, name: str) -> None:
+    def __init__(self, name: str, title: str) -> None:
         self.name = name
         super().__init__(
-            "what was set for this picture cannot be read",
-            where=name,
-            todo="set it anew; the picture is still here",
+            say("what was set for this picture cannot be read"),
+            where=title,
+            todo=say("set it anew; the picture is still here"),
         )
 
 
@@ -208,7 +243,9 @@ class SizeNotTold(Fault):
     def __init__(self, name: str) -> None:
         self.name = name
         super().__init__(
-            "its true size is not known", where=name, todo="type the true width and height of the panel"
+            say("its true size is not known"),
+            where=name,
+            todo=say("type the true width and height of the panel"),
         )
 
 
@@ -218,9 +255,18 @@ class ShapedTooLarge(Fault):
     def __init__(self, number: int, sure: float, promised: float) -> None:
         self.number, self.sure, self.promised = number, sure, promised
         super().__init__(
-            f"section {number} would be sure of {100 * sure:.0f} in 100; promised are {100 * promised:.0f}",
-            todo="take fewer pieces, or promise less in the bench's settings",
+            say(
+                "section {number} would be sure of {sure:.0f} in 100; promised are {promised:.0f}",
+                number=number,
+                sure=100 * sure,
+                promised=100 * promised,
+            ),
+            todo=say("take fewer pieces, or promise less in the bench's settings"),
         )
+
+
+def _short(names: tuple[str, ...]) -> list[str]:
+    return [name[:40] for name in names]
 
 
 class AcrossASeam(Fault):
@@ -228,9 +274,10 @@ class AcrossASeam(Fault):
 
     def __init__(self, number: int, boards: tuple[str, ...]) -> None:
         self.number, self.boards = number, boards
+        names = reduce(lambda this, that: say("{this} and {that}", this=this, that=that), _short(boards))
         super().__init__(
-            f"section {number} would lie across the seam of boards {' and '.join(b[:40] for b in boards)}",
-            todo="keep to one board",
+            say("section {number} would lie across the seam of boards {boards}", number=number, boards=names),
+            todo=say("keep to one board"),
         )
 
 
@@ -239,71 +286,92 @@ class FigureOutOfRange(Fault):
 
     def __init__(self, value: float, least: float, most: float) -> None:
         self.value, self.least, self.most = value, least, most
-        super().__init__(f"{value:g} cannot be", todo=f"give {least:g} to {most:g}")
+        super().__init__(
+            say("{value:g} cannot be", value=value),
+            todo=say("give {least:g} to {most:g}", least=least, most=most),
+        )
 
 
 class CupGrams(Fault):
     """A weighed cup that cannot be."""
 
     def __init__(self, what: str, todo: str) -> None:
-        super().__init__(what, where="cup", todo=todo)
+        super().__init__(what, where=say("cup"), todo=todo)
 
 
 class BottleGrams(Fault):
     def __init__(self, what: str, grams: float, most_g: float, *, nothing: bool) -> None:
         self.grams, self.most_g = grams, most_g
-        least = "from 0" if nothing else "more than 0"
-        todo = f"give grams, {least} up to {most_g:g}"
-        super().__init__(f"{what} cannot be {grams:g} g", where="bottle", todo=todo)
+        todo = say("give grams, more than 0 up to {most_g:g}", most_g=most_g)
+        if nothing:
+            todo = say("give grams, from 0 up to {most_g:g}", most_g=most_g)
+        told = say("{what} cannot be {grams:g} g", what=what, grams=grams)
+        super().__init__(told, where=say("bottle"), todo=todo)
 
 
 class LotUnreadable(Fault):
     def __init__(self, lot: str, longest: int) -> None:
         self.lot = lot
+        cut = f"{lot[:longest]} …" if len(lot) > longest else lot
         super().__init__(
-            f"'{lot[:longest]}{' …' if len(lot) > longest else ''}' is no lot that can be kept",
-            where="lot",
-            todo=f"give up to {longest} letters and digits, as they stand on the bottle",
+            say("'{lot}' is no lot that can be kept", lot=cut),
+            where=say("lot"),
+            todo=say(
+                "give up to {longest} letters and digits, as they stand on the bottle", longest=longest
+            ),
         )
 
 
 class DayOutOfRange(Fault):
     def __init__(self, what: str, day: date, first: date, last: date) -> None:
         self.day, self.first, self.last = day, first, last
-        super().__init__(f"{day} cannot be", where=what, todo=f"give a day from {first} to {last}")
+        super().__init__(
+            say("{day} cannot be", day=day),
+            where=day_name(what),
+            todo=say("give a day from {first} to {last}", first=first, last=last),
+        )
 
 
 class NoSuchBottle(Fault):
     def __init__(self, number: int, *, emptied: bool) -> None:
         self.number = number
-        what = f"bottle {number} is empty" if emptied else f"there is no bottle {number}"
-        super().__init__(what, todo="choose one that is in use")
+        none = say("there is no bottle {number}", number=number)
+        what = say("bottle {number} is empty", number=number) if emptied else none
+        super().__init__(what, todo=say("choose one that is in use"))
 
 
 class NotOpen(Fault):
     def __init__(self, number: int) -> None:
         self.number = number
-        super().__init__(f"bottle {number} stands unopened", todo="open it first")
+        super().__init__(say("bottle {number} stands unopened", number=number), todo=say("open it first"))
 
 
 class AlreadyOpen(Fault):
     def __init__(self, number: int, opened: date) -> None:
         self.number, self.opened = number, opened
-        super().__init__(f"bottle {number} is open since {opened}", todo="weigh it, or say that it is empty")
+        super().__init__(
+            say("bottle {number} is open since {opened}", number=number, opened=opened),
+            todo=say("weigh it, or say that it is empty"),
+        )
 
 
 class OtherProduct(Fault):
     def __init__(self, number: int, holds: str, wanted: str) -> None:
         self.number, self.holds, self.wanted = number, holds, wanted
-        what = f"bottle {number} holds {holds}, and the section takes {wanted}"
-        super().__init__(what, todo=f"choose a bottle of {wanted}")
+        what = say(
+            "bottle {number} holds {holds}, and the section takes {wanted}",
+            number=number,
+            holds=said(holds),
+            wanted=said(wanted),
+        )
+        super().__init__(what, todo=say("choose a bottle of {wanted}", wanted=said(wanted)))
 
 
 class BottleInUse(Fault):
     def __init__(self, number: int) -> None:
         self.number = number
-        todo = "weigh it or say that it is empty; it stays in the book"
-        super().__init__(f"a mix came out of bottle {number}", todo=todo)
+        todo = say("weigh it or say that it is empty; it stays in the book")
+        super().__init__(say("a mix came out of bottle {number}", number=number), todo=todo)
 
 
 class LotPast(Fault):
@@ -311,22 +379,30 @@ class LotPast(Fault):
 
     def __init__(self, mix: int, words: tuple[str, ...]) -> None:
         self.mix = mix
-        super().__init__(" ".join(words).rstrip("."), todo="take another bottle, or say that you know")
+        super().__init__(" ".join(words).rstrip("."), todo=say("take another bottle, or say that you know"))
 
 
 class NoSuchZone(Fault):
     def __init__(self, number: int) -> None:
         self.number = number
-        super().__init__(f"there is no zone {number}", todo="choose one that is on the panel")
+        super().__init__(
+            say("there is no zone {number}", number=number), todo=say("choose one that is on the panel")
+        )
 
 
 class NothingSet(Fault):
     def __init__(self) -> None:
-        super().__init__("nothing is set yet", where="edge", todo="set a section first, then trace its edge")
+        super().__init__(
+            say("nothing is set yet"),
+            where=say("edge"),
+            todo=say("set a section first, then trace its edge"),
+        )
 
 
 class EdgeTooShort(Fault):
     def __init__(self, least_mm: float) -> None:
         super().__init__(
-            f"no line is as long as {least_mm:g} mm", where="edge", todo="draw along the edge of what is set"
+            say("no line is as long as {length}", length=plain_length(least_mm)),
+            where=say("edge"),
+            todo=say("draw along the edge of what is set"),
         )

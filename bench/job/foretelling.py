@@ -10,10 +10,12 @@ import numpy as np
 from bench.book.events import Promise
 from bench.job.acts.opening import sizer
 from bench.job.job import Job
+from bench.job.key_words import part_name
 from bench.job.sizing import FloatArray, Sizer, routine_of
 from bench.job.state import Section
 from bench.pace import laid_per_drawn
 from bench.pace.forecast import Forecast, forecast
+from bench.speech import said, say
 
 Spread = Mapping[str, float]
 Parts = Mapping[tuple[str, str], float]
@@ -78,10 +80,10 @@ def effort_left(
     """Return what effort counts of these sections: the pieces, or by the patch their patches and bed. (3,)"""
     if measures.by_patch is None:
         return pieces
-    said = [s.patches if isinstance(s, Section) else None for s in left]
+    cuts = [s.patches if isinstance(s, Section) else None for s in left]
     members = [np.asarray(s.tesserae, dtype=np.int32) for s in left]
     return sum(
-        (measures.effort(m, patches=cut) for m, cut in zip(members, said, strict=True)), start=np.zeros(3)
+        (measures.effort(m, patches=cut) for m, cut in zip(members, cuts, strict=True)), start=np.zeros(3)
     )
 
 
@@ -134,10 +136,16 @@ def parts_foretold(parts: Parts, mixed_g: Spread) -> list[str]:
     """Say what to have at hand of each part, a line each: of all that is mixed, the part's planned share."""
     whole = sum(parts.values())
     return [
-        f"{name}{f', {part}' if part else ''}: {told(mixed_g, part_g / whole)} g"
+        _part_line(name, part, told(mixed_g, part_g / whole))
         for (name, part), part_g in parts.items()
         if whole > 0
     ]
+
+
+def _part_line(name: str, part: str, grams: str) -> str:
+    if not part:
+        return say("{name}: {grams} g", name=said(name), grams=grams)
+    return say("{name}, {part}: {grams} g", name=said(name), part=part_name(part), grams=grams)
 
 
 def finishing_days(
@@ -159,4 +167,4 @@ def finishing_days(
 
 def told(spread: Spread, share: float = 1.0) -> str:
     """Say three figures in a row: 10, 50 and 90 %."""
-    return "–".join(f"{share * spread[p]:.0f}" for p in ("p10", "p50", "p90"))
+    return "–".join(say("{value:.0f}", value=share * spread[p]) for p in ("p10", "p50", "p90"))

@@ -11,12 +11,14 @@ from bench.adhesive import film_open_s
 from bench.book.events import Step
 from bench.job.acts.glueup import STEPS, to_set
 from bench.job.acts.opening import sizer
-from bench.job.ground import open_side
+from bench.job.ground import Side, open_side
 from bench.job.job import Job
+from bench.job.key_words import pieces_or_patches
 from bench.job.sizing import routine_of_mix
 from bench.job.state import Mix
 from bench.pace import Routine
 from bench.pace.likely import outlook
+from bench.speech import say, say_n
 
 Mood = Literal["working", "half", "last pieces", "stop"]
 LAST_SHARE = 0.2  # of the working time: time for the last pieces, then only to clean
@@ -149,12 +151,12 @@ def _mood(left_s: float, total_s: float, clean_s: float, is_stringy: bool) -> Mo
     return "half" if left_s <= 0.5 * total_s else "working"
 
 
-STRINGY_WORDS = (
-    "Stop setting. Scrape the empty bed, wipe the backs of unset pieces and keep them on the film. "
-    "Never thin or warm it."
-)
-OVER_WORDS = "The working time is over. Pick the joints, scrape the open edge clean, then say done."
-UNSURE_WORDS = "The clock changed. Take the working time as over: clean the edge, then say done."
+def stringy_words() -> str:
+    """Say what to do once the adhesive goes stringy."""
+    return say(
+        "Stop setting. Scrape the empty bed, wipe the backs of unset pieces and keep them on the film. "
+        "Never thin or warm it."
+    )
 
 
 def _film_closes_first(job: Job, mix: Mix) -> bool:
@@ -166,42 +168,76 @@ def _film_closes_first(job: Job, mix: Mix) -> bool:
 def _advice(job: Job, mix: Mix, step: Step, likely: int | None, leave: int, left_s: float) -> str:
     """Return the one sentence for the hands now; what is urgent comes first. likely: None: clock unsure."""
     if likely is None:
-        return UNSURE_WORDS
+        return say("The clock changed. Take the working time as over: clean the edge, then say done.")
     if mix.stringy_s is not None:
-        return STRINGY_WORDS
+        return stringy_words()
     if left_s <= 0:
-        return OVER_WORDS
+        return say("The working time is over. Pick the joints, scrape the open edge clean, then say done.")
     if mix.is_paused:
-        return "The hands rest, the adhesive does not."
+        return say("The hands rest, the adhesive does not.")
+    if step == "set":
+        return _setting_words(job, mix, likely, leave)
     if step == "spread" and _film_closes_first(job, mix):
-        return STRIPS_WORDS
-    return _STEP_WORDS[step] if step != "set" else _setting_words(job, mix, likely, leave)
+        return say("Spread palm-sized strips, one at a time: the film closes before the cup does.")
+    return _step_words(step)
+
+
+def _step_words(step: Step) -> str:
+    if step == "stir":
+        return say("Stir slowly, scrape sides and bottom.")
+    if step == "spread":
+        return say("Spread the bed thin and even, up to the line.")
+    return say("Pick the ooze out of the joints, scrape the open edge clean.")
 
 
 def _setting_words(job: Job, mix: Mix, likely: int, leave: int) -> str:
     """Say how many more will fit; where not all will, which edge to leave."""
     whole, unit = to_set(job, mix)
-    fit = f"about {likely} more will fit" if likely else ""
     if leave == 0:
-        return f"Set the {unit}: {fit}." if fit else f"Set the {unit}."
+        return _all_words(likely, unit)
     edge = open_side(job, job.section(mix.section), leave / max(1, whole))
-    left = f"Leave the {edge} edge, about {leave} {unit if leave > 1 else unit_of_one(unit)}"
-    return f"{left}: {likely} more will fit." if likely else f"{left}."
+    told = _leave_words(edge, pieces_or_patches(leave, unit))
+    if not likely:
+        return say("{leave}.", leave=told)
+    return say_n("{leave}: {count} more will fit.", "{leave}: {count} more will fit.", likely, leave=told)
+
+
+def _all_words(likely: int, unit: str) -> str:
+    """Say to set pieces, or patches, all of which will fit; likely: how many more, 0 where nobody knows."""
+    if unit == "patches":
+        if not likely:
+            return say("Set the patches.")
+        return say_n(
+            "Set the patches: about {count} more will fit.",
+            "Set the patches: about {count} more will fit.",
+            likely,
+        )
+    if not likely:
+        return say("Set the pieces.")
+    return say_n(
+        "Set the pieces: about {count} more will fit.",
+        "Set the pieces: about {count} more will fit.",
+        likely,
+    )
+
+
+def _leave_words(edge: Side, pieces: str) -> str:
+    """Say which edge to leave, with about so many pieces, or patches."""
+    told = {
+        "upper": say("Leave the upper edge, about {pieces}", pieces=pieces),
+        "lower": say("Leave the lower edge, about {pieces}", pieces=pieces),
+        "left": say("Leave the left edge, about {pieces}", pieces=pieces),
+        "right": say("Leave the right edge, about {pieces}", pieces=pieces),
+        "open": say("Leave the open edge, about {pieces}", pieces=pieces),
+    }
+    return told[edge]
 
 
 def how_many(sheet: GlueSheet) -> str:
     """Say how many pieces, or patches, are to be set."""
-    return f"{sheet.pieces} {sheet.unit if sheet.pieces != 1 else unit_of_one(sheet.unit)}"
+    return pieces_or_patches(sheet.pieces, sheet.unit)
 
 
 def unit_of_one(unit: str) -> str:
     """Return what one of these is called."""
-    return "patch" if unit == "patches" else "piece"
-
-
-STRIPS_WORDS = "Spread palm-sized strips, one at a time: the film closes before the cup does."
-_STEP_WORDS: dict[Step, str] = {
-    "stir": "Stir slowly, scrape sides and bottom.",
-    "spread": "Spread the bed thin and even, up to the line.",
-    "clean": "Pick the ooze out of the joints, scrape the open edge clean.",
-}
+    return say("patch") if unit == "patches" else say("piece")

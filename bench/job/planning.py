@@ -13,6 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from bench.book.events import Promise
+from bench.job.key_words import no_longer_fits
 from bench.job.sizing import FloatArray, IntArray, Sizer
 from bench.pace import Capacity
 from bench.sections import (
@@ -27,6 +28,7 @@ from bench.sections import (
     redivide,
     whole_order,
 )
+from bench.speech import say
 
 _TIGHTENINGS = 8
 MOST_FORESEEN = 150
@@ -39,7 +41,7 @@ class Plan:
 
     promises: the sections, by number. capacities: of each adhesive, before any tightening. expected_s:
     of each tessera of the panel. (n,) lower_bound: the fewest sections the divider's bound allows.
-    warnings: what the maker should know.
+    warnings: what the maker should know. let_go: sections shaped by hand that no longer keep the promise.
     """
 
     promises: tuple[Promise, ...]
@@ -47,6 +49,7 @@ class Plan:
     expected_s: FloatArray
     lower_bound: int
     warnings: tuple[str, ...]
+    let_go: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -88,13 +91,14 @@ def plan_ground(
         bounds.promise(number, group, p) for number, group, p in zip(numbers, groups, in_time, strict=True)
     ]
     promises = tuple(sorted([*fresh, *stay], key=lambda p: p.number))
-    let_go = {h.number for h in by_hand}.difference(p.number for p in stay)
+    let_go = tuple(sorted({h.number for h in by_hand}.difference(p.number for p in stay)))
     return Plan(
         promises,
         {name: sizing.capacity for name, sizing in bounds.sizings.items()},
         sizer.expected_s,
         lower_bound(ground) + len(stay),
-        (*_warnings(sizer, ground, promises), *map(_no_longer, sorted(let_go)), *_offered(ground, label)),
+        (*_warnings(sizer, ground, promises), *map(no_longer_fits, let_go), *_offered(ground, label)),
+        let_go,
     )
 
 
@@ -155,10 +159,6 @@ def _offered(ground: Ground, label: IntArray) -> list[str]:
     """Say what one section more would be worth, where the fewest are asked for and all would be full."""
     offer = one_more(ground, Division.of(label)) if ground.prefer == "fewest" else None
     return [offer.told()] if offer else []
-
-
-def _no_longer(number: int) -> str:
-    return f"section {number} was shaped by hand and no longer fits one mix: it is divided anew"
 
 
 def _divided(
@@ -257,13 +257,19 @@ def _tighter(
 
 def _warnings(sizer: Sizer, ground: Ground, promises: tuple[Promise, ...]) -> tuple[str, ...]:
     told = [
-        f"tessera {sizer.panel.ids[ground.tessera[t]]} alone takes longer than a batch allows; "
-        "it has a section of its own"
+        say(
+            "tessera {name} alone takes longer than a batch allows; it has a section of its own",
+            name=sizer.panel.ids[ground.tessera[t]],
+        )
         for t in oversize(ground)
     ]
     below = [p.number for p in promises if p.in_time < sizer.bench.sure - 1e-9]
     if below:
         told.append(
-            f"section {', '.join(map(str, below))}: less sure than the promise of {sizer.bench.sure:g}"
+            say(
+                "section {sections}: less sure than the promise of {sure:g}",
+                sections=", ".join(map(str, below)),
+                sure=sizer.bench.sure,
+            )
         )
     return tuple(told)

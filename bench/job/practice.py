@@ -17,8 +17,10 @@ from bench.job.acts import cup, dry, glueup, opening
 from bench.job.advice import advise
 from bench.job.glue_sheet import glue_sheet
 from bench.job.job import Job
+from bench.job.key_words import pieces_or_patches
 from bench.job.sizing import ROUTINE, bed_area_mm2
 from bench.job.state import Mix
+from bench.speech import say
 
 FACTORS = (10.0, 20.0)
 TOLD_PARTS = 12  # counts that a made-up hand tells of a section
@@ -137,19 +139,22 @@ def play(
     number = advise(job).section
     if number is None:
         return
-    yield Moment("panel", f"Section {number} is next")
+    yield Moment("panel", say("Section {section} is next", section=number))
     advance(90 * 60.0)
     dry.lay(job, number)
-    yield Moment("dry", f"Section {number} lies dry: {job.section(number).piece_count} pieces", number)
-    yield Moment("cup", "How warm is the room? It decides the working time", number)
+    pieces = pieces_or_patches(job.section(number).piece_count, "pieces")
+    yield Moment(
+        "dry", say("Section {section} lies dry: {pieces}", section=number, pieces=pieces), number
+    )
+    yield Moment("cup", say("How warm is the room? It decides the working time"), number)
     mix = cup.open_mix(job, number, job.state.bench.temperature_C)
-    yield Moment("cup", "Cautions before gloves go on", number, mix)
+    yield Moment("cup", say("Cautions before gloves go on"), number, mix)
     cup.acknowledge(job, mix, burns=False)
-    yield Moment("cup", "Resin and hardener by mass", number, mix)
+    yield Moment("cup", say("Resin and hardener by mass"), number, mix)
     cup.first_contact(job, mix)
     yield from _glue_up(job, mix, advance, rng, hand)
     opening.divide_anew(job)
-    yield Moment("panel", "The next section, by the pace just learned")
+    yield Moment("panel", say("The next section, by the pace just learned"))
 
 
 def _glue_up(
@@ -157,7 +162,7 @@ def _glue_up(
 ) -> Iterator[Moment]:
     section = job.section(job.mix(mix).section)
     bed_mm2 = float(bed_area_mm2(job.panel)[list(section.tesserae)].sum())
-    yield Moment("glueup", "First contact: the clock runs", section.number, mix)
+    yield Moment("glueup", say("First contact: the clock runs"), section.number, mix)
     advance(ROUTINE.stir_s)
     glueup.begin_step(job, mix, "spread")
     advance(ROUTINE.spread_s(bed_mm2))
@@ -171,11 +176,11 @@ def _glue_up(
         if job.reading(mix).left_s <= 0:
             break
         glueup.count(job, mix, whole * quarter // 4)
-        said = f"{quarter} of 4 down: {glue_sheet(job, mix).advice}"
+        said = say("{quarter} of 4 down: {advice}", quarter=quarter, advice=glue_sheet(job, mix).advice)
         yield Moment("glueup", said, section.number, mix)
     advance(setting_s / 4)
     glueup.begin_step(job, mix, "clean")
     advance(ROUTINE.clean_s(bed_mm2))
-    yield Moment("glueup", "All placed, the edge is clean", section.number, mix)
+    yield Moment("glueup", say("All placed, the edge is clean"), section.number, mix)
     glueup.close(job, mix)
-    yield Moment("panel", f"Section {section.number} is set", section.number, mix)
+    yield Moment("panel", say("Section {section} is set", section=section.number), section.number, mix)

@@ -4,29 +4,58 @@ from __future__ import annotations
 
 from bench.drawing.difference import ADDED, CHANGED, GONE, hatching
 from bench.job.acts.revising import Revised
+from bench.speech import say, say_n, size
 
 
 def pieces_told(tried: Revised) -> tuple[str, ...]:
     """Say what becomes of the pieces, a sentence each; what does not happen is not told."""
     found = tried.revision
-    stay, gone, changed = int(found.kept.sum()), int(found.gone.sum()), int(found.changed.sum())
-    unlike, left_out, added = int(found.unlike.sum()), len(found.left_out), len(found.added)
-    told = [
-        f"{_pieces(stay)} dry or set: {'it stays' if stay == 1 else 'they stay'} as now." if stay else "",
-        f"On bare ground {changed} changed, {added} added, {gone} gone, {found.same.sum()} as before.",
-        f"{unlike} that {'stays is' if unlike == 1 else 'stay are'} drawn otherwise, or not at all."
-        if unlike
-        else "",
-        f"{_pieces(left_out)} drawn over what stays: left out." if left_out else "",
-        f"{_pieces(found.reaching)} reach{'es' if found.reaching == 1 else ''} a little over what stays, "
-        "and may need a trim."
-        if found.reaching
-        else "",
-        f"The drawing was brought to the panel's {tried.panel.width_mm:.0f} × {tried.panel.height_mm:.0f} mm."
-        if tried.scaled
-        else "",
-    ]
-    return tuple(line for line in told if line)
+    stay, unlike, left_out = int(found.kept.sum()), int(found.unlike.sum()), len(found.left_out)
+    told = []
+    if stay:
+        told.append(
+            say_n(
+                "{count} piece dry or set: it stays as now.",
+                "{count} pieces dry or set: they stay as now.",
+                stay,
+            )
+        )
+    told.append(
+        say(
+            "On bare ground {changed} changed, {added} added, {gone} gone, {same} as before.",
+            changed=int(found.changed.sum()),
+            added=len(found.added),
+            gone=int(found.gone.sum()),
+            same=int(found.same.sum()),
+        )
+    )
+    if unlike:
+        told.append(
+            say_n(
+                "{count} that stays is drawn otherwise, or not at all.",
+                "{count} that stay are drawn otherwise, or not at all.",
+                unlike,
+            )
+        )
+    if left_out:
+        told.append(
+            say_n(
+                "{count} piece drawn over what stays: left out.",
+                "{count} pieces drawn over what stays: left out.",
+                left_out,
+            )
+        )
+    if found.reaching:
+        told.append(
+            say_n(
+                "{count} piece reaches a little over what stays, and may need a trim.",
+                "{count} pieces reach a little over what stays, and may need a trim.",
+                found.reaching,
+            )
+        )
+    if tried.scaled:
+        told.append(say("The drawing was brought to the panel's {size}.", size=_size(tried)))
+    return tuple(told)
 
 
 def lines_told(tried: Revised) -> tuple[tuple[str, ...], tuple[str, ...]]:
@@ -35,37 +64,60 @@ def lines_told(tried: Revised) -> tuple[tuple[str, ...], tuple[str, ...]]:
     How each is drawn in the picture of the difference stands beside it.
     """
     found = tried.revision
-    pieces = {
-        "stay": (int(found.kept.sum()), "thick line"),
-        "changed": (int(found.changed.sum()), hatching(CHANGED)),
-        "added": (len(found.added), hatching(ADDED)),
-        "gone": (int(found.gone.sum()), hatching(GONE)),
-    }
-    left_out, reaching = len(found.left_out), found.reaching
-    no_glass = sum(x.count for x in found.panel.left_out)
-    more = [
-        f"{left_out} over what stays: left out" if left_out else "",
-        f"{reaching} reach{'es' if reaching == 1 else ''} a little over it" if reaching else "",
-        f"Sections to lay: {tried.before}, then {tried.after}",
-        f"{len(tried.let_go)} shaped by hand: divided anew" if tried.let_go else "",
-        f"Adhesive: {tried.before_g:.0f} g, then {tried.after_g:.0f} g",
-        f"{no_glass} shapes without glass: left out" if no_glass > 1 else "",
-        "1 shape without glass: left out" if no_glass == 1 else "",
-        f"Brought to {tried.panel.width_mm:.0f} × {tried.panel.height_mm:.0f} mm" if tried.scaled else "",
+    stay, changed = int(found.kept.sum()), int(found.changed.sum())
+    added, gone = len(found.added), int(found.gone.sum())
+    told = [
+        say_n("{count} stays (thick line)", "{count} stay (thick line)", stay) if stay else "",
+        say("{count} changed ({how})", count=changed, how=hatching(CHANGED)) if changed else "",
+        say("{count} added ({how})", count=added, how=hatching(ADDED)) if added else "",
+        say("{count} gone ({how})", count=gone, how=hatching(GONE)) if gone else "",
+        say("Nothing changes") if not changed + added + gone else "",
     ]
-    told = [f"{count} {what} ({how})" for what, (count, how) in pieces.items() if count]
-    if not any(count for what, (count, _) in pieces.items() if what != "stay"):
-        told.append("Nothing changes")
-    return tuple(told), tuple(line for line in more if line)
+    more = [
+        *_over(len(found.left_out), found.reaching),
+        say("Sections to lay: {before}, then {after}", before=tried.before, after=tried.after),
+        say_n(
+            "{count} shaped by hand: divided anew", "{count} shaped by hand: divided anew", len(tried.let_go)
+        )
+        if tried.let_go
+        else "",
+        say("Adhesive: {before:.0f} g, then {after:.0f} g", before=tried.before_g, after=tried.after_g),
+        _no_glass(sum(x.count for x in found.panel.left_out)),
+        say("Brought to {size}", size=_size(tried)) if tried.scaled else "",
+    ]
+    return tuple(line for line in told if line), tuple(line for line in more if line)
+
+
+def _over(left_out: int, reaching: int) -> list[str]:
+    """Say which new pieces lie over what stays."""
+    return [
+        say_n("{count} over what stays: left out", "{count} over what stays: left out", left_out)
+        if left_out
+        else "",
+        say_n("{count} reaches a little over it", "{count} reach a little over it", reaching)
+        if reaching
+        else "",
+    ]
+
+
+def _no_glass(count: int) -> str:
+    if not count:
+        return ""
+    return say_n("{count} shape without glass: left out", "{count} shapes without glass: left out", count)
+
+
+def _size(tried: Revised) -> str:
+    return size(tried.panel.width_mm, tried.panel.height_mm)
 
 
 def sections_told(tried: Revised) -> str:
     """Say what becomes of the sections that are still drawn, and of their grams."""
-    return (
-        f"Sections to lay: {tried.before} now, {tried.after} then, {tried.keep_number} with their number; "
-        f"{tried.before_g:.0f} g now, {tried.after_g:.0f} g then."
+    return say(
+        "Sections to lay: {before} now, {after} then, {keep} with their number; "
+        "{before_g:.0f} g now, {after_g:.0f} g then.",
+        before=tried.before,
+        after=tried.after,
+        keep=tried.keep_number,
+        before_g=tried.before_g,
+        after_g=tried.after_g,
     )
-
-
-def _pieces(count: int) -> str:
-    return "1 piece" if count == 1 else f"{count} pieces"

@@ -22,6 +22,7 @@ from bench.drawing.study.propose import MOST_REGIONS
 from bench.job.drafts import Draft
 from bench.job.faults import SizeNotTold
 from bench.job.trial import Trial
+from bench.speech import say
 
 GROUND: Colour = (208, 202, 190)  # of an empty panel, until its maker chooses
 _ONE_BY_ONE = 12  # areas; more are stepped by a tenth
@@ -62,7 +63,7 @@ class Studied:
     def _anew(self, how: StudyHow) -> Study:
         if self.proposal is not None:
             return study_of(how, self.proposal)
-        ground = plain_region(GROUND, how.piece_mm, "ground")
+        ground = plain_region(GROUND, how.piece_mm, say("ground"))
         return drawn_study(how, self.size_mm, ground, self.name, self.outline)
 
     def as_far_as_it_goes(self, how: StudyHow) -> tuple[StudyHow, Study]:

@@ -5,16 +5,21 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 
 from bench.fault import Fault
+from bench.job.adhesive_graphs import called
 from bench.job.job import Job
-from bench.job.learned_graphs import called
 from bench.job.learning import hands_of, stated_by
 from bench.job.remembered import REMEMBERED_FROM, made_of
 from bench.job.same_hands import of_these_hands
 from bench.pace import GlueUp, Hands, Trend, class_effort, life_on_warm_days, practice_and_tiring
+from bench.speech import say, warmer
 
 SURE = 0.95  # a trend is told where so much of its interval lies on one side
-NOTHING = "nothing to be seen yet"
 THIRD = 2  # earlier mixes of the same day
+
+
+def nothing_yet() -> str:
+    """Say that a trend does not show."""
+    return say("nothing to be seen yet")
 
 
 def trends_of(job: Job) -> tuple[str, ...]:
@@ -37,59 +42,99 @@ def trends_told(
     shows by chance in about a fifth of all books. By the patch nothing is said of small pieces, and a piece
     is a patch with its share of the bed.
     """
-    weeks, day = NOTHING, NOTHING
+    weeks = day = nothing_yet()
     try:
         practice, tiring = practice_and_tiring(glue_ups, hands, level=SURE, zone=None)
     except Fault:
         pass
     else:
-        weeks = _weeks(practice) if practice.clear else f"{NOTHING} ({_exponent(practice)})"
+        weeks = _weeks(practice) if practice.clear else _no_weeks(practice)
         day = _said(tiring, _day)
-    told = [f"Over the weeks: {weeks}.", f"Through the day: {day}."]
+    told = [say("Over the weeks: {trend}.", trend=weeks), say("Through the day: {trend}.", trend=day)]
     if hands.by_patch is None:
-        told.append(f"Small pieces: {_said(class_effort(hands, 0, level=SURE), _small)}.")
+        small = _said(class_effort(hands, 0, level=SURE), _small)
+        told.append(say("Small pieces: {trend}.", trend=small))
     for name, some in of_adhesive.items():
         try:
             warm = _said(life_on_warm_days(some, working_time_s=1.0, level=SURE), _warm)
         except Fault:
-            warm = NOTHING
-        told.append(f"{name} on warm days: {warm}.")
+            warm = nothing_yet()
+        told.append(say("{name} on warm days: {trend}.", name=name, trend=warm))
     return tuple(told)
 
 
-def _said(trend: Trend, say: Callable[[Trend], str]) -> str:
-    return say(trend) if trend.clear else NOTHING
+def _said(trend: Trend, words: Callable[[Trend], str]) -> str:
+    return words(trend) if trend.clear else nothing_yet()
+
+
+def _no_weeks(b: Trend) -> str:
+    return say("nothing to be seen yet ({exponent})", exponent=_exponent(b))
 
 
 def _exponent(b: Trend) -> str:
-    value, low, high = (f"{number:.2g}".replace("-", "\u2212") for number in (b.value, b.low, b.high))
-    return f"Wright's exponent {value}, between {low} and {high}"
+    value, low, high = (
+        say("{value:.2g}", value=number).replace("-", "\u2212") for number in (b.value, b.low, b.high)
+    )
+    return say("Wright's exponent {exponent}, between {low} and {high}", exponent=value, low=low, high=high)
 
 
 def _weeks(b: Trend) -> str:
     off, exponent = 100 * (1 - 2**b.value), _exponent(b)
     if b.value < 0:
-        return f"faster; twice as many glue-ups take {off:.0f} % off the time of a piece ({exponent})"
-    return f"slower; twice as many glue-ups add {-off:.0f} % to the time of a piece ({exponent})"
+        return say(
+            "faster; twice as many glue-ups take {off:.0f} % off the time of a piece ({exponent})",
+            off=off,
+            exponent=exponent,
+        )
+    return say(
+        "slower; twice as many glue-ups add {more:.0f} % to the time of a piece ({exponent})",
+        more=-off,
+        exponent=exponent,
+    )
 
 
 def _day(factor: Trend) -> str:
     more, low, high = (100 * (f**THIRD - 1) for f in (factor.value, factor.low, factor.high))
     if factor.value > 1:
-        return f"slower; a piece of a day's third mix takes {more:.0f} % longer ({low:.0f} to {high:.0f} %)"
-    return f"faster; a piece of a day's third mix takes {-more:.0f} % less ({-high:.0f} to {-low:.0f} %)"
+        return say(
+            "slower; a piece of a day's third mix takes {more:.0f} % longer ({low:.0f} to {high:.0f} %)",
+            more=more,
+            low=low,
+            high=high,
+        )
+    return say(
+        "faster; a piece of a day's third mix takes {less:.0f} % less ({low:.0f} to {high:.0f} %)",
+        less=-more,
+        low=-high,
+        high=-low,
+    )
 
 
 def _small(effort: Trend) -> str:
-    how = "slower" if effort.value > 1 else "faster"
-    span = f"({effort.low:.2f} to {effort.high:.2f})"
-    return f"{how}; one takes {effort.value:.2f} times as long as a medium one {span}"
+    times = {"times": effort.value, "low": effort.low, "high": effort.high}
+    if effort.value > 1:
+        return say(
+            "slower; one takes {times:.2f} times as long as a medium one ({low:.2f} to {high:.2f})", **times
+        )
+    return say(
+        "faster; one takes {times:.2f} times as long as a medium one ({low:.2f} to {high:.2f})", **times
+    )
 
 
 def _warm(factor: Trend) -> str:
     off, low, high = (100 * (1 - f) for f in (factor.value, factor.high, factor.low))
     if factor.value < 1:
-        return f"goes sooner than the label allows; 10 °C cost {off:.0f} % more ({low:.0f} to {high:.0f} %)"
-    return (
-        f"lasts longer than the label allows; 10 °C cost less, by {-off:.0f} % ({-high:.0f} to {-low:.0f} %)"
+        return say(
+            "goes sooner than the label allows; {span} cost {off:.0f} % more ({low:.0f} to {high:.0f} %)",
+            span=warmer(10.0),
+            off=off,
+            low=low,
+            high=high,
+        )
+    return say(
+        "lasts longer than the label allows; {span} cost less, by {off:.0f} % ({low:.0f} to {high:.0f} %)",
+        span=warmer(10.0),
+        off=-off,
+        low=-high,
+        high=-low,
     )

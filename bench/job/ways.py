@@ -11,7 +11,6 @@ import numpy as np
 from bench.drawing.panel import IntArray
 from bench.fault import Fault
 from bench.finish import (
-    NEUTRAL,
     Tint,
     fading_of,
     fugitive,
@@ -23,6 +22,7 @@ from bench.finish import (
 from bench.job.finish_state import Rgb
 from bench.job.job import Job
 from bench.job.zones import glass_colour, grid_of, mix_of
+from bench.speech import area, say, say_n, tape_length
 
 MOST_GROUPS = 12  # more zones than that nobody masks
 
@@ -44,15 +44,19 @@ def ways_told(job: Job) -> tuple[WayTold, ...]:
     In direct sun also a zone of all that is red or vivid. A way that cannot be is left out.
     """
     label, names = proposed_zones(job.panel)
-    by_colour = _zones(job, "colours", "Zones by the colour of the glass", label, names)
+    by_colour = _zones(job, "colours", say("Zones by the colour of the glass"), label, names)
     found = [_inks(job, label, names), by_colour]
     group, group_names = group_zones(job.panel)
     if 1 < len(np.unique(group)) <= MOST_GROUPS:
-        found.append(_zones(job, "groups", "Zones by the drawing's groups", group, group_names))
+        found.append(_zones(job, "groups", say("Zones by the drawing's groups"), group, group_names))
     count = int(fugitive(job.panel, job.state.finish.sun or "indoors").sum())
     if count:
-        says = f"{count} pieces: through-coloured grout for them, since inks fade in the sun"
-        found.append(WayTold("sun", "A zone for reds and vivid hues", says))
+        says = say_n(
+            "{count} piece: through-coloured grout for it, since inks fade in the sun",
+            "{count} pieces: through-coloured grout for them, since inks fade in the sun",
+            count,
+        )
+        found.append(WayTold("sun", say("A zone for reds and vivid hues"), says))
     return tuple(one for one in found if one is not None)
 
 
@@ -78,12 +82,22 @@ def _zones(job: Job, way: Way, text: str, label: IntArray, names: Sequence[str])
     grouts, days = len(plan.grouts), len(plan.days)
     if grouts < 2:
         return None
-    return WayTold(way, text, f"{grouts} grouts on {days} days, {plan.tape_mm / 1000:.1f} m of tape")
+    says = say_n(
+        "{grouts} grouts on {count} day, {tape} of tape",
+        "{grouts} grouts on {count} days, {tape} of tape",
+        days,
+        grouts=grouts,
+        tape=tape_length(plan.tape_mm),
+    )
+    return WayTold(way, text, says)
 
 
 def _inks(job: Job, label: IntArray, names: Sequence[str]) -> WayTold:
     tints = _tints(job, label, names)
     inks = [tint if stays_neutral(job, tint.colour) else None for tint in tints]
     plan = plan_inks(job.panel, label, names, inks, grid=grid_of(job.panel))
-    areas = ", ".join(f"{ink.tint.name} {ink.joint_mm2 / 100:.0f} cm²" for ink in plan.inks)
-    return WayTold("inks", f"One {NEUTRAL} grout, inks over it", f"{plan.days} days of work; {areas}")
+    areas = ", ".join(f"{ink.tint.name} {area(ink.joint_mm2)}" for ink in plan.inks)
+    says = say_n(
+        "{count} day of work; {areas}", "{count} days of work; {areas}", plan.days, areas=areas
+    )
+    return WayTold("inks", say("One pale grey grout, inks over it"), says)

@@ -16,6 +16,7 @@ from bench.pace.mixture import Mixture
 from bench.pace.normal import FloatArray
 from bench.pace.root import crossing
 from bench.pace.routine import Routine
+from bench.speech import say
 
 SURE_SPAN = (0.5, 0.99)
 PROMISES = {"3 in 4": 0.75, "9 in 10": 0.9, "19 in 20": 0.95}
@@ -28,8 +29,10 @@ class SureOutOfRange(Fault):
 
     def __init__(self, sure: float) -> None:
         low, high = SURE_SPAN
-        what = f"sure of {sure:g} cannot be promised"
-        super().__init__(what, where="sure", todo=f"give {low:g} to {high:g}, e.g. 0.9 for 9 in 10")
+        what = say("sure of {sure:g} cannot be promised", sure=sure)
+        usual = PROMISES["9 in 10"]
+        todo = say("give {low:g} to {high:g}, e.g. {usual:g} for 9 in 10", low=low, high=high, usual=usual)
+        super().__init__(what, where=say("sure"), todo=todo)
         self.sure = sure
 
 
@@ -37,11 +40,15 @@ class WorkingTimeTooShort(Fault):
     """Tell that not one piece fits the working time at the promise; the times are kept. [s]"""
 
     def __init__(self, working_time_s: float, around_s: float, sure: float) -> None:
-        what = (
-            f"a working time of {working_time_s / 60:.3g} min holds no piece: stirring, spreading and "
-            f"cleaning take {around_s / 60:.3g} min, and what is left is not sure at {sure:g}"
+        what = say(
+            "a working time of {time:.3g} min holds no piece: stirring, spreading and "
+            "cleaning take {around:.3g} min, and what is left is not sure at {sure:g}",
+            time=working_time_s / 60,
+            around=around_s / 60,
+            sure=sure,
         )
-        super().__init__(what, where="working time", todo="take a slower adhesive or a cooler room")
+        todo = say("take a slower adhesive or a cooler room")
+        super().__init__(what, where=say("working time"), todo=todo)
         self.working_time_s = working_time_s
         self.around_s = around_s
         self.sure = sure

@@ -6,6 +6,7 @@ import math
 from datetime import UTC, datetime
 
 from bench.pace.glueup import BadGlueUp
+from bench.speech import say
 from bench.table import number_in, quoted, whole_in
 
 
@@ -13,7 +14,8 @@ def whole(cell: dict[str, str], name: str) -> int:
     """Return a count of pieces: ASCII digits only."""
     count = whole_in(cell[name])
     if count is None:
-        raise BadGlueUp(name, f"{quoted(cell[name])} is no whole number", "count the pieces; 0 for none")
+        what = say("{cell} is no whole number", cell=quoted(cell[name]))
+        raise BadGlueUp(name, what, say("count the pieces; 0 for none"))
     return count
 
 
@@ -21,7 +23,8 @@ def number(cell: dict[str, str], name: str) -> float:
     """Return a finite decimal number."""
     value = number_in(cell[name])
     if math.isnan(value):
-        raise BadGlueUp(name, f"{quoted(cell[name])} is no number", "write digits with a decimal point")
+        what = say("{cell} is no number", cell=quoted(cell[name]))
+        raise BadGlueUp(name, what, say("write digits with a decimal point"))
     return value
 
 
@@ -34,7 +37,8 @@ def yes(cell: dict[str, str], name: str) -> bool:
     """Return whether the answer is yes."""
     answer = cell[name].lower()
     if answer not in ("yes", "no"):
-        raise BadGlueUp(name, f"{quoted(cell[name])} is no answer", "write yes or no")
+        what = say("{cell} is no answer", cell=quoted(cell[name]))
+        raise BadGlueUp(name, what, say("write yes or no"))
     return answer == "yes"
 
 
@@ -46,5 +50,5 @@ def time(cell: dict[str, str], name: str) -> datetime | None:
         started = datetime.fromisoformat(cell[name])
         return started.astimezone(UTC) if started.tzinfo else started
     except (ValueError, OverflowError):
-        todo = "write it like 2025-03-01T14:05:00Z"
-        raise BadGlueUp(name, f"{quoted(cell[name])} is no time", todo) from None
+        what = say("{cell} is no time", cell=quoted(cell[name]))
+        raise BadGlueUp(name, what, say("write it like 2025-03-01T14:05:00Z")) from None

@@ -10,14 +10,19 @@ from numpy.typing import NDArray
 
 from bench.fault import Fault
 from bench.pace.normal import LOG_ROOT_2PI, FloatArray, log_tail
+from bench.speech import say
 
 
 class TooFewToFit(Fault):
     """Tell that the exact times are fewer than what is to be fitted; both counts are kept."""
 
     def __init__(self, exact_count: int, needed: int) -> None:
-        what = f"{exact_count} exact times cannot tell {needed - 1} coefficients and a scatter"
-        super().__init__(what, todo=f"wait for {needed}")
+        what = say(
+            "{count} exact times cannot tell {coefficients} coefficients and a scatter",
+            count=exact_count,
+            coefficients=needed - 1,
+        )
+        super().__init__(what, todo=say("wait for {count}", count=needed))
         self.exact_count = exact_count
         self.needed = needed
 

@@ -20,6 +20,7 @@ from bench.fault import Fault
 from bench.pace.hands import DEFAULT_HALF_LIFE, weights_by_age
 from bench.pace.normal import FloatArray, cdf
 from bench.pace.root import crossing
+from bench.speech import say
 
 Cup = Literal["scraped", "over", "short"]
 
@@ -64,10 +65,17 @@ class Weighing:
         for field in ("bed_cm2", "reckoned_g_per_cm2", "mixed_g"):
             value = getattr(self, field)
             if not (math.isfinite(value) and value > 0):
-                raise BadWeighing(field, f"{value:g} cannot be", "give a number above 0")
+                raise BadWeighing(
+                    field, say("{value:g} cannot be", value=value), say("give a number above 0")
+                )
         if not 0 <= self.stayed_g < self.mixed_g:
-            what = f"{self.stayed_g:g} g cannot have stayed of the {self.mixed_g:g} g that were mixed"
-            raise BadWeighing("stayed_g", what, "weigh cup and stick again, and the empty ones beside them")
+            what = say(
+                "{stayed_g:g} g cannot have stayed of the {mixed_g:g} g that were mixed",
+                stayed_g=self.stayed_g,
+                mixed_g=self.mixed_g,
+            )
+            todo = say("weigh cup and stick again, and the empty ones beside them")
+            raise BadWeighing("stayed_g", what, todo)
 
     @property
     def factor(self) -> float:

@@ -11,6 +11,7 @@ from pathlib import Path
 
 from bench.pace.cells import number, seconds, time, whole, yes
 from bench.pace.glueup import BadGlueUp, GlueUp
+from bench.speech import say
 from bench.table import BadTable, read_table
 
 COLUMNS = (
@@ -39,14 +40,14 @@ def read_glue_ups(path: Path, *, now_utc: datetime | None = None) -> list[GlueUp
     finished, nor stringy, nor all placed was never closed. Anything that cannot be raises BadTable.
     """
     read: list[tuple[int, GlueUp]] = []
-    for line, cell in read_table(path, COLUMNS, of="glue-ups", besides=BY_PATCH):
+    for line, cell in read_table(path, COLUMNS, of=say("glue-ups"), besides=BY_PATCH):
         if len(read) == MOST_ROWS:
-            what = f"more than {MOST_ROWS} glue-ups"
-            raise BadTable(what, path=path, line=line, todo="give the newest ones")
+            what = say("more than {count} glue-ups", count=MOST_ROWS)
+            raise BadTable(what, path=path, line=line, todo=say("give the newest ones"))
         glue_up = _glue_up(path, line, cell)
         if now_utc is not None and glue_up.started_utc is not None and glue_up.started_utc > now_utc:
-            todo = "correct the date, or the clock of this machine"
-            raise BadTable("starts in the future", path=path, line=line, column="started_utc", todo=todo)
+            what, todo = say("starts in the future"), say("correct the date, or the clock of this machine")
+            raise BadTable(what, path=path, line=line, column="started_utc", todo=todo)
         read.append((line, glue_up))
     if all(g.started_utc is not None for _, g in read):
         read.sort(key=lambda row: row[1].started_utc or datetime.min)
@@ -126,8 +127,8 @@ def _require_one_pair_of_hands(path: Path, read: list[tuple[int, GlueUp]]) -> No
             continue
         start_s = glue_up.started_utc.timestamp()
         if start_s < busy_until:
-            what = f"starts while the glue-up of line {busy_line} still goes on"
-            todo = "correct the start, or leave one of the two out"
+            what = say("starts while the glue-up of line {line} still goes on", line=busy_line)
+            todo = say("correct the start, or leave one of the two out")
             raise BadTable(what, path=path, line=line, column="started_utc", todo=todo)
         if start_s + glue_up.clock_s > busy_until:
             busy_until, busy_line = start_s + glue_up.clock_s, line

@@ -14,6 +14,7 @@ from bench.pace.life import learn_life
 from bench.pace.mixture import Mixture
 from bench.pace.normal import FloatArray, cdf
 from bench.pace.patches import ByPatch
+from bench.speech import say
 
 _RECALLED = 150  # glue-ups; with a half-life of 12, what lies further back weighs less than 1/4000
 _EXACT = 200  # moments at which the book is read again from the start; between them it is carried on
@@ -23,8 +24,8 @@ class NoLevel(Fault):
     """Refuse a level that is no part of the whole; `level` keeps it."""
 
     def __init__(self, level: float) -> None:
-        todo = "give more than 0 and less than 1"
-        super().__init__(f"a level of {level:g} cannot be", where="level", todo=todo)
+        todo = say("give more than 0 and less than 1")
+        super().__init__(say("a level of {level:g} cannot be", level=level), where=say("level"), todo=todo)
         self.level = level
 
 

@@ -16,6 +16,7 @@ from bench.pace.life import PRIOR_SD, Life, standard_nodes
 from bench.pace.moments import KAPPA0
 from bench.pace.normal import FloatArray
 from bench.pace.routine import Routine
+from bench.speech import say
 
 DRAWS = 500
 FOLLOWED = 60  # glue-ups simulated one by one; the rest go on like the last
@@ -26,8 +27,8 @@ class HoursOutOfRange(Fault):
     """Refuse working hours no day has; `hours_a_day` keeps them."""
 
     def __init__(self, hours_a_day: float) -> None:
-        what = f"{hours_a_day:g} working hours a day cannot be"
-        super().__init__(what, where="hours a day", todo="give more than 0, at most 24")
+        what = say("{hours:g} working hours a day cannot be", hours=hours_a_day)
+        super().__init__(what, where=say("hours a day"), todo=say("give more than 0, at most 24"))
         self.hours_a_day = hours_a_day
 
 

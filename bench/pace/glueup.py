@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from bench.fault import Fault
+from bench.speech import say
 
 LONGEST_S = 6 * 3600.0  # a glue-up of more hours was a clock left running, not work
 MOST_PIECES = 100_000
@@ -64,11 +65,11 @@ class GlueUp:
             self._check_times()
         low, high = TEMPERATURE_SPAN_C
         if not low <= self.temperature_C <= high:
-            what = f"a room of {self.temperature_C:g} °C cannot be"
-            raise BadGlueUp("temperature_C", what, f"give {low:g} to {high:g}")
+            what = say("a room of {warmth:g} °C cannot be", warmth=self.temperature_C)
+            raise BadGlueUp("temperature_C", what, say("give {low:g} to {high:g}", low=low, high=high))
         if self.started_utc is not None and self.started_utc.tzinfo is None:
-            what = f"{self.started_utc.isoformat()} has no time zone"
-            raise BadGlueUp("started_utc", what, "write it in UTC with a Z at the end")
+            what = say("{time} has no time zone", time=self.started_utc.isoformat())
+            raise BadGlueUp("started_utc", what, say("write it in UTC with a Z at the end"))
 
     @property
     def pieces(self) -> int:
@@ -92,44 +93,50 @@ class GlueUp:
         for name in CLASSES:
             count = getattr(self, name)
             if not 0 <= count <= MOST_PIECES:
-                what = f"{count} pieces in one glue-up cannot be"
-                raise BadGlueUp(name, what, f"give 0 to {MOST_PIECES} whole pieces")
+                what = say("{count} pieces in one glue-up cannot be", count=count)
+                raise BadGlueUp(name, what, say("give 0 to {most} whole pieces", most=MOST_PIECES))
         self._check_patches()
         if self.pieces == 0 and not self.is_by_patch and self.learn_pace:
-            what = "a glue-up of 0 pieces tells no pace"
-            raise BadGlueUp("small, medium, large", what, "count the pieces set, or leave it out")
+            what = say("a glue-up of 0 pieces tells no pace")
+            raise BadGlueUp(", ".join(CLASSES), what, say("count the pieces set, or leave it out"))
 
     def _check_patches(self) -> None:
         if not 0 <= self.patches <= MOST_PIECES:
-            what = f"{self.patches} patches in one glue-up cannot be"
-            raise BadGlueUp("patches", what, f"give 0 to {MOST_PIECES} whole patches")
+            what = say("{count} patches in one glue-up cannot be", count=self.patches)
+            raise BadGlueUp("patches", what, say("give 0 to {most} whole patches", most=MOST_PIECES))
         if not (math.isfinite(self.area_mm2) and 0 <= self.area_mm2 <= MOST_AREA_MM2):
-            what = f"a bed of {self.area_mm2 / 100:g} cm² in one glue-up cannot be"
-            raise BadGlueUp("area_cm2", what, f"give 0 to {MOST_AREA_MM2 / 100:.0f} cm²")
+            what = say("a bed of {area_cm2:g} cm² in one glue-up cannot be", area_cm2=self.area_mm2 / 100)
+            raise BadGlueUp("area_cm2", what, say("give 0 to {most:.0f} cm²", most=MOST_AREA_MM2 / 100))
         if self.is_by_patch and self.area_mm2 == 0:
-            what = f"{self.patches} patches without a bed cannot be"
-            raise BadGlueUp("area_cm2", what, "give the cm² that the patches cover")
+            what = say("{count} patches without a bed cannot be", count=self.patches)
+            raise BadGlueUp("area_cm2", what, say("give the cm² that the patches cover"))
 
     def _check_times(self) -> None:
         if self.learn_pace and not self.seconds > 0:
-            what = f"a glue-up of {self.seconds:g} s of setting cannot be"
-            raise BadGlueUp("seconds", what, "give the seconds of setting, pauses left out")
+            what = say("a glue-up of {seconds:g} s of setting cannot be", seconds=self.seconds)
+            raise BadGlueUp("seconds", what, say("give the seconds of setting, pauses left out"))
         for name in ("seconds", "paused_s", "finished_after_s", "stringy_after_s", "label_s"):
             value = getattr(self, name)
             if value is not None and not (math.isfinite(value) and value >= 0):
-                raise BadGlueUp(name, f"{value:g} s cannot be", "give seconds from 0 up")
+                what = say("{seconds:g} s cannot be", seconds=value)
+                raise BadGlueUp(name, what, say("give seconds from 0 up"))
             if name != "label_s" and value is not None and value > LONGEST_S:
-                what = f"{value / 3600:.3g} h is longer than any glue-up"
-                raise BadGlueUp(name, what, f"give at most {LONGEST_S:.0f} s, or leave the glue-up out")
+                what = say("{hours:.3g} h is longer than any glue-up", hours=value / 3600)
+                todo = say("give at most {most:.0f} s, or leave the glue-up out", most=LONGEST_S)
+                raise BadGlueUp(name, what, todo)
         if self.label_s == 0:
-            raise BadGlueUp("label_s", "a working time of 0 s cannot be", "give the label's working time")
+            what = say("a working time of 0 s cannot be")
+            raise BadGlueUp("label_s", what, say("give the label's working time"))
         if self.stringy_after_s == 0:
-            what = "stringy at first contact cannot be"
-            raise BadGlueUp("stringy_after_s", what, "give seconds from first contact, or leave it empty")
+            what = say("stringy at first contact cannot be")
+            raise BadGlueUp(
+                "stringy_after_s", what, say("give seconds from first contact, or leave it empty")
+            )
         # A second of rounding in each of the two parts is no contradiction.
         if self.finished_after_s is not None and self.finished_after_s < self.seconds + self.paused_s - 2:
-            what = (
-                f"finished {self.finished_after_s:g} s after first contact, but setting and pauses "
-                f"alone took {self.seconds + self.paused_s:g} s"
+            what = say(
+                "finished {finished:g} s after first contact, but setting and pauses alone took {alone:g} s",
+                finished=self.finished_after_s,
+                alone=self.seconds + self.paused_s,
             )
-            raise BadGlueUp("finished_after_s", what, "count it from first contact, pauses in")
+            raise BadGlueUp("finished_after_s", what, say("count it from first contact, pauses in"))

@@ -17,6 +17,7 @@ from bench.pace.mixture import Mixture, log_variance_nodes
 from bench.pace.moments import KAPPA0, NormalInverseGamma, Posterior, posterior, stated
 from bench.pace.normal import FloatArray
 from bench.pace.patches import ByPatch, patch_counts
+from bench.speech import say
 
 DEFAULT_PACE_PER_MIN = 5.0
 DEFAULT_HALF_LIFE = 12.0  # glue-ups
@@ -29,8 +30,9 @@ class PaceOutOfRange(Fault):
 
     def __init__(self, pace_per_min: float) -> None:
         low, high = PACE_SPAN_PER_MIN
-        what = f"a pace of {pace_per_min:g} pieces a minute cannot be"
-        super().__init__(what, where="pace", todo=f"give {low:g} to {high:g} medium pieces a minute")
+        what = say("a pace of {pace:g} pieces a minute cannot be", pace=pace_per_min)
+        todo = say("give {low:g} to {high:g} medium pieces a minute", low=low, high=high)
+        super().__init__(what, where=say("pace"), todo=todo)
         self.pace_per_min = pace_per_min
 
 
@@ -38,8 +40,9 @@ class HalfLifeNotPositive(Fault):
     """Refuse a half-life that is none; `half_life` keeps it."""
 
     def __init__(self, half_life: float) -> None:
-        todo = "give a number of glue-ups, more than 0, after which one counts half"
-        super().__init__(f"a half-life of {half_life:g} glue-ups cannot be", where="half-life", todo=todo)
+        what = say("a half-life of {count:g} glue-ups cannot be", count=half_life)
+        todo = say("give a number of glue-ups, more than 0, after which one counts half")
+        super().__init__(what, where=say("half-life"), todo=todo)
         self.half_life = half_life
 
 

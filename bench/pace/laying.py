@@ -12,6 +12,7 @@ from bench.fault import Fault
 from bench.pace.mixture import Mixture, log_variance_nodes
 from bench.pace.moments import ALPHA0, NormalInverseGamma, posterior
 from bench.pace.normal import FloatArray
+from bench.speech import say
 
 DEFAULT_LAID_PER_HOUR = 50.0  # common practice, no source
 SPELL_SD = 0.3  # of log time a piece from spell to spell
@@ -22,8 +23,9 @@ class BadSpell(Fault):
     """Refuse a spell of laying without pieces or time; both are kept."""
 
     def __init__(self, pieces: int, seconds: float) -> None:
-        what = f"{pieces} pieces laid in {seconds:g} s cannot be"
-        super().__init__(what, where="laying", todo="give the pieces laid and the time they took")
+        what = say("{pieces} pieces laid in {seconds:g} s cannot be", pieces=pieces, seconds=seconds)
+        todo = say("give the pieces laid and the time they took")
+        super().__init__(what, where=say("laying"), todo=todo)
         self.pieces = pieces
         self.seconds = seconds
 

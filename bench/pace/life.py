@@ -14,6 +14,7 @@ from numpy.typing import NDArray
 from bench.fault import Fault
 from bench.pace.glueup import GlueUp
 from bench.pace.normal import LOG_ROOT_2PI, FloatArray, cdf, log_tail
+from bench.speech import say
 
 PRIOR_SD = 0.12  # of log(life/label) for one mix, before any was seen
 OFFSET_SD = 0.07  # of that, what a lot adds to every mix of this product
@@ -31,8 +32,9 @@ class WorkingTimeNotPositive(Fault):
     """Refuse a working time that is no time; `working_time_s` keeps it."""
 
     def __init__(self, working_time_s: float) -> None:
-        what = f"a working time of {working_time_s / 60:g} min cannot be"
-        super().__init__(what, where="working time", todo="give the label's minutes, more than 0")
+        what = say("a working time of {time:g} min cannot be", time=working_time_s / 60)
+        todo = say("give the label's minutes, more than 0")
+        super().__init__(what, where=say("working time"), todo=todo)
         self.working_time_s = working_time_s
 
 

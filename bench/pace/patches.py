@@ -9,6 +9,7 @@ import numpy as np
 
 from bench.fault import Fault
 from bench.pace.normal import FloatArray
+from bench.speech import say
 
 # All three from memory, common practice, no source: a patch about as large as a hand, lifted over and lined
 # up in half a minute, pressed down and out in as long again. The book corrects both halves.
@@ -23,8 +24,9 @@ class PatchOutOfRange(Fault):
 
     def __init__(self, patch_cm2: float) -> None:
         low, high = PATCH_SPAN_CM2
-        what = f"a patch of {patch_cm2:g} cm² cannot be"
-        super().__init__(what, where="patch", todo=f"give {low:g} to {high:g} cm² of bed")
+        what = say("a patch of {patch_cm2:g} cm² cannot be", patch_cm2=patch_cm2)
+        todo = say("give {low:g} to {high:g} cm² of bed", low=low, high=high)
+        super().__init__(what, where=say("patch"), todo=todo)
         self.patch_cm2 = patch_cm2
 
 

@@ -8,13 +8,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from bench.fault import Fault
+from bench.speech import say
 
 
 class ChanceOutOfRange(Fault):
     """Refuse a stated chance outside 0 to 1; `chance` keeps it."""
 
     def __init__(self, chance: float) -> None:
-        super().__init__(f"a chance of {chance!r} cannot be", where="in_time", todo="give 0 to 1")
+        what = say("a chance of {chance} cannot be", chance=repr(chance))
+        super().__init__(what, where="in_time", todo=say("give 0 to 1"))
         self.chance = chance
 
 

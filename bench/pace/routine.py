@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.fault import Fault
+from bench.speech import say
 
 Area = TypeVar("Area", float, NDArray[np.float64])
 
@@ -20,7 +21,8 @@ class RoutineTimeNegative(Fault):
     """Refuse a step of the routine that is negative or no number; `name` and `value` say which."""
 
     def __init__(self, name: str, value: float) -> None:
-        super().__init__(f"{name} = {value!r} cannot be", todo="give seconds from 0 up")
+        what = say("{name} = {value} cannot be", name=name, value=repr(value))
+        super().__init__(what, todo=say("give seconds from 0 up"))
         self.name = name
         self.value = value
 

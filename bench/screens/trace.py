@@ -163,7 +163,7 @@ class TraceScreen(Keyed, Screen):
         words = say("Squaring up the picture …")
         if wanted[0] == "raw":
             words = say("Reading {name} …", name=draft.name)
-        self.title = draft.name
+        self.title = draft.title
         stack(self.ids.place, [self._busy])
         self.aside.begin(words, work, use, self._not_read)
 

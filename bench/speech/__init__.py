@@ -25,6 +25,7 @@ from bench.speech.measures import (
     temperature,
     temperature_unit,
     unbroken,
+    warmer,
 )
 from bench.speech.said import said, say, say_n
 from bench.speech.tongue import LANGUAGES, Tongue, language_of, speak, tongue
@@ -66,5 +67,6 @@ __all__ = [
     "temperature_unit",
     "tongue",
     "unbroken",
+    "warmer",
     "weekday_and_time",
 ]

@@ -137,3 +137,9 @@ def tape_length(mm: float) -> str:
     if tongue().inches:
         return say("{value:.1f} ft", value=mm / MM_PER_FOOT)
     return say("{value:.1f} m", value=mm / MM_PER_M)
+
+
+def warmer(kelvin: float) -> str:
+    """Say by how much one temperature lies above another: '10 °C', or '18 °F'."""
+    value = kelvin * F_PER_C if tongue().fahrenheit else kelvin
+    return say("{value:.3g} {unit}", value=value, unit=temperature_unit())

@@ -3,7 +3,7 @@
 import pytest
 
 from bench.job.acts import glueup
-from bench.job.glue_sheet import STRINGY_WORDS, glue_sheet
+from bench.job.glue_sheet import glue_sheet, stringy_words
 from tests.fakes.benches import start_mix
 
 
@@ -52,7 +52,7 @@ def test_at_stringy_the_words_are_those_of_the_trade(job, mix):
     """Common practice, no source: what is stringy no longer wets the glass; nothing brings it back."""
     glueup.stringy(job, mix)
     said = glue_sheet(job, mix).advice
-    assert said == STRINGY_WORDS
+    assert said == stringy_words()
     said = said.lower()
     for words in ("stop setting", "scrape the empty bed", "wipe the backs", "on the film", "never thin"):
         assert words in said

@@ -17,7 +17,7 @@ from bench.job.learned_graphs import learned_graphs
 from bench.job.remembered import REMEMBERED_FROM, made_of, mixed_on
 from bench.job.sizing import bed_area_mm2
 from bench.job.taught import LEARNT_FROM, glue_ups_of
-from bench.job.trend_words import NOTHING, trends_of, trends_told
+from bench.job.trend_words import nothing_yet, trends_of, trends_told
 from bench.pace import GlueUp, learn_hands
 from tests.fakes.benches import set_section
 from tests.fakes.long_books import book_of, days
@@ -87,7 +87,7 @@ def test_an_empty_book_says_what_will_be_seen(store):
     graphs = learned_graphs(book_of(store, []))
     assert [graph.key for graph in graphs] == ["pace", "promise", "life", "grams"]
     assert all(not graph.spots and graph.says.startswith("After the first glue-up") for graph in graphs)
-    assert all(NOTHING in sentence for sentence in trends_of(book_of(store, [], name="Cloth")))
+    assert all(nothing_yet() in sentence for sentence in trends_of(book_of(store, [], name="Cloth")))
 
 
 def test_two_adhesives_have_a_graph_of_their_life_each(store):
@@ -136,7 +136,7 @@ def test_wrights_80_per_cent_curve_is_told_in_words():
     weeks, day, small, warm = told(book)
     assert weeks.startswith("Over the weeks: faster; twice as many glue-ups take 20 % off")
     assert "exponent −0.3" in weeks
-    assert all(sentence.endswith(f"{NOTHING}.") for sentence in (day, small, warm))
+    assert all(sentence.endswith(f"{nothing_yet()}.") for sentence in (day, small, warm))
 
 
 def test_a_tiring_maker_is_told_of_the_third_mix():
@@ -169,6 +169,6 @@ def test_without_a_trend_one_is_told_as_rarely_as_chance_allows():
     for seed in range(300):
         rng = np.random.default_rng(seed)
         book = [glue_up(k, 700 * math.exp(0.15 * rng.normal())) for k in range(15)]
-        found += sum(NOTHING not in sentence for sentence in told(book)[:2])
+        found += sum(nothing_yet() not in sentence for sentence in told(book)[:2])
     low, high = stats.binom.ppf([0.001, 0.999], 600, 0.05)
     assert low <= found <= high

@@ -22,36 +22,14 @@ SILENT: tuple[str, ...] = (
     "commands/weighing.py",
     "job/acts/backups.py",
     "job/acts/bringing.py",
-    "job/acts/cup.py",
-    "job/acts/dry.py",
-    "job/acts/dry_photo.py",
-    "job/acts/glueup.py",
-    "job/acts/lasting.py",
-    "job/acts/opening.py",
-    "job/acts/pouring.py",
-    "job/acts/revising.py",
-    "job/acts/shaping.py",
     "job/acts/stock.py",
     "job/acts/weigh_cup.py",
-    "job/advice.py",
-    "job/away.py",
     "job/backup_words.py",
     "job/brought.py",
     "job/brought_trial.py",
     "job/cup_heat.py",
-    "job/drafts.py",
-    "job/faults.py",
-    "job/glue_sheet.py",
-    "job/learned_graphs.py",
     "job/own_adhesives.py",
-    "job/planning.py",
-    "job/practice.py",
-    "job/revised_words.py",
     "job/stock_words.py",
-    "job/trend_words.py",
-    "job/ways.py",
-    "job/words.py",
-    "pace/",
     "screens/atcup/",
     "screens/attaching.py",
     "screens/book.py",
@@ -125,8 +103,16 @@ NAMES = frozenset(
         *("within capacity", "one adhesive"),  # rules of a division
         *("between rows", "between motifs", "inside a fitting motif"),  # kinds of joints, for their price
         *("http://www.w3.org/1999/xlink href",),
+        *("shaped by hand", "taken up", "mixed for"),  # acts that a stage bars, said by stage_rule
+        *("first division", "pieces left over", "chipped out"),  # why, said by division_reasons
+        *("divided anew after a glue-up", "divided anew after the bench was set"),
+        *("divided anew after days away", "divided anew under the revised drawing"),
+        *("section %d was shaped by hand and no longer fits one mix: it is divided anew",),
+        *("section %d was shaped by hand and its pieces have changed: it is divided anew",),
+        *("An empty panel",),  # a draft without a picture, said by draft_title
+        *("last pieces",),  # a mood of the glue-up
         *("the rest", "the panel"),  # kept names of zones, said by zone_called
-        *("grout powder", "as it is", "chipped out"),  # material_said, Part.told, and a word of the tables
+        *("grout powder", "as it is"),  # material_said, Part.told, and a word of the tables
         *("for the client.pdf", "template, section \0", "template, whole panel"),  # names of files
         *("key, value", "no such table", "no such column", "Could not decode to UTF-8"),  # SQLite's
         *("potwatch bundle", "potwatch \0", "potwatch: \0"),  # the program's own name before what is said

@@ -17,6 +17,7 @@ from bench.job.sizing import Sizer, bed_area_mm2
 from bench.job.state import Section
 from bench.pace import ByPatch
 from bench.sections import byhand, ground_of, split_into
+from bench.speech import say
 
 MOST_PIECES_TO_ONE_DRAWN = 4  # a count far beyond the drawing is a slip of the finger
 MOST_HOURS_LAYING = 500.0
@@ -141,7 +142,9 @@ def _to_split(job: Job, number: int) -> Section:
     if mix is not None and mix.section == number:
         raise CupInUse(mix.number, number)
     if len(section.tesserae) < 2:
-        raise WrongOrder(f"section {number} is a single piece", "set it as it is, or take it up")
+        raise WrongOrder(
+            say("section {number} is a single piece", number=number), say("set it as it is, or take it up")
+        )
     return section
 
 

@@ -17,6 +17,7 @@ from bench.drawing.photo import Corners, Picture, Quad, read_picture, square_up
 from bench.fault import Fault
 from bench.job.acts.dry import laid
 from bench.job.job import Job
+from bench.speech import say
 
 MARGIN_MM = 10.0  # around the section, where the maker says nothing else
 AROUND_MM = 5.0  # where a section is shown alone
@@ -122,7 +123,8 @@ def of_section_alone(
 
 def shown(data: bytes, event: DryPhotographed) -> Picture:
     """Return the photo of an entry as the panel lies: squared up, and turned round where it was mirrored."""
-    flat = squared(read_picture(data, f"photo of section {event.section}"), event.corner_px, frame_of(event))
+    name = say("photo of section {section}", section=event.section)
+    flat = squared(read_picture(data, name), event.corner_px, frame_of(event))
     if not event.frame.mirrored:
         return flat
     return Picture(flat.pixels[:, ::-1], flat.mm_per_px, flat.name)

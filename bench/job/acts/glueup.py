@@ -31,8 +31,10 @@ from bench.job.acts.opening import sizer
 from bench.job.faults import CountOutOfRange, NotRunning, TimeOutOfRange, WrongOrder
 from bench.job.ground import edge_strip
 from bench.job.job import Job, cure_key
+from bench.job.key_words import begun_already
 from bench.job.sizing import bed_area_mm2, routine_of_mix
 from bench.job.state import Mix, Section
+from bench.speech import say
 
 STEPS: tuple[Step, ...] = ("stir", "spread", "set", "clean")
 AFTER_LEFT_OVERS = "pieces left over"
@@ -60,7 +62,7 @@ def begin_step(job: Job, mix_number: int, step: Step, *, ago_s: float = 0.0) -> 
     earlier = [at for name, at in mix.steps_s.items() if STEPS.index(name) < STEPS.index(step)]
     later = [name for name in mix.steps_s if STEPS.index(name) >= STEPS.index(step)]
     if later:
-        raise WrongOrder(f"'{step}' was begun already", "go on with the next step")
+        raise WrongOrder(begun_already(step), say("go on with the next step"))
     if earlier and at_s < max(earlier):
         raise TimeOutOfRange(ago_s, job.reading(mix_number).spent_s - max(earlier))
     job.write(StepBegun(mix=mix_number, step=step, at_s=at_s))
@@ -86,7 +88,7 @@ def pause(job: Job, mix_number: int, *, ago_s: float = 0.0) -> None:
     """Rest the hands. The adhesive's clock runs on."""
     mix = _running(job, mix_number)
     if mix.is_paused:
-        raise WrongOrder("the hands rest already", "go on first")
+        raise WrongOrder(say("the hands rest already"), say("go on first"))
     job.write(MixPaused(mix=mix_number, at_s=_after_last_pause(job, mix, ago_s)))
 
 
@@ -94,7 +96,7 @@ def resume(job: Job, mix_number: int, *, ago_s: float = 0.0) -> None:
     """Go on after a rest."""
     mix = _running(job, mix_number)
     if not mix.is_paused:
-        raise WrongOrder("the hands are not resting", "pause first")
+        raise WrongOrder(say("the hands are not resting"), say("pause first"))
     job.write(MixResumed(mix=mix_number, at_s=_after_last_pause(job, mix, ago_s)))
 
 
@@ -110,7 +112,9 @@ def stringy(job: Job, mix_number: int, *, ago_s: float = 0.0) -> None:
     """Say that the adhesive starts to go; the first word of it stands."""
     mix = _running(job, mix_number)
     if mix.stringy_s is not None:
-        raise WrongOrder("it was said to be stringy already", "close the glue-up when the edge is clean")
+        raise WrongOrder(
+            say("it was said to be stringy already"), say("close the glue-up when the edge is clean")
+        )
     job.write(WentStringy(mix=mix_number, at_s=_at_s(job, mix, ago_s)))
 
 
@@ -133,7 +137,9 @@ def close(
     over = _left(job, mix, section, left)
     tesserae = over.tesserae
     if over.pieces and why is None:
-        raise WrongOrder("pieces were left, and no reason is told", "say why: it decides what is learned")
+        raise WrongOrder(
+            say("pieces were left, and no reason is told"), say("say why: it decides what is learned")
+        )
     closed = _closing(job, mix, section, at_s, over, why)
     events: list[Event] = [closed]
     if tesserae:
@@ -160,7 +166,7 @@ def _left(job: Job, mix: Mix, section: Section, left: int | Sequence[int]) -> _L
     whole, unit = to_set(job, mix)
     if isinstance(left, int):
         if not 0 <= left <= whole:
-            raise CountOutOfRange(left, 0, whole, f"{unit} left")
+            raise CountOutOfRange(left, 0, whole, unit, left=True)
         on_drawing = drawn if left == whole else min(drawn - 1, round(left * drawn / whole))
         if left and not on_drawing:
             on_drawing = min(1, drawn - 1)
@@ -168,7 +174,10 @@ def _left(job: Job, mix: Mix, section: Section, left: int | Sequence[int]) -> _L
         return _Left(edge_strip(job, section, on_drawing), of_pieces, left, left > 0)
     chosen = tuple(sorted(set(left)))
     if not set(chosen) <= set(section.tesserae):
-        raise WrongOrder(f"a piece is not of section {section.number}", "tap only pieces of this section")
+        raise WrongOrder(
+            say("a piece is not of section {section}", section=section.number),
+            say("tap only pieces of this section"),
+        )
     if len(chosen) == drawn:
         return _Left(chosen, pieces, whole, False)
     bed_mm2 = bed_area_mm2(job.panel)
@@ -261,7 +270,7 @@ def cup_went(job: Job, mix_number: int, *, after_s: float) -> None:
     """Say, afterwards, when the left-over in the cup was found to have gone; it was so by then at least."""
     mix = job.mix(mix_number)
     if mix.closed is None:
-        raise WrongOrder("the glue-up is not closed", "say 'stringy' while it runs")
+        raise WrongOrder(say("the glue-up is not closed"), say("say 'stringy' while it runs"))
     if not (math.isfinite(after_s) and 0 < after_s <= 48 * 3600):
         raise TimeOutOfRange(after_s, 48 * 3600)
     job.write(CupWent(mix=mix_number, at_s=after_s))

@@ -10,6 +10,7 @@ from bench.job.job import Job
 from bench.job.learning import learn_from_book, stated_by
 from bench.pace import GlueUp, Life, learn_life
 from bench.pace.life import EXACT_TO_LENGTHEN
+from bench.speech import say
 
 WORTH_ASKING = 1.02  # of life over label: less than half a minute of 25 is no gain
 
@@ -47,7 +48,7 @@ def allow_longer(job: Job, adhesive: str) -> None:
     """Say yes to a life longer than the label's; it needs three mixes seen to go stringy that show it."""
     shown = lasting(job, adhesive)
     if shown.allowed:
-        raise WrongOrder("it may last longer already", "hold it to the label, if it should not")
+        raise WrongOrder(say("it may last longer already"), say("hold it to the label, if it should not"))
     if not shown.may_ask:
         raise NotLonger(adhesive, shown.exact, EXACT_TO_LENGTHEN)
     job.write(_said(shown, longer=True))
@@ -57,7 +58,7 @@ def hold_to_label(job: Job, adhesive: str) -> None:
     """Take the consent back: from now on an adhesive lasts no longer than its label allows."""
     shown = lasting(job, adhesive)
     if not shown.allowed:
-        raise WrongOrder("it is held to its label", "go on")
+        raise WrongOrder(say("it is held to its label"), say("go on"))
     job.write(_said(shown, longer=False))
 
 

@@ -17,10 +17,12 @@ from bench.job.faults import WrongOrder
 from bench.job.fold import fold
 from bench.job.ground import bare_ground, section_numbers
 from bench.job.job import Job
+from bench.job.key_words import NO_LONGER_FITS
 from bench.job.learning import learn_for
 from bench.job.planning import HandMade, Plan, plan_ground
 from bench.job.settings import LAST_PANEL, USUAL_BENCH
 from bench.job.sizing import Sizer, adhesives_of, products_of
+from bench.speech import say
 
 FIRST_DIVISION = "first division"
 AFTER_GLUE_UP = "divided anew after a glue-up"
@@ -190,7 +192,7 @@ def keep_after_away(job: Job, plan: Plan, *, newest_act: str) -> bool:
 
 def sections_drawn(plan: Plan, *why: str) -> SectionsDrawn:
     """Return a division as the book tells it: why it was made, and what became of sections shaped by hand."""
-    said = "; ".join([*why, *(w for w in plan.warnings if "by hand" in w)])
+    said = "; ".join([*why, *(NO_LONGER_FITS % number for number in plan.let_go)])
     return SectionsDrawn(promises=plan.promises, why=said)
 
 
@@ -202,7 +204,9 @@ def set_bench(job: Job, bench: BenchSet) -> None:
     """
     before = job.state.bench
     if bench.by_patch != before.by_patch and job.state.running_mixes:
-        raise WrongOrder("a mix runs, and it is counted as it was begun", "finish the glue-up, then set it")
+        raise WrongOrder(
+            say("a mix runs, and it is counted as it was begun"), say("finish the glue-up, then set it")
+        )
     chosen = bench.adhesive if bench.adhesive != before.adhesive else None
 
     def look_up(name: str) -> Product:

@@ -13,6 +13,7 @@ from bench.job.faults import GramsOutOfRange, NotRunning, WrongOrder
 from bench.job.job import Job
 from bench.job.mixing import product_of_mix, time_for_s, warmth_of
 from bench.job.state import Mix
+from bench.speech import say
 
 MOST_TIMES = 20.0  # as far off what belongs in the cup as a slip of the pen is taken for a reading
 
@@ -63,7 +64,9 @@ def keep_poured(
     if not mix.is_running:
         raise NotRunning(mix_number)
     if mix.counts or {"set", "clean"} & set(mix.steps_s):
-        raise WrongOrder("pieces are being set from this mix", "weigh the next one before it is spread")
+        raise WrongOrder(
+            say("pieces are being set from this mix"), say("weigh the next one before it is spread")
+        )
     at_s = job.reading(mix_number).spent_s
     cups = [judge_cup(job, mix_number, resin_g=resin_g, hardener_g=hardener_g)]
     if resin_added_g or hardener_added_g:

@@ -29,6 +29,8 @@ from bench.job.faults import CupInUse, WrongOrder
 from bench.job.foretelling import parts_g
 from bench.job.ground import bare_ground
 from bench.job.job import Job
+from bench.job.key_words import PIECES_CHANGED, pieces_changed
+from bench.speech import say
 
 AFTER_REVISION = "divided anew under the revised drawing"
 SVG, TOML = "image/svg+xml", "application/toml"
@@ -76,10 +78,6 @@ def try_revise(job: Job, data: bytes, name: str, *, seed: int = 0) -> Revised:
         raise NotWrittenWhole(name, revision.panel.tessera_count, panel.tessera_count)
     ground = divide_revised(job, revision, panel, seed=seed)
     before = drawn_promises(job)
-    let_go = tuple(
-        f"section {n} was shaped by hand and its pieces have changed: it is divided anew"
-        for n in ground.let_go
-    )
     fresh = {
         n: product_toml(p).encode()
         for n, p in ground.products.items()
@@ -95,11 +93,11 @@ def try_revise(job: Job, data: bytes, name: str, *, seed: int = 0) -> Revised:
         after_g=ground.total_g,
         keep_number=len({p.number for p in before}.intersection(p.number for p in ground.plan.promises)),
         let_go=ground.let_go,
-        notes=(*let_go, *ground.plan.warnings, *panel.warnings),
+        notes=(*map(pieces_changed, ground.let_go), *ground.plan.warnings, *panel.warnings),
         events=(
             _event(revision, written, data, name),
             *_bench(job, fresh),
-            sections_drawn(ground.plan, AFTER_REVISION, *let_go),
+            sections_drawn(ground.plan, AFTER_REVISION, *(PIECES_CHANGED % n for n in ground.let_go)),
         ),
         files=((data, SVG), (written, SVG), *((f, TOML) for f in fresh.values())),
         seq=job.store.last_seq(job.panel_id),
@@ -114,7 +112,7 @@ def revise(job: Job, tried: Revised) -> None:
     _refuse_at_a_mix(job)
     if job.store.last_seq(job.panel_id) != tried.seq:
         raise WrongOrder(
-            "the book has moved on since the drawing was laid over the panel", "lay it over again"
+            say("the book has moved on since the drawing was laid over the panel"), say("lay it over again")
         )
     job.write_revised(tried.panel, *tried.events, files=tried.files)
     job.forget_products()
@@ -122,7 +120,7 @@ def revise(job: Job, tried: Revised) -> None:
 
 def _refuse_at_a_mix(job: Job) -> None:
     if job.state.running_mixes:
-        raise WrongOrder("a mix runs on this panel", "close its glue-up first")
+        raise WrongOrder(say("a mix runs on this panel"), say("close its glue-up first"))
     mix = job.state.mix_at_cup
     if mix is not None:
         raise CupInUse(mix.number, mix.section)

@@ -20,6 +20,7 @@ from bench.job.ground import IntArray, section_numbers
 from bench.job.job import Job
 from bench.job.planning import Bounds
 from bench.sections import Division, Ground, MixedAdhesives, byhand, matched_numbers
+from bench.speech import say
 
 How = Literal["joined", "split", "moved"]
 
@@ -36,7 +37,9 @@ class Shaped:
 def try_join(job: Job, number: int, other: int) -> Shaped:
     """Return what two neighbouring drawn sections come to as one; raises the rule that breaks."""
     if number == other:
-        raise WrongOrder(f"section {number} is one already", "choose one that lies beside it")
+        raise WrongOrder(
+            say("section {number} is one already", number=number), say("choose one that lies beside it")
+        )
     return _tried(job, "joined", (number, other), lambda g, label: byhand.join(g, label, number, other))
 
 
@@ -56,7 +59,9 @@ def try_move(job: Job, tesserae: Sequence[int], to: int) -> Shaped:
     drawn = [s.number for s in job.state.with_stage("drawn") if s.number != to]
     chosen = chosen[np.isin(numbers[chosen], drawn)]
     if not chosen.size:
-        raise WrongOrder("no piece of another drawn section was touched", "stroke over pieces beside it")
+        raise WrongOrder(
+            say("no piece of another drawn section was touched"), say("stroke over pieces beside it")
+        )
     involved = (to, *sorted(set(numbers[chosen].tolist())))
 
     def moved(ground: Ground, label: IntArray) -> Division:
@@ -78,7 +83,7 @@ def shape(job: Job, shaped: Shaped) -> None:
             raise WrongStage(number, job.life(number), "drawn", "shaped by hand")
         before += section.tesserae if section is not None else ()
     if sorted(before) != sorted(t for p in shaped.promises for t in p.tesserae):
-        raise WrongOrder("the sections have changed since this was tried", "try it again")
+        raise WrongOrder(say("the sections have changed since this was tried"), say("try it again"))
     job.write(SectionsShaped(how=shaped.how, gone=shaped.gone, promises=shaped.promises))
 
 

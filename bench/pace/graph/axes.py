@@ -5,6 +5,8 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+from bench.speech import say
+
 _STEPS = (1.0, 2.0, 5.0, 10.0)
 
 
@@ -58,7 +60,11 @@ def axis_over(
         first, last = math.ceil(low / step - 1e-9), math.floor(high / step + 1e-9)
     decimals = max(0, -math.floor(math.log10(step) + 1e-9))
     ticks = tuple(k * step for k in range(first, last + 1))
-    return Axis(low, high, ticks, tuple(f"{tick + 0.0:.{decimals}f}" for tick in ticks))
+    return Axis(low, high, ticks, tuple(_label(tick, decimals) for tick in ticks))
+
+
+def _label(tick: float, decimals: int) -> str:
+    return say("{value:.{decimals}f}", value=tick + 0.0, decimals=decimals)
 
 
 def _step(span: float, most: int, whole: bool) -> float:
