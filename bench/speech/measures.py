@@ -70,6 +70,16 @@ def temperature(celsius: float, decimals: int = 0) -> str:
     return say("{value:.{decimals}f} {unit}", value=value, decimals=decimals, unit=unit)
 
 
+def plain_temperature(celsius: float) -> str:
+    """Say a temperature as one types it: '21.5 °C', or '70.7 °F'."""
+    return say("{value:g} {unit}", value=round(in_unit(celsius), 1), unit=temperature_unit())
+
+
+def plain_area(mm2: float) -> str:
+    """Say an area as one types it: '12.5 cm²', or '1.94 in²'."""
+    return say("{value:g} {unit}", value=round(in_area(mm2), 2), unit=area_unit())
+
+
 def in_unit(celsius: float) -> float:
     """Return a temperature in the unit spoken. F = 1.8 C + 32."""
     return celsius * F_PER_C + ZERO_F if tongue().fahrenheit else celsius
@@ -90,6 +100,16 @@ def mm_typed(value: float) -> float:
     return value * MM_PER_INCH if tongue().inches else value
 
 
+def in_area(mm2: float) -> float:
+    """Return an area in the unit spoken, cm² or in²."""
+    return mm2 / MM_PER_INCH**2 if tongue().inches else mm2 / MM2_PER_CM2
+
+
+def mm2_typed(value: float) -> float:
+    """Return in mm² what was typed in the unit spoken, cm² or in²."""
+    return value * MM_PER_INCH**2 if tongue().inches else value * MM2_PER_CM2
+
+
 def length_unit() -> str:
     return "in" if tongue().inches else "mm"
 
@@ -100,3 +120,9 @@ def area_unit() -> str:
 
 def temperature_unit() -> str:
     return "°F" if tongue().fahrenheit else "°C"
+
+
+def temperatures(low_C: float, high_C: float) -> str:
+    """Say from which temperature to which, the unit once: '10 to 35 °C', or '50 to 95 °F'."""
+    low, high = round(in_unit(low_C), 1), round(in_unit(high_C), 1)
+    return say("{low:g} to {high:g} {unit}", low=low, high=high, unit=temperature_unit())

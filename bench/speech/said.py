@@ -25,6 +25,7 @@ class _Filler(string.Formatter):
 
 
 _FILLER = _Filler()
+SHIPPED = "shipped"  # the catalogues' context of texts that stand in data files
 
 
 def say(text: str, **values: object) -> str:
@@ -45,3 +46,13 @@ def say_n(one: str, many: str, count: int, **values: object) -> str:
     """
     found = tongue().words.ngettext(one, many, count)
     return _FILLER.vformat(found, (), {"count": count, **values})
+
+
+def said(text: str) -> str:
+    """Return a text of a data file that ships with the house in the language spoken, any other as it is.
+
+    The names of the adhesives and the statements of the GHS are such texts: the catalogues hold them by
+    their English wording in a context of their own (tests.tools.catalogues gathers the fields), so that
+    what a maker typed is said as it was typed.
+    """
+    return tongue().words.pgettext(SHIPPED, text)
