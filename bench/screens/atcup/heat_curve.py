@@ -47,7 +47,7 @@ class HeatCurve(Drawn):
     gel_text = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
-        names = {"cup_text": say("in the cup"), "spread_text": say("spread"), "gel_text": say("gels")}
+        names = {"cup_text": say("in the cup"), "spread_text": say("spread out"), "gel_text": say("gels")}
         super().__init__(**{**names, **kwargs})
 
     def show(self, in_cup: Exotherm, spread: Exotherm) -> None:
