@@ -42,7 +42,8 @@ def is_known(code: str) -> bool:
 def wording(code: str) -> str:
     """Return the exact wording of a statement; "read the label for H999" where the table has none.
 
-    In German the wording is that of Regulation (EC) No 1272/2008, Annexes II to IV.
+    In German it is that of Regulation (EC) No 1272/2008, Annexes II to IV; the advice that only newer
+    revisions of the GHS have (P203, P265, P316 to P319, P354) is worded in the same manner, no source.
     """
     table = _table()
     if code in table["hazard"]:

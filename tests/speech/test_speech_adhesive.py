@@ -31,7 +31,9 @@ from bench.job.stock_need import Short
 from bench.job.stock_words import bottle_lines, bottle_name, left_words, short_words
 from bench.screens.labelling.questions import answer_words, questions, questions_for
 from bench.speech import Tongue, said, speak
+from bench.speech.said import SHIPPED
 from tests.speech.test_speech_said import unsaid
+from tests.tools.catalogues import gathered
 
 PASTE = find_product("white-paste")
 SPEAKING = (
@@ -150,6 +152,13 @@ def test_a_type_that_ships_is_named_in_german_and_a_makers_own_as_it_was_typed()
     assert said("Resin") == "Resin"  # a sentence of ours, but no text of a data file
     assert find_product("White paste, typical") == PASTE
     assert parse_product(product_toml(PASTE).encode(), "a.toml") == PASTE
+
+
+def test_what_data_files_hold_for_a_person_is_gathered_in_a_context_of_its_own() -> None:
+    said_there = {message.id for message in gathered() if message.context == SHIPPED}
+    assert {find_product(stem).name for stem in shipped_products()} < said_there
+    assert {"Danger", "Causes skin irritation", "Rinse mouth."} < said_there
+    assert "" not in said_there
 
 
 def test_the_batch_and_the_cup_are_judged_with_a_decimal_comma() -> None:

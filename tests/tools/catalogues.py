@@ -1,4 +1,4 @@
-"""Gather what is said in the code into the catalogues, and compile them.
+"""Gather what is said in the code, and what data files hold to be read, into the catalogues; compile them.
 
 Run: python -m tests.tools.catalogues. It brings each assets/words/<language>/LC_MESSAGES/potwatch.po up to
 date (what is no longer said goes, what is new comes untranslated) and compiles it. With the word `check`
