@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from datetime import date
 from itertools import product as every
 
@@ -119,6 +120,15 @@ def test_no_caution_is_left_in_english(stem: str) -> None:
     english = everything_of(stem)
     assert len(german) == len(english) > 40
     assert [one for one, other in zip(german, english, strict=True) if one == other] == []
+
+
+@pytest.mark.parametrize("stem", shipped_products())
+def test_only_a_statement_begins_with_its_code(stem: str) -> None:
+    """The sheet sets what begins with a code apart as a statement, whose code is looked for on the label."""
+    product = find_product(stem)
+    for group in cautions(product, temperature_C=21.0, mass_g=5.0, first_today=True):
+        coded = [line.split()[0] for line in group.lines if re.match(r"(EU)?[HP]\d", line)]
+        assert tuple(coded) == group.codes
 
 
 @pytest.mark.parametrize("work", ["board", "glass", "grout"])
