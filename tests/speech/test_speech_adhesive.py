@@ -176,8 +176,7 @@ def test_the_batch_and_the_cup_are_judged_with_a_decimal_comma() -> None:
     batch = prescribe(PASTE, bed_area_mm2=3000, scale=coarse)
     smallest = f"{batch.smallest_batch_g:.1f}".replace(".", ",")
     assert scale_advice(PASTE, batch, coarse) == (
-        f"6,0 g sind zu wenig für eine Waage mit 1 g Schritt: {smallest} g mischen oder eine Waage mit "
-        "0,01 g Schritt nehmen."
+        f"6,0 g sind zu wenig für eine 1-g-Waage: {smallest} g mischen oder mit 0,01-g-Waage wiegen."
     )
     poured = judge_poured(PASTE, resin_g=10.0, hardener_g=5.6)
     assert poured_words(poured, tolerance=0.05) == ("12 % zu viel Härter", "1,2 g Harz zugeben.")
