@@ -24,6 +24,7 @@ from bench.adhesive.faults import (
     OutsideRange,
 )
 from bench.adhesive.heat import Exotherm, cups_needed, exotherm
+from bench.adhesive.part_words import part_name, part_word
 from bench.adhesive.poured import Poured, judge_poured, poured_words
 from bench.adhesive.product import Product
 from bench.adhesive.product_file import (
@@ -73,6 +74,8 @@ __all__ = [
     "ladder",
     "load_product",
     "parse_product",
+    "part_name",
+    "part_word",
     "poured_words",
     "prescribe",
     "product_toml",

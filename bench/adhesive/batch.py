@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from bench.adhesive.product import Product
 from bench.adhesive.scale import USUAL_SCALE, Scale, checked_pour_g, sane
+from bench.speech import say
 
 MOST_JOINED = 1.5  # of a small section: another that may be joined to it
 
@@ -52,10 +53,7 @@ def prescribe(
     steps, at least one; the hardener follows it, or the resin actually poured. A ready adhesive has no
     hardener, and nothing that could be off. Raises AmountNotAllowed for a figure that is not sane.
     """
-    sane("bed_area_mm2", bed_area_mm2, 1e-3, 1e7, "the area of the bed, more than 0 and up to 10 m²")
-    sane("bed_mm", bed_mm, 0.1, 10, "the thickness of the bed in mm; 0.8 to 1.5 is usual")
-    sane("waste", waste, 0, 3, "waste as a fraction of the bed; 0.1 is a tenth")
-    sane("residue_g", residue_g, 0, 100, "grams that stay on cup and stick; 1.5 is usual")
+    _check_bed(bed_area_mm2, bed_mm, waste, residue_g)
     density = product.mixed_density_g_per_cm3
     volume_cm3 = bed_area_mm2 * bed_mm / 1000
     if poured_resin_g is None:
@@ -78,6 +76,15 @@ def prescribe(
         scale_ok=worst <= product.tolerance,
         smallest_batch_g=smallest_batch_g(product, scale),
     )
+
+
+def _check_bed(bed_area_mm2: float, bed_mm: float, waste: float, residue_g: float) -> None:
+    sane("bed_area_mm2", bed_area_mm2, 1e-3, 1e7, say("the area of the bed, more than 0 and up to 10 m²"))
+    usual = say("the thickness of the bed in mm; {low:g} to {high:g} is usual", low=0.8, high=1.5)
+    sane("bed_mm", bed_mm, 0.1, 10, usual)
+    sane("waste", waste, 0, 3, say("waste as a fraction of the bed; {tenth:g} is a tenth", tenth=0.1))
+    stays = say("grams that stay on cup and stick; {usual:g} is usual", usual=1.5)
+    sane("residue_g", residue_g, 0, 100, stays)
 
 
 def worst_ratio_error(product: Product, *, resin_g: float, scale: Scale) -> float:
@@ -139,16 +146,18 @@ def scale_advice(product: Product, batch: Batch, scale: Scale) -> str:
     """
     if batch.scale_ok:
         return ""
-    wants = f"{batch.total_g:.1f} g is too little for a {scale.step_g:g} g scale"
-    ways = [f"mix {batch.smallest_batch_g:.1f} g"]
+    wants = say(
+        "{total_g:.1f} g is too little for a {step_g:g} g scale", total_g=batch.total_g, step_g=scale.step_g
+    )
+    ways = [say("mix {mass_g:.1f} g", mass_g=batch.smallest_batch_g)]
     finer = [Scale(step_g, scale.cumulative) for step_g in (1, 0.1, 0.01) if step_g < scale.step_g]
     holds = (one for one in finer if smallest_batch_g(product, one) <= batch.total_g)
-    ways += [f"use a {one.step_g:g} g scale" for one in list(holds)[:1]]
+    ways += [say("use a {step_g:g} g scale", step_g=one.step_g) for one in list(holds)[:1]]
     if scale.cumulative and smallest_batch_g(product, Scale(scale.step_g)) <= batch.total_g:
-        ways.append("tare between the parts")
+        ways.append(say("tare between the parts"))
     lacks_g = batch.smallest_batch_g - batch.total_g
     if lacks_g <= MOST_JOINED * batch.total_g:
-        ways.append(f"join another section that takes {lacks_g:.1f} g")
+        ways.append(say("join another section that takes {mass_g:.1f} g", mass_g=lacks_g))
     *most, last = ways
-    others = f"{', '.join(most)}, or " if most else ""
-    return f"{wants}: {others}{last}."
+    told = say("{ways}, or {last}", ways=", ".join(most), last=last) if most else last
+    return say("{fault}: {ways}.", fault=wants, ways=told)

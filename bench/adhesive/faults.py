@@ -1,6 +1,7 @@
 """What can be wrong with an adhesive, its file, or what is asked of it; each fault carries its data."""
 
 from bench.fault import Fault
+from bench.speech import plain_temperature, said, say, temperatures, tongue
 
 
 class AdhesiveFileFault(Fault):
@@ -40,8 +41,12 @@ class NoSuchAdhesive(Fault):
 
     def __init__(self, asked: str, choices: tuple[str, ...]) -> None:
         super().__init__(
-            f"there is no adhesive {asked if len(asked) <= 60 else asked[:57] + '...'!r}",
-            todo=f"choose {', '.join(choices)}, or give the path of an adhesive file (.toml)",
+            say(
+                "there is no adhesive {asked}", asked=repr(asked if len(asked) <= 60 else f"{asked[:57]}...")
+            ),
+            todo=say(
+                "choose {choices}, or give the path of an adhesive file (.toml)", choices=", ".join(choices)
+            ),
         )
         self.asked = asked
         self.choices = choices
@@ -56,18 +61,26 @@ class OutsideRange(Fault):
     def __init__(
         self, name: str, temperature_C: float, range_C: tuple[float, float], *, bottles: bool = False
     ) -> None:
-        low_C, high_C = range_C
-        self.remedy = (
-            "warm the room and the bottles" if temperature_C < low_C else "work in a cooler hour or room"
-        )
+        told, may, called = plain_temperature(temperature_C), temperatures(*range_C), said(name)
         if bottles:
-            self.remedy = "let the closed bottles come to the room's temperature"
-        told = f"bottles at {temperature_C:g} °C are" if bottles else f"{temperature_C:g} °C is"
-        super().__init__(
-            f"{told} outside the {low_C:g} to {high_C:g} °C in which {name} may be used",
-            where="temperature",
-            todo=f"{self.remedy}, and ask the data sheet; {_unit_hint(temperature_C)}".removesuffix("; "),
-        )
+            what = say(
+                "bottles at {told} are outside the {may} in which {name} may be used",
+                told=told,
+                may=may,
+                name=called,
+            )
+            self.remedy = say("let the closed bottles come to the room's temperature")
+        else:
+            what = say(
+                "{told} is outside the {may} in which {name} may be used", told=told, may=may, name=called
+            )
+            cold = temperature_C < range_C[0]
+            self.remedy = (
+                say("warm the room and the bottles") if cold else say("work in a cooler hour or room")
+            )
+        todo = say("{remedy}, and ask the data sheet", remedy=self.remedy)
+        hint = _unit_hint(temperature_C)
+        super().__init__(what, where=say("temperature"), todo=f"{todo}; {hint}" if hint else todo)
         self.temperature_C = temperature_C
         self.range_C = range_C
 
@@ -76,12 +89,31 @@ class AmountNotAllowed(Fault):
     """A figure of the batch is not a sane one. field: its name in the code; value: as given."""
 
     def __init__(self, field: str, value: float, what: str, todo: str) -> None:
-        super().__init__(what, where=field.rpartition("_")[0].replace("_", " ") or field, todo=todo)
+        super().__init__(what, where=_field_words(field), todo=todo)
         self.field = field
         self.value = value
 
 
+def _field_words(field: str) -> str:
+    words = {
+        "bed_area_mm2": say("bed area"),
+        "bed_mm": say("bed"),
+        "waste": say("waste"),
+        "residue_g": say("residue"),
+        "scale_g": say("scale"),
+        "mix_g": say("mix"),
+        "poured_resin_g": say("poured resin"),
+        "poured_hardener_g": say("poured hardener"),
+    }
+    return words.get(field, field)
+
+
 def _unit_hint(temperature_C: float) -> str:
-    if 50 <= temperature_C <= 110:
-        return f"if {temperature_C:g} °F is meant, that is {(temperature_C - 32) / 1.8:.0f} °C"
+    """Guess that °F were given for °C; who is spoken to in °F sees it by the figure."""
+    if 50 <= temperature_C <= 110 and not tongue().fahrenheit:
+        return say(
+            "if {told:g} °F is meant, that is {celsius:.0f} °C",
+            told=temperature_C,
+            celsius=(temperature_C - 32) / 1.8,
+        )
     return ""

@@ -11,6 +11,7 @@ from functools import cache
 from typing import Any
 
 from bench.resources import resource
+from bench.speech import said, say
 
 # What a response begins with, in the order a person needs it: eyes, skin, breath, mouth.
 _FIRST_AID = ("P305", "P302", "P303", "P304", "P301", "P308")
@@ -39,16 +40,23 @@ def is_known(code: str) -> bool:
 
 
 def wording(code: str) -> str:
-    """Return the exact wording of a statement; "read the label for H999" where the table has none."""
-    if code in _table()["hazard"]:
-        return str(_table()["hazard"][code]["says"])
-    return str(_table()["precautionary"].get(code, f"read the label for {code}"))
+    """Return the exact wording of a statement; "read the label for H999" where the table has none.
+
+    In German it is that of Regulation (EC) No 1272/2008, Annexes II to IV; the advice that only newer
+    revisions of the GHS have (P203, P265, P316 to P319, P354) is worded in the same manner, no source.
+    """
+    table = _table()
+    if code in table["hazard"]:
+        return said(table["hazard"][code]["says"])
+    if code in table["precautionary"]:
+        return said(table["precautionary"][code])
+    return say("read the label for {code}", code=code)
 
 
 def signal_word(codes: Iterable[str]) -> str:
     """Return "Danger" when any statement calls for it, else "Warning", else "" where none calls for one."""
     words = {_table()["hazard"].get(code, {}).get("signal", "") for code in codes}
-    return next((word for word in ("Danger", "Warning") if word in words), "")
+    return next((said(word) for word in ("Danger", "Warning") if word in words), "")
 
 
 def precautions_for(codes: Sequence[str]) -> tuple[str, ...]:

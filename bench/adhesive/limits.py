@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from bench.adhesive.faults import AmountNotAllowed, OutsideRange
 from bench.adhesive.product import Product
+from bench.speech import say
 
 LARGEST_MIX_G = 20_000.0
 
@@ -18,5 +19,6 @@ def check_temperature(product: Product, temperature_C: float, *, bottles: bool =
 def check_mass(mass_g: float) -> None:
     """Raise AmountNotAllowed unless this can be the mass of a mix: above 0, up to 20 kg."""
     if not 0 < mass_g <= LARGEST_MIX_G:
-        todo = f"give the grams of resin and hardener together, up to {LARGEST_MIX_G:g}"
-        raise AmountNotAllowed("mix_g", mass_g, f"a mix of {mass_g:g} g is not allowed", todo)
+        what = say("a mix of {mass_g:g} g is not allowed", mass_g=mass_g)
+        todo = say("give the grams of resin and hardener together, up to {most_g:g}", most_g=LARGEST_MIX_G)
+        raise AmountNotAllowed("mix_g", mass_g, what, todo)

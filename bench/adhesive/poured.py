@@ -6,8 +6,10 @@ import math
 from dataclasses import dataclass
 
 from bench.adhesive.faults import AmountNotAllowed
+from bench.adhesive.part_words import part_word
 from bench.adhesive.product import Product
 from bench.adhesive.scale import USUAL_SCALE, Scale, checked_pour_g
+from bench.speech import said, say
 
 
 @dataclass(frozen=True)
@@ -37,12 +39,14 @@ def judge_poured(
     AmountNotAllowed when there is no resin, or a ready adhesive is given a hardener.
     """
     if not product.is_two_part:
-        todo = f"{product.name} is used as it is"
-        raise AmountNotAllowed("poured_hardener_g", hardener_g, "a ready adhesive takes no hardener", todo)
+        what = say("a ready adhesive takes no hardener")
+        todo = say("{name} is used as it is", name=said(product.name))
+        raise AmountNotAllowed("poured_hardener_g", hardener_g, what, todo)
     if resin_g == 0 < hardener_g:
         needed_g = scale.nearest_g(hardener_g / product.mass_ratio)
-        what = f"the hardener is in the cup before the resin: {hardener_g:g} g"
-        raise AmountNotAllowed("poured_resin_g", resin_g, what, f"pour {needed_g:g} g of resin onto it")
+        what = say("the hardener is in the cup before the resin: {mass_g:g} g", mass_g=hardener_g)
+        todo = say("pour {mass_g:g} g of resin onto it", mass_g=needed_g)
+        raise AmountNotAllowed("poured_resin_g", resin_g, what, todo)
     ratio = product.mass_ratio
     checked_pour_g("poured_resin_g", resin_g)
     checked_pour_g("poured_hardener_g", hardener_g)
@@ -69,19 +73,24 @@ def poured_words(poured: Poured, *, tolerance: float) -> tuple[str, str]:
     """
     error = poured.ratio_error
     percent = math.ceil(100 * abs(error) - 1e-9)
-    side = "too much" if error > 0 else "too little"
-    said = f"{percent} % {side} hardener" if percent else "The ratio is right"
+    told = say("The ratio is right")
+    if percent:
+        told = (
+            say("{percent} % too much hardener", percent=percent)
+            if error > 0
+            else say("{percent} % too little hardener", percent=percent)
+        )
     if abs(error) > tolerance + 1e-12:
         for part, add_g in (("resin", poured.resin_to_add_g), ("hardener", poured.hardener_to_add_g)):
             if add_g > 0:
-                return said, f"Add {add_g:g} g of {part}."
-        return said, "Less is missing than the scale can show: mix more, or use a finer scale."
+                return told, say("Add {add_g:g} g of {part}.", add_g=add_g, part=part_word(part))
+        return told, say("Less is missing than the scale can show: mix more, or use a finer scale.")
     if poured.within_tolerance:
-        return f"{said}, within {100 * tolerance:g} %", ""
+        return say("{ratio}, within {tolerance:g} %", ratio=told, tolerance=100 * tolerance), ""
     if not math.isfinite(poured.worst_ratio_error):
-        return said, "This scale cannot show whether it is so: use a finer one."
+        return told, say("This scale cannot show whether it is so: use a finer one.")
     hidden = math.ceil(100 * poured.worst_ratio_error - 1e-9)
-    return said, f"The scale may hide up to {hidden} %: use a finer one next time."
+    return told, say("The scale may hide up to {hidden} %: use a finer one next time.", hidden=hidden)
 
 
 def _worst(resin_g: float, hardener_g: float, ratio: float, scale: Scale) -> float:

@@ -28,7 +28,7 @@ _CODE = re.compile(r"(EUH|H|P)\d{3}[A-Za-z]{0,2}(\+(EUH|H|P)\d{3}[A-Za-z]{0,2})*
 
 def _code(text: str) -> str:
     if not _CODE.fullmatch(text):
-        raise PydanticCustomError("code", "not a statement code")
+        raise PydanticCustomError("code", "not_a_code")
     return text
 
 

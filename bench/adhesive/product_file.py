@@ -15,11 +15,13 @@ from bench.adhesive import faults
 from bench.adhesive.product import Product
 from bench.adhesive.product_words import fault_of
 from bench.resources import resource
+from bench.speech import say
 
 DEFAULT_PRODUCT = "white-paste"
 LARGEST_BYTES = 256 * 1024
 
 _LINE = re.compile(r"at line (\d+)")
+_TWICE = re.compile(r"Cannot (overwrite|declare|mutate) ")
 _COMMA = re.compile(r"=\s*-?\d+,\d+\s*(#.*)?$")
 
 
@@ -29,10 +31,12 @@ def parse_product(data: bytes, where: str) -> Product:
     Raises an AdhesiveFileFault, one line, for whatever is wrong.
     """
     if not data.strip():
-        raise _unreadable("the file is empty", where, "copy a file that ships and change it")
+        raise _unreadable(say("the file is empty"), where, say("copy a file that ships and change it"))
     if len(data) > LARGEST_BYTES:
         raise _unreadable(
-            f"{len(data)} bytes is too large", where, "an adhesive file has a few lines of text"
+            say("{count} bytes is too large", count=len(data)),
+            where,
+            say("an adhesive file has a few lines of text"),
         )
     try:
         return Product.model_validate(_toml(data, where))
@@ -46,13 +50,15 @@ def load_product(path: Path) -> Product:
         with path.expanduser().open("rb") as file:
             data = file.read(LARGEST_BYTES + 1)
     except IsADirectoryError:
-        raise _unreadable("this is a folder", str(path), "name a .toml file in it") from None
+        raise _unreadable(say("this is a folder"), str(path), say("name a .toml file in it")) from None
     except FileNotFoundError:
-        raise _unreadable("there is no such file", str(path), "check the path") from None
+        raise _unreadable(say("there is no such file"), str(path), say("check the path")) from None
     except (OSError, ValueError, RuntimeError) as error:
         reason = getattr(error, "strerror", None) or str(error)
         raise _unreadable(
-            f"the file cannot be read: {reason}", str(path), "check the path and its rights"
+            say("the file cannot be read: {reason}", reason=reason),
+            str(path),
+            say("check the path and its rights"),
         ) from None
     return parse_product(data, str(path))
 
@@ -136,7 +142,7 @@ def _toml(data: bytes, where: str) -> Any:
     except UnicodeDecodeError as error:
         line = data[: error.start].count(b"\n") + 1
         raise _unreadable(
-            f"line {line} is not UTF-8 text", where, "save the file as plain text, UTF-8"
+            say("line {line} is not UTF-8 text", line=line), where, say("save the file as plain text, UTF-8")
         ) from None
     try:
         return lists_as_tuples(tomllib.loads(text))
@@ -144,7 +150,7 @@ def _toml(data: bytes, where: str) -> Any:
         raise _toml_fault(str(error), text, where) from None
     except (ValueError, RecursionError):
         raise _unreadable(
-            "a value is far too long or too deep", where, "compare with a file that ships"
+            say("a value is far too long or too deep"), where, say("compare with a file that ships")
         ) from None
 
 
@@ -153,16 +159,17 @@ def _toml_fault(message: str, text: str, where: str) -> faults.AdhesiveFileFault
     at = _LINE.search(message)
     number = min(int(at[1]), len(lines)) if at else len(lines)
     row = lines[number - 1].strip()[:60]
-    if message.startswith(("Cannot overwrite", "Cannot declare", "Cannot mutate")):
+    if _TWICE.match(message):
         field = row.split("=")[0].strip()
-        what = f"{field} is given twice; the second is in line {number}"
-        return faults.FieldDoubled(what, where=where, todo="keep one of the two", field=field.strip("[]"))
+        what = say("{field} is given twice; the second is in line {line}", field=field, line=number)
+        todo = say("keep one of the two")
+        return faults.FieldDoubled(what, where=where, todo=todo, field=field.strip("[]"))
     if _COMMA.search(row):
-        return _unreadable(
-            f"line {number} has a comma in a number: {row}", where, "write a point: 2.5, not 2,5"
-        )
-    todo = 'write field = value, with text in "quotes", as in the files that ship'
-    return _unreadable(f"line {number} cannot be read: {row or 'the line is empty'}", where, todo)
+        what = say("line {line} has a comma in a number: {row}", line=number, row=row)
+        return _unreadable(what, where, say("write a point: 2.5, not 2,5"))
+    what = say("line {line} cannot be read: {row}", line=number, row=row or say("the line is empty"))
+    todo = say('write field = value, with text in "quotes", as in the files that ship')
+    return _unreadable(what, where, todo)
 
 
 def lists_as_tuples(value: Any) -> Any:

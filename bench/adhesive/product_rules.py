@@ -2,16 +2,42 @@
 
 from __future__ import annotations
 
+from functools import reduce
 from typing import TYPE_CHECKING
 
 from pydantic_core import PydanticCustomError
+
+from bench.speech import say
 
 if TYPE_CHECKING:
     from bench.adhesive.product import Product, RatioTable
 
 RATIO_SPAN = (0.01, 10.0)
-RATIO_WAYS = "by_mass = [resin, hardener], by_volume = [resin, hardener], or eew_g_per_eq with ahew_g_per_eq"
-WEIGH_IT = "weigh 10 ml of it on the scale: the grams divided by 10 are its density"
+
+
+def ratio_ways() -> str:
+    """Say in which ways a file may give the mix ratio."""
+    return say(
+        "by_mass = [resin, hardener], by_volume = [resin, hardener], or eew_g_per_eq with ahew_g_per_eq"
+    )
+
+
+def weigh_it() -> str:
+    """Say how a density is found."""
+    return say("weigh 10 ml of it on the scale: the grams divided by 10 are its density")
+
+
+def written(value: float) -> str:
+    """Return a number as a file has it: with a point, whatever mark is spoken."""
+    return f"{value:g}"
+
+
+def _missing(field: str) -> str:
+    return say("{field} is missing", field=field)
+
+
+def _is_given(field: str, low: float, high: float) -> str:
+    return f"{field} = [{written(low)}, {written(high)}]"
 
 
 def refused(kind: str, field: str, what: str, todo: str) -> PydanticCustomError:
@@ -25,35 +51,41 @@ def ratio_is_given_one_way(ratio: RatioTable) -> None:
     given = {"by_mass": ratio.by_mass, "by_volume": ratio.by_volume, **resin, **hardener}
     ways = [name for name, value in given.items() if value is not None]
     if not ways:
-        raise refused("missing", "ratio", "the mix ratio is missing", f"give {RATIO_WAYS}")
+        raise refused(
+            "missing", "ratio", say("the mix ratio is missing"), say("give {allowed}", allowed=ratio_ways())
+        )
     halves = ([name for name in ways if name in resin], [name for name in ways if name in hardener])
     by_equivalents = sum(map(len, halves)) == len(ways)
     if len(ways) > (2 if by_equivalents and all(halves) else 1):
-        what = f"the mix ratio is given as {' and as '.join(ways)}"
-        raise refused("doubled", f"ratio.{ways[1]}", what, "keep one way and take out the rest")
+        told = reduce(lambda this, that: say("{this} and as {that}", this=this, that=that), ways)
+        what = say("the mix ratio is given as {ways}", ways=told)
+        raise refused("doubled", f"ratio.{ways[1]}", what, say("keep one way and take out the rest"))
     if by_equivalents and not all(halves):
         other = "ahew_g_per_eq" if halves[0] else "eew_g_per_eq"
-        todo = f"{ways[0]} alone is no ratio; give both"
-        raise refused("missing", f"ratio.{other}", f"ratio.{other} is missing", todo)
+        todo = say("{field} alone is no ratio; give both", field=ways[0])
+        raise refused("missing", f"ratio.{other}", _missing(f"ratio.{other}"), todo)
     for field, blend in (("eew_blend", ratio.eew_blend), ("ahew_blend", ratio.ahew_blend)):
         if blend is not None and not any(weight for _, weight in blend):
-            what = f"nothing in ratio.{field} reacts"
-            raise refused("disagree", f"ratio.{field}", what, "give each component's equivalent weight")
+            what = say("nothing in {field} reacts", field=f"ratio.{field}")
+            todo = say("give each component's equivalent weight")
+            raise refused("disagree", f"ratio.{field}", what, todo)
 
 
 def parts_fit_the_kind(product: Product) -> None:
     if product.is_two_part:
         needed: dict[str, tuple[object, str]] = {
-            "ratio": (product.ratio, f"give {RATIO_WAYS}"),
-            "density.hardener_g_per_cm3": (product.density.hardener_g_per_cm3, WEIGH_IT),
+            "ratio": (product.ratio, say("give {allowed}", allowed=ratio_ways())),
+            "density.hardener_g_per_cm3": (product.density.hardener_g_per_cm3, weigh_it()),
             "working_time.test_mass_g": (
                 product.working_time.test_mass_g,
-                "a working time means nothing without the mass it was measured with; many labels use 100",
+                say(
+                    "a working time means nothing without the mass it was measured with; many labels use 100"
+                ),
             ),
         }
         for field, (value, todo) in needed.items():
             if value is None:
-                raise refused("missing", field, f"{field} is missing", todo)
+                raise refused("missing", field, _missing(field), todo)
         return
     idle: dict[str, object] = {
         "ratio": product.ratio,
@@ -62,8 +94,8 @@ def parts_fit_the_kind(product: Product) -> None:
     }
     for field, value in idle.items():
         if value is not None:
-            what = f'{field} is given, but kind = "ready" has no hardener'
-            raise refused("disagree", field, what, 'take it out, or set kind = "two-part"')
+            what = say('{field} is given, but kind = "ready" has no hardener', field=field)
+            raise refused("disagree", field, what, say('take it out, or set kind = "two-part"'))
 
 
 def ratio_is_sane(product: Product) -> None:
@@ -71,13 +103,16 @@ def ratio_is_sane(product: Product) -> None:
         return
     densities = (product.density.resin_g_per_cm3, product.density.hardener_g_per_cm3)
     if product.ratio.by_mass == densities and densities[0] != densities[1]:
-        what = f"ratio.by_mass = {list(densities)} repeats the two densities"
-        raise refused(
-            "disagree", "ratio.by_mass", what, "give grams of resin and of hardener, e.g. [100, 50]"
-        )
+        what = say("ratio.by_mass = {parts} repeats the two densities", parts=str(list(densities)))
+        todo = say("give grams of resin and of hardener, e.g. [100, 50]")
+        raise refused("disagree", "ratio.by_mass", what, todo)
     if not RATIO_SPAN[0] <= product.mass_ratio <= RATIO_SPAN[1]:
-        what = f"the mix ratio comes to {product.mass_ratio:.3g} g of hardener for each gram of resin"
-        todo = f"it is {RATIO_SPAN[0]:g} to {RATIO_SPAN[1]:g}; give resin first, then hardener"
+        what = say(
+            "the mix ratio comes to {mass_g:.3g} g of hardener for each gram of resin",
+            mass_g=product.mass_ratio,
+        )
+        least, most = RATIO_SPAN
+        todo = say("it is {least:g} to {most:g}; give resin first, then hardener", least=least, most=most)
         raise refused("disagree", "ratio", what, todo)
 
 
@@ -85,31 +120,37 @@ def range_holds_the_test(product: Product) -> None:
     low_C, high_C = product.range_C
     field = "working_time.range_C"
     if not low_C < high_C:
-        raise refused(
-            "disagree", field, f"{field} = [{low_C:g}, {high_C:g}] is upside down", "give the colder first"
-        )
+        raise _upside_down(field, low_C, high_C)
     test_C = product.working_time.test_temperature_C
     if not low_C <= test_C <= high_C:
-        what = f"{field} = [{low_C:g}, {high_C:g}] leaves out test_temperature_C = {test_C:g}"
-        raise refused("disagree", field, what, "check both against the data sheet, in °C")
+        what = say(
+            "{given} leaves out test_temperature_C = {test}",
+            given=_is_given(field, low_C, high_C),
+            test=written(test_C),
+        )
+        raise refused("disagree", field, what, say("check both against the data sheet, in °C"))
 
 
 def cure_goes_forward(product: Product) -> None:
     cure = product.cure
     if not cure.firm_h <= cure.handle_h <= cure.grout_h:
-        hours = f"firm_h {cure.firm_h:g}, handle_h {cure.handle_h:g}, grout_h {cure.grout_h:g}"
-        raise refused(
-            "disagree",
-            "cure",
-            f"the cure goes backward: {hours}",
-            "give hours from first contact, each at least the one before",
+        what = say(
+            "the cure goes backward: firm_h {firm}, handle_h {handle}, grout_h {grout}",
+            firm=written(cure.firm_h),
+            handle=written(cure.handle_h),
+            grout=written(cure.grout_h),
         )
+        todo = say("give hours from first contact, each at least the one before")
+        raise refused("disagree", "cure", what, todo)
     if cure.firm_h * 60 <= product.working_time.minutes:
         minutes = product.working_time.minutes
-        what = f"cure.firm_h = {cure.firm_h:g} ends before the working time of {minutes:g} min"
-        raise refused(
-            "disagree", "cure.firm_h", what, "give the cure in hours and the working time in minutes"
+        what = say(
+            "cure.firm_h = {firm} ends before the working time of {minutes:g} min",
+            firm=written(cure.firm_h),
+            minutes=minutes,
         )
+        todo = say("give the cure in hours and the working time in minutes")
+        raise refused("disagree", "cure.firm_h", what, todo)
 
 
 def service_is_sane(product: Product) -> None:
@@ -117,6 +158,9 @@ def service_is_sane(product: Product) -> None:
         return
     low_C, high_C = product.service.range_C
     if not low_C < high_C:
-        field = "service.range_C"
-        what = f"{field} = [{low_C:g}, {high_C:g}] is upside down"
-        raise refused("disagree", field, what, "give the colder first")
+        raise _upside_down("service.range_C", low_C, high_C)
+
+
+def _upside_down(field: str, low_C: float, high_C: float) -> PydanticCustomError:
+    what = say("{given} is upside down", given=_is_given(field, low_C, high_C))
+    return refused("disagree", field, what, say("give the colder first"))

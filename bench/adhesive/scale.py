@@ -6,22 +6,35 @@ import math
 from dataclasses import dataclass
 
 from bench.adhesive.faults import AmountNotAllowed
+from bench.adhesive.part_words import part_word
+from bench.speech import say
 
 
 def sane(field: str, value: float, low: float, high: float, allowed: str) -> None:
-    """Raise AmountNotAllowed unless low <= value <= high; not a number is not allowed either."""
+    """Raise AmountNotAllowed unless low <= value <= high; not a number is not allowed either.
+
+    allowed: what may be given, as it is said.
+    """
     if not low <= value <= high:
-        raise AmountNotAllowed(field, value, f"{value:g} is not allowed", f"give {allowed}")
+        what = say("{value:g} is not allowed", value=value)
+        raise AmountNotAllowed(field, value, what, say("give {allowed}", allowed=allowed))
 
 
 def checked_pour_g(field: str, mass_g: float) -> float:
     """Return a reading of the scale, or raise AmountNotAllowed where it cannot be one of a batch."""
-    part = field.removeprefix("poured_").removesuffix("_g")
+    part = part_word(field.removeprefix("poured_").removesuffix("_g"))
     if mass_g == 0:
-        todo = "wait for the reading, or tap the scale: small ones swallow slow drips and switch off"
-        raise AmountNotAllowed(field, mass_g, f"the scale shows 0.0 g of {part}", todo)
-    hint = f" (if kg are meant, that is {mass_g * 1000:g} g)" if 0 < mass_g < 0.05 else ""
-    sane(field, mass_g, 0.001, 5000, f"the grams of {part} on the scale, up to 5000{hint}")
+        what = say("the scale shows {mass_g:.1f} g of {part}", mass_g=mass_g, part=part)
+        todo = say("wait for the reading, or tap the scale: small ones swallow slow drips and switch off")
+        raise AmountNotAllowed(field, mass_g, what, todo)
+    allowed = say("the grams of {part} on the scale, up to 5000", part=part)
+    if 0 < mass_g < 0.05:
+        allowed = say(
+            "the grams of {part} on the scale, up to 5000 (if kg are meant, that is {grams:g} g)",
+            part=part,
+            grams=mass_g * 1000,
+        )
+    sane(field, mass_g, 0.001, 5000, allowed)
     return mass_g
 
 
@@ -32,9 +45,11 @@ def checked_reading_g(field: str, mass_g: float, step_g: float) -> float:
     """
     checked_pour_g(field, mass_g)
     if mass_g < step_g:
-        hint = f"if kg are meant, that is {mass_g * 1000:g} g"
-        what = f"{mass_g:g} g is less than the {step_g:g} g that the scale can show"
-        raise AmountNotAllowed(field, mass_g, what, f"give grams; {hint}")
+        what = say(
+            "{mass_g:g} g is less than the {step_g:g} g that the scale can show", mass_g=mass_g, step_g=step_g
+        )
+        todo = say("give grams; if kg are meant, that is {grams:g} g", grams=mass_g * 1000)
+        raise AmountNotAllowed(field, mass_g, what, todo)
     return mass_g
 
 
@@ -50,7 +65,8 @@ class Scale:
     cumulative: bool = False
 
     def __post_init__(self) -> None:
-        sane("scale_g", self.step_g, 0.001, 50, "the step of the scale in grams, e.g. 0.1")
+        allowed = say("the step of the scale in grams, e.g. {step_g:g}", step_g=0.1)
+        sane("scale_g", self.step_g, 0.001, 50, allowed)
 
     @property
     def second_reading_g(self) -> float:

@@ -23,23 +23,31 @@ from bench.adhesive.scale import checked_reading_g
 from bench.commands.options import DEFAULTS, add_adhesive, add_bed, check_values, number
 from bench.commands.output import write_json
 from bench.job.cup_heat import CupHeat, cup_heat, heat_words
+from bench.speech import said, say
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--area-cm2", type=number, required=True, help="area of the bed")
+    parser.add_argument("--area-cm2", type=number, required=True, help=say("area of the bed"))
     add_adhesive(parser)
     add_bed(parser)
-    parser.add_argument("--waste", type=number, default=DEFAULTS.waste, help="share lost, e.g. 0.1")
+    parser.add_argument("--waste", type=number, default=DEFAULTS.waste, help=say("share lost, e.g. 0.1"))
     parser.add_argument(
-        "--residue-g", type=number, default=DEFAULTS.residue_g, help="what stays on cup and stick"
+        "--residue-g", type=number, default=DEFAULTS.residue_g, help=say("what stays on cup and stick")
     )
     parser.add_argument(
-        "--bottles", type=number, metavar="C", help="of the bottles, °C, where they were kept cold or warm"
+        "--bottles",
+        type=number,
+        metavar="C",
+        help=say("of the bottles, °C, where they were kept cold or warm"),
     )
-    parser.add_argument("--poured-resin-g", type=number, help="resin already in the cup")
-    parser.add_argument("--poured-hardener-g", type=number, help="hardener already on it: judges the ratio")
-    parser.add_argument("--cumulative", action="store_true", help="the scale is not tared between the parts")
-    parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
+    parser.add_argument("--poured-resin-g", type=number, help=say("resin already in the cup"))
+    parser.add_argument(
+        "--poured-hardener-g", type=number, help=say("hardener already on it: judges the ratio")
+    )
+    parser.add_argument(
+        "--cumulative", action="store_true", help=say("the scale is not tared between the parts")
+    )
+    parser.add_argument("--json", metavar="FILE", help=say("write JSON; '-' is stdout"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -66,10 +74,10 @@ def run(args: argparse.Namespace) -> int:
     )
     data = _figures(batch, time_s, poured, heat)
     if args.json != "-":
-        advice = scale_advice(product, batch, scale) or "the scale holds the ratio"
-        print(_report(product.name, product.is_two_part, data, advice))
-        said = [*(poured_words(poured, tolerance=product.tolerance) if poured else ()), _warms(heat)]
-        print("".join(f"{words.rstrip('.')}.\n" for words in said if words), end="")
+        advice = scale_advice(product, batch, scale) or say("the scale holds the ratio")
+        print(_report(said(product.name), product.is_two_part, data, advice))
+        told = [*(poured_words(poured, tolerance=product.tolerance) if poured else ()), _warms(heat)]
+        print("".join(f"{words.rstrip('.')}.\n" for words in told if words), end="")
     if args.json is not None:
         write_json(data, args.json)
     return 0
@@ -118,12 +126,33 @@ def _warms(heat: CupHeat | None) -> str:
 
 
 def _report(name: str, two_part: bool, data: Mapping[str, Any], advice: str) -> str:
+    minutes = data["working_time_s"] / 60
     if not two_part:
-        return f"{name}: {data['total_g']:.1f} g, open for {data['working_time_s'] / 60:.0f} min"
-    error = data["worst_ratio_error"]
-    off = f"{100 * error:.1f} %" if math.isfinite(error) else "without bound"
-    return (
-        f"{name}: resin {data['resin_g']:.2f} g, hardener {data['hardener_g']:.2f} g, "
-        f"{data['total_g']:.2f} g in all\n"
-        f"working time {data['working_time_s'] / 60:.1f} min; ratio off by at most {off}: {advice}"
+        return say(
+            "{name}: {total_g:.1f} g, open for {minutes:.0f} min",
+            name=name,
+            total_g=data["total_g"],
+            minutes=minutes,
+        )
+    masses = say(
+        "{name}: resin {resin_g:.2f} g, hardener {hardener_g:.2f} g, {total_g:.2f} g in all",
+        name=name,
+        resin_g=data["resin_g"],
+        hardener_g=data["hardener_g"],
+        total_g=data["total_g"],
     )
+    error = data["worst_ratio_error"]
+    if math.isfinite(error):
+        times = say(
+            "working time {minutes:.1f} min; ratio off by at most {percent:.1f} %: {advice}",
+            minutes=minutes,
+            percent=100 * error,
+            advice=advice,
+        )
+    else:
+        times = say(
+            "working time {minutes:.1f} min; ratio off without bound: {advice}",
+            minutes=minutes,
+            advice=advice,
+        )
+    return f"{masses}\n{times}"

@@ -32,6 +32,7 @@ from bench.finish import (
     sheet_of,
     wanted,
 )
+from bench.speech import say
 
 MOST_NUMBERED = 20
 
@@ -43,23 +44,28 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         nargs="+",
         action="extend",
         metavar="WxH",
-        help=f"sizes of sheets there are, {USUAL_SHEET.long_mm}x{USUAL_SHEET.short_mm} if none is given",
+        help=say(
+            "sizes of sheets there are, {usual} if none is given",
+            usual=f"{USUAL_SHEET.long_mm}x{USUAL_SHEET.short_mm}",
+        ),
     )
     parser.add_argument(
-        "--cut-waste", type=number, default=DEFAULT_CUT_WASTE, help="share of a sheet that is not laid"
+        "--cut-waste", type=number, default=DEFAULT_CUT_WASTE, help=say("share of a sheet that is not laid")
     )
     parser.add_argument(
-        "--like", type=number, default=0.0, metavar="DE", help="ΔE00 up to which colours are one glass"
+        "--like", type=number, default=0.0, metavar="DE", help=say("ΔE00 up to which colours are one glass")
     )
-    parser.add_argument("--stock", type=Path, metavar="FILE.csv", help="sheets on hand")
+    parser.add_argument("--stock", type=Path, metavar="FILE.csv", help=say("sheets on hand"))
     parser.add_argument(
-        "--used", type=Path, metavar="FILE.csv", help="what was cut up and laid before teaches the waste"
+        "--used", type=Path, metavar="FILE.csv", help=say("what was cut up and laid before teaches the waste")
     )
-    parser.add_argument("--pairs", action="store_true", help="tell of colours side by side and plain areas")
     parser.add_argument(
-        "--picture", type=Path, metavar="FILE.png", help="mark the pairs that will hardly be told apart"
+        "--pairs", action="store_true", help=say("tell of colours side by side and plain areas")
     )
-    parser.add_argument("--json", metavar="FILE", help="write JSON; '-' is stdout")
+    parser.add_argument(
+        "--picture", type=Path, metavar="FILE.png", help=say("mark the pairs that will hardly be told apart")
+    )
+    parser.add_argument("--json", metavar="FILE", help=say("write JSON; '-' is stdout"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -68,7 +74,7 @@ def run(args: argparse.Namespace) -> int:
     stock = [] if args.stock is None else read_stock(args.stock)
     if args.used is not None:
         args.cut_waste = learned_cut_waste(read_used(args.used), before=args.cut_waste)
-    panel, said = drawn(args)
+    panel, read = drawn(args)
     listed = glass_list(panel, like_de=args.like)
     held, strangers = on_hand_mm2(listed, stock, like_de=args.like)
     rows = wanted(listed, sizes, cut_waste=args.cut_waste, on_hand_mm2=held)
@@ -79,7 +85,7 @@ def run(args: argparse.Namespace) -> int:
         _draw(found, found.beside, args.picture)
     if args.json != "-":
         told = report(found, like_de=args.like, cut_waste=args.cut_waste, pairs=args.pairs)
-        print(*filter(None, (said, told)), sep="\n")
+        print(*filter(None, (read, told)), sep="\n")
     if args.json is not None:
         write_json(_json(found, sizes, args), args.json)
     return 0
@@ -152,6 +158,6 @@ def _draw(found: Found, lying: Beside, path: Path) -> None:
     picture = joints_png(found.panel, lying.hardly_number(), most_numbered=MOST_NUMBERED)
     rows = pair_rows(found, lying.hardly()[:MOST_NUMBERED], numbered=True)
     out = io.BytesIO()
-    head = ("pair", "one", "other", "cm", "difference", "lighter by")
+    head = (say("pair"), say("one"), say("other"), "cm", say("difference"), say("lighter by"))
     with_figures(picture, head, rows).save(out, format="PNG")
     write_file(path, out.getvalue())

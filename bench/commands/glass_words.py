@@ -15,10 +15,13 @@ from bench.finish import (
     GlassList,
     OnHand,
     Pair,
+    Part,
     Plain,
+    Sheet,
     Wanted,
     code_of,
 )
+from bench.speech import area_unit, in_area, in_length, length_unit, say, say_n
 
 MOST_GLASSES, MOST_PAIRS, MOST_PLAIN = 40, 20, 8
 
@@ -42,12 +45,22 @@ class Found:
 def report(found: Found, *, like_de: float, cut_waste: float, pairs: bool) -> str:
     """Return the glass list, then what needs a white bed, then pairs and plain areas where asked."""
     panel, rows = found.panel, found.wanted
-    need_cm2 = sum(row.need_mm2 for row in rows) / 100
-    told = f"{panel.tessera_count} pieces" if panel.tessera_count != 1 else "1 piece"
-    grouped = f"colours within ΔE00 {like_de:g} are one glass" if like_de else "equal colours are one glass"
+    grouped = say("equal colours are one glass")
+    if like_de:
+        grouped = say("colours within ΔE00 {like_de:g} are one glass", like_de=like_de)
     lines = [
-        f"{panel.name}: {told}, {panel.glass_area_mm2 / 100:.0f} cm² of glass; {grouped}",
-        f"sheet to cut up: {need_cm2:.0f} cm², with {100 * cut_waste:.0f} % of it lost in cutting",
+        say(
+            "{name}: {pieces}, {area} of glass; {grouped}",
+            name=panel.name,
+            pieces=_pieces(panel.tessera_count),
+            area=_flat(panel.glass_area_mm2),
+            grouped=grouped,
+        ),
+        say(
+            "sheet to cut up: {area}, with {percent:.0f} % of it lost in cutting",
+            area=_flat(sum(row.need_mm2 for row in rows)),
+            percent=100 * cut_waste,
+        ),
         "",
         *_glasses(rows),
         "",
@@ -59,30 +72,62 @@ def report(found: Found, *, like_de: float, cut_waste: float, pairs: bool) -> st
     return "\n".join([*lines, *caution_lines("glass")])
 
 
+def _pieces(count: int) -> str:
+    return say_n("{count} piece", "{count} pieces", count)
+
+
+def _flat(mm2: float, decimals: int = 0) -> str:
+    """Say an area without marks between thousands, as it stands in tables."""
+    return say("{value:.{decimals}f} {unit}", value=in_area(mm2), decimals=decimals, unit=area_unit())
+
+
 def _glasses(rows: tuple[Wanted, ...]) -> list[str]:
     stocked = any(row.on_hand_mm2 for row in rows)
-    head = ["glass", "pieces", "laid cm²", "sheet cm²", "on hand cm²", "buy", "narrowest mm", "shades ΔE00"]
+    unit, wide = area_unit(), length_unit()
+    head = [say("glass"), say("pieces"), say("laid {unit}", unit=unit), say("sheet {unit}", unit=unit)]
+    head += [say("on hand {unit}", unit=unit), say("buy"), say("narrowest {unit}", unit=wide)]
+    head += [say("shades {unit}", unit="ΔE00")]
     shown = []
     for row in rows[:MOST_GLASSES]:
         glass = row.glass
-        cells = [glass.name, str(glass.pieces), f"{glass.area_mm2 / 100:.1f}", f"{row.need_mm2 / 100:.1f}"]
-        cells += [f"{row.on_hand_mm2 / 100:.0f}", _buy(row), f"{glass.narrowest_mm:.1f}"]
-        shown.append([*cells, f"{glass.shades.spread_de:.1f}"])
+        cells = [glass.name, str(glass.pieces), _tenths(in_area(glass.area_mm2))]
+        cells += [_tenths(in_area(row.need_mm2)), say("{value:.0f}", value=in_area(row.on_hand_mm2))]
+        cells += [_buy(row), _narrow(glass.narrowest_mm)]
+        shown.append([*cells, _tenths(glass.shades.spread_de)])
     if not stocked:
         head.pop(4)
         for cells in shown:
             cells.pop(4)
     out = [table(head, shown)]
     if len(rows) > MOST_GLASSES:
-        left = len(rows) - MOST_GLASSES
-        out.append(f"and {left} glasses more; --json holds them all, --like 5 puts like ones together")
+        out.append(
+            say_n(
+                "and {count} glass more; --json holds them all, --like 5 puts like ones together",
+                "and {count} glasses more; --json holds them all, --like 5 puts like ones together",
+                len(rows) - MOST_GLASSES,
+            )
+        )
     return out
+
+
+def _tenths(value: float) -> str:
+    return say("{value:.1f}", value=value)
+
+
+def _narrow(mm: float) -> str:
+    """Say a least width in the unit of its column: an inch is coarse."""
+    return say("{value:.{decimals}f}", value=in_length(mm), decimals=1 if length_unit() == "mm" else 2)
 
 
 def _buy(row: Wanted) -> str:
     if not row.fits:
-        return "none fits"
-    return " + ".join(f"{count} of {sheet}" for sheet, count in row.buy) or "nothing"
+        return say("none fits")
+    return " + ".join(_of_sheet(sheet, count) for sheet, count in row.buy) or say("nothing")
+
+
+def _of_sheet(sheet: Sheet, count: int) -> str:
+    """Say how many of a size; its unit stands where the sizes are asked for."""
+    return say("{count} of {size}", count=count, size=str(sheet))
 
 
 def _notes(found: Found) -> list[str]:
@@ -91,47 +136,83 @@ def _notes(found: Found) -> list[str]:
     lines = []
     if wide:
         lines.append(
-            f"shades wider than ΔE00 {ONE_SHEET_DE:g} (common practice, no source): one sheet may hold them "
-            f"if its shade varies, else take a second shade: {_some(glass.name for glass in wide)}"
+            say(
+                "shades wider than ΔE00 {most_de:g} (common practice, no source): one sheet may hold them if "
+                "its shade varies, else take a second shade: {names}",
+                most_de=ONE_SHEET_DE,
+                names=_some(glass.name for glass in wide),
+            )
         )
     if large:
-        lines.append(f"no sheet given holds the longest piece of: {_some(glass.name for glass in large)}")
+        names = _some(glass.name for glass in large)
+        lines.append(say("no sheet given holds the longest piece of: {names}", names=names))
     if found.strangers:
-        lines.append(f"on hand, but no glass of this panel: {_some(row.name for row in found.strangers)}")
+        names = _some(row.name for row in found.strangers)
+        lines.append(say("on hand, but no glass of this panel: {names}", names=names))
     return lines
 
 
 def _some(names: Iterable[str], most: int = 6) -> str:
     told = list(names)
-    more = f" and {len(told) - most} more" if len(told) > most else ""
-    return ", ".join(told[:most]) + more
+    first, more = ", ".join(told[:most]), len(told) - most
+    return say("{names} and {count} more", names=first, count=more) if more > 0 else first
 
 
 def _beds(beds: tuple[Bed, ...]) -> list[str]:
-    lines = []
-    for bed in beds:
-        named = f"drawn on {bed.adhesive}" if bed.adhesive else "no adhesive named"
-        verdict = {True: "which is white", False: "which is not white", None: "whose colour is not known"}
-        known = f", {verdict[bed.suits]}" if bed.adhesive else ""
-        pieces = "1 piece" if bed.count == 1 else f"{bed.count} pieces"
-        lines.append(
-            f"{pieces} of {bed.kind} glass in {bed.place} "
-            f"({bed.area_mm2 / 100:.1f} cm²; {named}{known}): {bed.why}"
+    return [
+        say(
+            "{what} in {place} ({area}; {bed}): {why}",
+            what=_of_kind(bed.kind, bed.count),
+            place=bed.place,
+            area=_flat(bed.area_mm2, 1),
+            bed=_drawn_on(bed),
+            why=bed.why,
         )
-    return lines
+        for bed in beds
+    ]
+
+
+def _of_kind(kind: str, count: int) -> str:
+    if kind == "clear":
+        return say_n("{count} piece of clear glass", "{count} pieces of clear glass", count)
+    if kind == "iridised":
+        return say_n("{count} piece of iridised glass", "{count} pieces of iridised glass", count)
+    return say_n("{count} piece of {kind} glass", "{count} pieces of {kind} glass", count, kind=kind)
+
+
+def _drawn_on(bed: Bed) -> str:
+    """Say which adhesive the drawing names, and whether it is white."""
+    if not bed.adhesive:
+        return say("no adhesive named")
+    if bed.suits is None:
+        return say("drawn on {adhesive}, whose colour is not known", adhesive=bed.adhesive)
+    if bed.suits:
+        return say("drawn on {adhesive}, which is white", adhesive=bed.adhesive)
+    return say("drawn on {adhesive}, which is not white", adhesive=bed.adhesive)
 
 
 def _pairs(found: Found, beside: Beside) -> list[str]:
     hardly = beside.hardly()
     most = [beside[k] for k in range(min(MOST_PAIRS, len(beside)))]
-    head = ("glass", "beside", "shared cm", "ΔE00", "ΔL*")
-    lines = [f"{len(beside)} pairs share a joint, those of most length first", ""]
-    lines += [table(head, pair_rows(found, most)), ""]
+    head = (say("glass"), say("beside"), say("shared cm"), "ΔE00", "ΔL*")
+    count = say_n(
+        "{count} pair shares a joint",
+        "{count} pairs share a joint, those of most length first",
+        len(beside),
+    )
+    lines = [count, "", table(head, pair_rows(found, most)), ""]
     if not hardly:
-        return [*lines, f"all of them can be told apart at arm's length (ΔE00 over {HARDLY_DE:g})"]
+        return [
+            *lines,
+            say("all of them can be told apart at arm's length (ΔE00 over {most_de:g})", most_de=HARDLY_DE),
+        ]
     lines.append(
-        f"{len(hardly)} will hardly be told apart at arm's length "
-        f"(ΔE00 up to {HARDLY_DE:g}, common practice, no source)"
+        say(
+            "{count} will hardly be told apart at arm's length (ΔE00 up to {most_de:g}, common practice, no "
+            "source)",
+            count=len(hardly),
+            most_de=HARDLY_DE,
+        )
     )
     return [*lines, "", table(head, pair_rows(found, hardly[:MOST_PAIRS]))]
 
@@ -141,19 +222,38 @@ def pair_rows(found: Found, pairs: Iterable[Pair], *, numbered: bool = False) ->
     rows: list[tuple[str, ...]] = []
     for k, pair in enumerate(pairs):
         one, other = (found.listed.glasses[g].name for g in (pair.one, pair.other))
-        cells = (one, other, f"{pair.shared_mm / 10:.1f}", f"{pair.de:.1f}", f"{pair.dL:+.1f}")
+        cells = (
+            one,
+            other,
+            _tenths(pair.shared_mm / 10),
+            _tenths(pair.de),
+            say("{value:+.1f}", value=pair.dL),
+        )
         rows.append((str(k + 1), *cells) if numbered else cells)
     return rows
 
 
 def _plain(found: Found) -> list[str]:
     if not found.plain:
-        return ["no plain area"]
-    lines = ["plain areas, and how each could be varied (shares are common practice, no source)"]
-    for area in found.plain[:MOST_PLAIN]:
-        parts = "; ".join(f"{p.pieces} {p.told} {code_of(p.colour)}" for p in area.parts)
-        name = found.listed.glasses[area.glass].name
-        lines.append(f"{name}: {area.pieces} pieces, {area.area_mm2 / 100:.1f} cm²: {parts}")
+        return [say("no plain area")]
+    lines = [say("plain areas, and how each could be varied (shares are common practice, no source)")]
+    lines += [_plain_area(found, plain) for plain in found.plain[:MOST_PLAIN]]
     if len(found.plain) > MOST_PLAIN:
-        lines.append(f"and {len(found.plain) - MOST_PLAIN} more; --json holds them all")
+        lines.append(say("and {count} more; --json holds them all", count=len(found.plain) - MOST_PLAIN))
     return lines
+
+
+def _plain_area(found: Found, plain: Plain) -> str:
+    return say(
+        "{glass}: {pieces}, {area}: {parts}",
+        glass=found.listed.glasses[plain.glass].name,
+        pieces=_pieces(plain.pieces),
+        area=_flat(plain.area_mm2, 1),
+        parts="; ".join(_part(p) for p in plain.parts),
+    )
+
+
+def _part(part: Part) -> str:
+    return say(
+        "{pieces} {what} {colour}", pieces=part.pieces, what=part.told, colour=code_of(part.colour)
+    )

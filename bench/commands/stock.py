@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
+from bench.adhesive import part_word
 from bench.book import Store, SystemClock, data_folder
 from bench.commands.book import NoBook, last_opened
 from bench.commands.output import table, write_json
@@ -15,11 +16,14 @@ from bench.job.job import Job
 from bench.job.stock import Bottle, stock_of
 from bench.job.stock_need import Lasting, lasting, needs_of, today_of
 from bench.job.stock_words import lasting_words, past_words
+from bench.speech import said, say
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
-    parser.add_argument("--json", metavar="FILE", help="write it as JSON; '-' is stdout")
+    parser.add_argument(
+        "--panel", type=int, metavar="N", help=say("a panel by its number; else the last one")
+    )
+    parser.add_argument("--json", metavar="FILE", help=say("write it as JSON; '-' is stdout"))
 
 
 def run(args: argparse.Namespace) -> int:
@@ -91,8 +95,8 @@ def _day(bottle: Bottle) -> str | None:
 def _lasts(found: Lasting | None) -> str:
     """Say how far a part lasts: as a person reads it."""
     if found is None:
-        return "no bottle is told of"
-    return lasting_words(found) or "for all that is left"
+        return say("no bottle is told of")
+    return lasting_words(found) or say("for all that is left")
 
 
 def _until(found: Lasting | None) -> int | None:
@@ -103,37 +107,63 @@ def report(data: dict[str, Any]) -> str:
     """Return the stock for a person to read."""
     rows = [
         (
-            f"{b['number']}  {b['product']}, {b['part']}",
+            say("{number}  {product}, {part}", number=b["number"], **_named(b)),
             b["lot"] or "–",
-            f"{b['left_g']:.1f}",
-            f"{b['net_g']:g}",
+            say("{mass_g:.1f}", mass_g=b["left_g"]),
+            say("{mass_g:g}", mass_g=b["net_g"]),
             b["opened"] or "–",
             b["good_until"] or "–",
-            _said(b),
+            _state(b),
         )
         for b in data["bottles"]
     ]
-    head = ("bottle", "lot", "left g", "of g", "opened", "good until", "")
-    bottles = table(head, rows) if rows else "No bottle is told of; the app's Stock screen adds one."
+    none = say("No bottle is told of; the app's Stock screen adds one.")
+    bottles = table(_head(), rows) if rows else none
     needs = [
-        f"{x['product']}, {x['part']}: {told(x['needed_g'])} g (10–50–90 %); {_had(x)}" for x in data["needs"]
+        say(
+            "{product}, {part}: {grams} g (10–50–90 %); {had}",
+            **_named(x),
+            grams=told(x["needed_g"]),
+            had=_had(x),
+        )
+        for x in data["needs"]
     ]
     panel = data["panel"]
-    lines = needs or ["nothing"]
+    lines = needs or [say("nothing")]
     past = [b["warning"] for b in data["bottles"] if b["warning"]]
-    takes = f"{panel['name']} (panel {panel['panel_id']}) still takes:"
+    takes = say("{name} (panel {number}) still takes:", name=panel["name"], number=panel["panel_id"])
     return "\n".join([bottles, *past, "", takes, *lines])
+
+
+def _head() -> tuple[str, ...]:
+    bottle, lot, opened = say("bottle"), say("lot"), say("opened")
+    return bottle, lot, say("left g"), say("of g"), opened, say("good until"), ""
+
+
+def _named(entry: dict[str, Any]) -> dict[str, str]:
+    """Return the product and the part of a bottle, or of a need, as they are said."""
+    return {"product": said(entry["product"]), "part": part_word(entry["part"])}
 
 
 def _had(need: dict[str, Any]) -> str:
     if need["left_g"] is None:
         return str(need["lasts"])
-    return f"{need['left_g']:.1f} g left, {need['lasts'][:1].lower()}{need['lasts'][1:]}"
+    return say("{left_g:.1f} g left, {lasts}", left_g=need["left_g"], lasts=_lasts_here(need))
 
 
-def _said(bottle: dict[str, Any]) -> str:
+def _lasts_here(need: dict[str, Any]) -> str:
+    """Say how far a part lasts, in the middle of a sentence."""
+    part, until = part_word(need["part"]), need["lasts_until_section"]
+    if until is None:
+        return say("for all that is left")
+    if until == 0:
+        return say("{part} lasts for no section", part=part)
+    return say("{part} lasts until section {section}", part=part, section=until)
+
+
+def _state(bottle: dict[str, Any]) -> str:
     if bottle["empty"]:
-        return "empty"
+        return say("empty")
     if bottle["past_its_date"]:
-        return "past its date"
-    return "in use" if bottle["opened"] else "unopened"
+        return say("past its date")
+    return say("in use") if bottle["opened"] else say("unopened")

@@ -22,34 +22,43 @@ from bench.finish import (
     wire_angle_deg,
 )
 from bench.finish.hanging_words import bend_lines, duty, hung_lines, part_lines, weight_words
+from bench.speech import say
 
 
 class SpreadNotTold(Fault):
     def __init__(self, text: str) -> None:
         self.text = text
-        todo = f"give PART=SHARE, e.g. backer=0.05, PART of {', '.join(SPREADS)}"
-        super().__init__(f"'{text[:40]}' tells no spread", where="--spread", todo=todo)
+        todo = say("give PART=SHARE, e.g. backer=0.05, PART of {parts}", parts=", ".join(SPREADS))
+        super().__init__(say("'{given}' tells no spread", given=text[:40]), where="--spread", todo=todo)
 
 
 class OneWayOnly(Fault):
     def __init__(self) -> None:
-        todo = "give one of --wire-angle and --hook-above-mm, the second with --apart-mm"
-        super().__init__("the wire's slope is told twice, or by half", where="--wire-angle", todo=todo)
+        todo = say("give one of --wire-angle and --hook-above-mm, the second with --apart-mm")
+        super().__init__(say("the wire's slope is told twice, or by half"), where="--wire-angle", todo=todo)
 
 
 def add_weight(parser: argparse.ArgumentParser) -> None:
     """Add the options that tell what else weighs, how it hangs, and how stiff its board is."""
-    parser.add_argument("--frame-g", type=number, default=0.0, help="mass of the frame")
+    parser.add_argument("--frame-g", type=number, default=0.0, help=say("mass of the frame"))
     parser.add_argument(
-        "--spread", action="append", default=[], metavar="PART=SHARE", help=f"± of {', '.join(SPREADS)}"
+        "--spread",
+        action="append",
+        default=[],
+        metavar="PART=SHARE",
+        help=say("± of {parts}", parts=", ".join(SPREADS)),
     )
-    parser.add_argument("--points", type=int, metavar="N", help="fixings that it hangs on")
-    parser.add_argument("--apart-mm", type=number, help="distance of the outer ones, or of a wire's rings")
-    parser.add_argument("--wire-angle", type=number, metavar="DEG", help="slope of a wire at its rings")
-    parser.add_argument("--hook-above-mm", type=number, help="how far the hook stands above the rings")
-    parser.add_argument("--board-mm", type=number, help="thickness of the board, to tell whether it bends")
-    parser.add_argument("--board", choices=tuple(BOARDS_GPA), default="cement board", help="what it is")
-    parser.add_argument("--board-GPa", type=number, help="its bending modulus by its maker, instead")
+    parser.add_argument("--points", type=int, metavar="N", help=say("fixings that it hangs on"))
+    parser.add_argument(
+        "--apart-mm", type=number, help=say("distance of the outer ones, or of a wire's rings")
+    )
+    parser.add_argument("--wire-angle", type=number, metavar="DEG", help=say("slope of a wire at its rings"))
+    parser.add_argument("--hook-above-mm", type=number, help=say("how far the hook stands above the rings"))
+    parser.add_argument(
+        "--board-mm", type=number, help=say("thickness of the board, to tell whether it bends")
+    )
+    parser.add_argument("--board", choices=tuple(BOARDS_GPA), default="cement board", help=say("what it is"))
+    parser.add_argument("--board-GPa", type=number, help=say("its bending modulus by its maker, instead"))
 
 
 def spreads_of(args: argparse.Namespace) -> Any:
@@ -108,9 +117,10 @@ def weight_lines(
     args: argparse.Namespace, weight: Weight, loads: Hung | None, bend: Bend | None
 ) -> list[str]:
     """Say what the panel weighs, what bears it, and whether it bends, by what was told."""
-    lines = [f"panel: {weight_words(weight)}, 10 to 90 % sure: {', '.join(part_lines(weight))}"]
-    missing = [name for name in ("backer", "bed") if getattr(args, f"{name}_g_cm2") is None]
-    lines += [f"the {name} is not counted" for name in missing]
+    parts = ", ".join(part_lines(weight))
+    lines = [say("panel: {weight}, 10 to 90 % sure: {parts}", weight=weight_words(weight), parts=parts)]
+    lines += [say("the backer is not counted")] if args.backer_g_cm2 is None else []
+    lines += [say("the bed is not counted")] if args.bed_g_cm2 is None else []
     lines += hung_lines(loads) if loads is not None else ()
     if bend is not None:
         lines += bend_lines(bend, Units())

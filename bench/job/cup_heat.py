@@ -5,7 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from bench.adhesive import Exotherm, Product, cups_needed, exotherm
+from bench.adhesive.heat_constants import HOT_C
 from bench.job.faults import RunsAway
+from bench.speech import plain_temperature, say
 
 
 @dataclass(frozen=True, eq=False)
@@ -55,11 +57,25 @@ def heat_words(heat: CupHeat) -> tuple[str, str]:
     left = heat.in_cup
     if heat.cups > 1:
         return (
-            f"{left.mass_g:.1f} g in one cup would run away",
-            f"Split it: {heat.cups} cups of {heat.each_g:.1f} g, one after the other.",
+            say("{mass_g:.1f} g in one cup would run away", mass_g=left.mass_g),
+            say(
+                "Split it: {cups} cups of {each_g:.1f} g, one after the other.",
+                cups=heat.cups,
+                each_g=heat.each_g,
+            ),
         )
-    gels = f"gels after {int(left.gel_s / 60)} min"
+    gel_min = int(left.gel_s / 60)
     if left.to_hot_s is None:
-        return f"Left in the cup it {gels}", "It warms itself and goes early: spread it once it is stirred."
-    said = f"Left in the cup: 60 °C after {int(left.to_hot_s / 60)} min, {gels}"
-    return said, "Spread it at once. A cup that warms is never held or covered: put it outdoors on stone."
+        return (
+            say("Left in the cup it gels after {minutes} min", minutes=gel_min),
+            say("It warms itself and goes early: spread it once it is stirred."),
+        )
+    told = say(
+        "Left in the cup: {hot} after {hot_min} min, gels after {gel_min} min",
+        hot=plain_temperature(HOT_C),
+        hot_min=int(left.to_hot_s / 60),
+        gel_min=gel_min,
+    )
+    return told, say(
+        "Spread it at once. A cup that warms is never held or covered: put it outdoors on stone."
+    )

@@ -13,6 +13,7 @@ from bench.book import Store
 from bench.book.files import make_private
 from bench.fault import Fault
 from bench.job.settings import LABEL
+from bench.speech import say
 
 O_BINARY = getattr(os, "O_BINARY", 0)  # Windows would write other ends of lines
 MOST_STEM = 40  # signs of a file's name
@@ -24,9 +25,9 @@ class AdhesiveNotKept(Fault):
     def __init__(self, path: Path, reason: str) -> None:
         self.path = path
         super().__init__(
-            f"the adhesive cannot be kept ({reason})",
+            say("the adhesive cannot be kept ({reason})", reason=reason),
             where=str(path),
-            todo="make room or give rights to that folder; what was entered stays",
+            todo=say("make room or give rights to that folder; what was entered stays"),
         )
 
 
@@ -63,8 +64,8 @@ def keep_adhesive(folder: Path, product: Product) -> Path:
                 continue
             return _write_new(path, data)
     except OSError as error:
-        raise AdhesiveNotKept(folder, error.strerror or "not allowed") from None
-    raise AdhesiveNotKept(folder, f"there are a thousand files of the name {stem}")
+        raise AdhesiveNotKept(folder, error.strerror or say("not allowed")) from None
+    raise AdhesiveNotKept(folder, say("there are a thousand files of the name {stem}", stem=stem))
 
 
 def _write_new(path: Path, data: bytes) -> Path:

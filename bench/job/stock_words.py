@@ -4,72 +4,112 @@ from __future__ import annotations
 
 from datetime import date
 
+from bench.adhesive import part_name, part_word
 from bench.job.stock import Bottle
 from bench.job.stock_need import HAIR_G, Lasting, Short
 from bench.pace import Coverage
+from bench.speech import said, say, say_n
+from bench.speech.days import month
 
 MOST_LOT_SIGNS = 12  # of a lot within a sentence
 
 
 def short_words(short: Short) -> str:
     """Say what a section lacks, e.g. 'Section 7 takes 6.2 g of hardener; 4.0 g are left in lot A12.'"""
+    section, needed_g, part = short.section, short.needed_g, part_word(short.part)
     if short.none_open and short.left_g >= short.needed_g - HAIR_G:
-        takes = f"Section {short.section} takes {short.needed_g:.1f} g of {short.part}"
-        return f"{takes}, and none is open: open one."
+        return say(
+            "Section {section} takes {needed_g:.1f} g of {part}, and none is open: open one.",
+            section=section,
+            needed_g=needed_g,
+            part=part,
+        )
+    takes = say(
+        "Section {section} takes {needed_g:.1f} g of {part}", section=section, needed_g=needed_g, part=part
+    )
+    return say("{takes}; {left}.", takes=takes, left=_left_where(short))
+
+
+def _left_where(short: Short) -> str:
+    """Say how much is left of what is short, and where."""
     lot = short.lot if len(short.lot) <= MOST_LOT_SIGNS else f"{short.lot[: MOST_LOT_SIGNS - 1]}…"
-    left_g, where = short.left_g, f" in lot {lot}" if lot else ""
-    all_g = left_g + short.others_g
+    left_g, all_g = short.left_g, short.left_g + short.others_g
+    if all_g >= short.needed_g and lot:
+        return say("{left_g:.1f} g are left in lot {lot}, the rest in other bottles", left_g=left_g, lot=lot)
     if all_g >= short.needed_g:
-        where = f"{where}, the rest in other bottles" if lot else " in one bottle, the rest in others"
-    elif short.others_g > HAIR_G:
-        left_g, where = all_g, " in all bottles"
-    takes = f"Section {short.section} takes {short.needed_g:.1f} g of {short.part}"
-    return f"{takes}; {left_g:.1f} g are left{where}."
+        return say("{left_g:.1f} g are left in one bottle, the rest in others", left_g=left_g)
+    if short.others_g > HAIR_G:
+        return say("{left_g:.1f} g are left in all bottles", left_g=all_g)
+    if lot:
+        return say("{left_g:.1f} g are left in lot {lot}", left_g=left_g, lot=lot)
+    return say("{left_g:.1f} g are left", left_g=left_g)
 
 
 def lasting_words(found: Lasting) -> str:
     """Say how far a part lasts, in a few words; "" where it lasts for all."""
     if found.until is None:
         return ""
-    what = f"{found.part[:1].upper()}{found.part[1:]}"
-    return f"{what} lasts until section {found.until}" if found.until else f"{what} lasts for no section"
+    part = part_name(found.part)
+    if found.until:
+        return say("{part} lasts until section {section}", part=part, section=found.until)
+    return say("{part} lasts for no section", part=part)
 
 
 def past_words(bottle: Bottle) -> str:
     """Say that a bottle is past its date."""
-    lot = f", lot {bottle.lot}," if bottle.lot else ""
-    day = bottle.last_day
-    return f"The {bottle.part}{lot} was good until {day_words(day)}." if day else ""
+    day, part = bottle.last_day, part_word(bottle.part)
+    if day is None:
+        return ""
+    if bottle.lot:
+        return say(
+            "The {part}, lot {lot}, was good until {day}.", part=part, lot=bottle.lot, day=day_words(day)
+        )
+    return say("The {part} was good until {day}.", part=part, day=day_words(day))
 
 
 def day_words(day: date) -> str:
     """Say a day in full, e.g. '31 Mar 2027'."""
-    return f"{day.day} {day:%b %Y}"
+    return say("{day} {month} {year}", day=day.day, month=month(day)[:3], year=day.year)
 
 
-def bottle_name(bottle: Bottle) -> str:
-    """Name a bottle by its part, its lot and its product."""
-    lot = f", lot {bottle.lot}" if bottle.lot else ""
-    return f"{bottle.part[:1].upper()}{bottle.part[1:]}{lot}: {bottle.product}"
+def bottle_name(bottle: Bottle, *, within: bool = False) -> str:
+    """Name a bottle by its part, its lot and its product; within: in the middle of a sentence."""
+    part = part_word(bottle.part) if within else part_name(bottle.part)
+    if bottle.lot:
+        return say("{part}, lot {lot}: {product}", part=part, lot=bottle.lot, product=said(bottle.product))
+    return say("{part}: {product}", part=part, product=said(bottle.product))
 
 
 def left_words(bottle: Bottle, today: date) -> str:
     """Say in one line what is left in a bottle, and until when it is good."""
-    left = f"{bottle.left_g:.1f} of {bottle.net_g:g} g left"
     if bottle.is_sealed:
-        left = f"{bottle.net_g:g} g, unopened"
+        left = say("{net_g:g} g, unopened", net_g=bottle.net_g)
+    else:
+        left = say("{left_g:.1f} of {net_g:g} g left", left_g=bottle.left_g, net_g=bottle.net_g)
     day = bottle.last_day
     if day is None:
         return left
-    return f"{left}, {'past its date' if bottle.is_past(today) else f'good until {day_words(day)}'}"
+    if bottle.is_past(today):
+        return say("{left}, past its date", left=left)
+    return say("{left}, good until {day}", left=left, day=day_words(day))
 
 
 def bottle_lines(bottle: Bottle, today: date) -> tuple[str, ...]:
     """Return what is known of a bottle, a fact a line."""
-    days = (("Opened", bottle.opened), ("Bought", bottle.bought), ("Made", bottle.made))
-    lines = [left_words(bottle, today), *(f"{what} {day_words(day)}" for what, day in days if day)]
+    lines = [left_words(bottle, today)]
+    if bottle.opened:
+        lines.append(say("Opened {day}", day=day_words(bottle.opened)))
+    if bottle.bought:
+        lines.append(say("Bought {day}", day=day_words(bottle.bought)))
+    if bottle.made:
+        lines.append(say("Made {day}", day=day_words(bottle.made)))
     if bottle.overdrawn_g > 0.05:
-        lines.append(f"{bottle.overdrawn_g:.1f} g more were poured than were reckoned to be in it: weigh it.")
+        lines.append(
+            say(
+                "{over_g:.1f} g more were poured than were reckoned to be in it: weigh it.",
+                over_g=bottle.overdrawn_g,
+            )
+        )
     return tuple(lines)
 
 
@@ -77,6 +117,9 @@ def coverage_words(coverage: Coverage, reckoned_g_per_cm2: float) -> str:
     """Say what a bed is reckoned by, e.g. 'Reckoned as your last 4 cups: 0.152 g/cm².'; "" without any."""
     if not coverage.weighed:
         return ""
-    cups = "cup" if coverage.weighed == 1 else f"{coverage.weighed} cups"
-    used = coverage.bed_factor * reckoned_g_per_cm2
-    return f"Reckoned as your last {cups}: {used:.3f} g/cm²."
+    return say_n(
+        "Reckoned as your last cup: {used:.3f} g/cm².",
+        "Reckoned as your last {count} cups: {used:.3f} g/cm².",
+        coverage.weighed,
+        used=coverage.bed_factor * reckoned_g_per_cm2,
+    )

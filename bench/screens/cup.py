@@ -33,6 +33,7 @@ from bench.screens.practice_plate import practice_plate
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.theme import theme
+from bench.speech import say
 
 
 class CupNothing(CupStep):
@@ -42,7 +43,10 @@ class CupNothing(CupStep):
 
     def refresh(self) -> None:
         dry = self.desk.job.state.with_stage("dry")
-        self.text = "Choose a section that lies dry." if dry else "Nothing lies dry. Lay a section out first."
+        if dry:
+            self.text = say("Choose a section that lies dry.")
+        else:
+            self.text = say("Nothing lies dry. Lay a section out first.")
 
     def back(self) -> None:
         self.desk.go("panel")
@@ -123,7 +127,9 @@ class CupScreen(Keyed, Screen):
         self._body.refresh()
         if self._practice is not None:
             self._practice.about = base
-        self.title = f"Cup: section {self.desk.section}" if base != "nothing" else "Cup"
+        self.title = say("Cup")
+        if base != "nothing":
+            self.title = say("Cup: section {section}", section=self.desk.section)
         self._take_window(step in BARE or _is_low())
 
     def on_size(self, *_: object) -> None:
@@ -177,10 +183,10 @@ class CupScreen(Keyed, Screen):
         elif view == "stocked":
             self._stocked.add(self.desk.mix)
             view = ""
-        elif view.startswith("room "):
-            self._room_C, view = float(view.removeprefix("room ")), ""
+        elif view.startswith("room="):
+            self._room_C, view = float(view.removeprefix("room=")), ""
         elif view.startswith("bottles"):
-            typed = view.removeprefix("bottles").strip()
+            typed = view.removeprefix("bottles").removeprefix("=")
             self._bottles_C, view = float(typed) if typed else None, ""
         self._aside = view
         self.refresh()

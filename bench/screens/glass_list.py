@@ -16,6 +16,7 @@ from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.shades import bands
 from bench.screens.theme import theme
 from bench.screens.widgets import Rows
+from bench.speech import area, plain_size, say, say_n
 
 # ΔE00 up to which colours are one glass; at first what a varied sheet can hold
 STEPS_DE = (0.0, 1.0, 2.0, 3.0, 5.0, 8.0, 12.0)
@@ -86,9 +87,12 @@ class GlassPart(Rows):
             return
         self._listed, self._wanted = glasses(self._job, like_de=STEPS_DE[int(self.step)])
         count = len(self._wanted)
-        laid_cm2 = self._job.panel.glass_area_mm2 / 100
-        glasses_told = "1 glass" if count == 1 else f"{count} glasses"
-        self.head_text = f"{glasses_told}, {laid_cm2:.0f} cm² laid"
+        self.head_text = say_n(
+            "{count} glass, {area} laid",
+            "{count} glasses, {area} laid",
+            count,
+            area=area(self._job.panel.glass_area_mm2),
+        )
         self._lay()
 
     def _lay(self, *_: object) -> None:
@@ -102,7 +106,12 @@ class GlassPart(Rows):
         pages = pages_of(heights, rows.height, theme.gap)
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
-        self.page_text = f"Page {self.page + 1:.0f} of {len(pages)}; sheets of {USUAL_SHEET} mm"
+        self.page_text = say(
+            "Page {page} of {pages}; sheets of {size}",
+            page=int(self.page) + 1,
+            pages=len(pages),
+            size=plain_size(USUAL_SHEET.long_mm, USUAL_SHEET.short_mm),
+        )
         rows.clear_widgets()
         for k in pages[int(self.page)]:
             line = GlassLine(text=words[k][0], says=words[k][1], height=heights[k], test_name=f"glass_{k}")
@@ -115,10 +124,13 @@ class GlassPart(Rows):
 def _words(one: Wanted) -> tuple[str, str]:
     """Return what a glass is called, and how much of it there is."""
     glass = one.glass
-    pieces = "1 piece" if glass.pieces == 1 else f"{glass.pieces} pieces"
-    count = sum(count for _, count in one.buy)
-    take = "longer than a sheet" if not one.fits else "1 sheet" if count == 1 else f"{count} sheets"
-    return glass.name, f"{pieces}, {glass.area_mm2 / 100:.1f} cm², {take}"
+    pieces = say_n("{count} piece", "{count} pieces", glass.pieces)
+    take = say("longer than a sheet")
+    if one.fits:
+        take = say_n("{count} sheet", "{count} sheets", sum(count for _, count in one.buy))
+    return glass.name, say(
+        "{pieces}, {area}, {sheets}", pieces=pieces, area=area(glass.area_mm2, 1), sheets=take
+    )
 
 
 def _height_px(texts: tuple[str, str], width_px: int) -> float:

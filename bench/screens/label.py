@@ -18,7 +18,14 @@ from bench.job.own_adhesives import keep_adhesive, keep_label, label_of, own_fol
 from bench.screens.drawings import drawing_files
 from bench.screens.fault_card import FaultCard
 from bench.screens.labelling.codes import CodesView
-from bench.screens.labelling.questions import WAY, Question, is_answered, question_of, questions_for, said
+from bench.screens.labelling.questions import (
+    WAY,
+    Question,
+    answer_words,
+    is_answered,
+    question_of,
+    questions_for,
+)
 from bench.screens.labelling.views import (
     BlendView,
     ChoiceView,
@@ -30,6 +37,7 @@ from bench.screens.labelling.views import (
 from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
+from bench.speech import said, say
 
 WHERE = "label"
 VIEWS: dict[str, type[LabelView]] = {
@@ -49,7 +57,7 @@ class LabelScreen(Screen):
     wide = NumericProperty(1)
     beside_text = StringProperty("")
     may_be_silent = BooleanProperty(False)
-    back_text = StringProperty("Back")
+    back_text = StringProperty("")
     tells_faults = True  # a card above would leave the question no room
 
     def __init__(self, **kwargs: Any) -> None:
@@ -57,6 +65,7 @@ class LabelScreen(Screen):
         self._body: Any = None
         self._one: bool = False  # one question is looked at again, out of the list
         super().__init__(**kwargs)
+        self.back_text = say("Back")
         self._parts = self.hold("begin", "whole", "beside", "silent", "back", "list", "anew")
         self._fault = FaultCard(desk=self.desk)
         self.desk.bind(fault_what=lambda *_: self._body is not None and self._lay_out(self._body))
@@ -83,17 +92,19 @@ class LabelScreen(Screen):
     # -- beginning ---------------------------------------------------------------------------------------
 
     def _offer_begin(self) -> None:
-        copies = [(stem, "A copy to change; the shipped one stays") for stem in shipped_products()]
+        shipped = say("A copy to change; the shipped one stays")
+        copies = [(stem, shipped) for stem in shipped_products()]
         own = drawing_files([own_folder(data_folder())], ".toml")
-        copies += [(str(path), "Your own; the file before stays") for path in own]
-        offers = [Offer("A new label", "Read it out, one thing at a time", "begin_new", self._begin_new)]
+        copies += [(str(path), say("Your own; the file before stays")) for path in own]
+        new = say("A new label"), say("Read it out, one thing at a time")
+        offers = [Offer(*new, "begin_new", self._begin_new)]
         for k, (name, says) in enumerate(copies):
             try:
-                title = find_product(name).name
+                title = said(find_product(name).name)
             except Fault as fault:
-                title, says = name, f"It cannot be read: {fault.what}"
+                title, says = name, say("It cannot be read: {fault}", fault=fault.what)
             offers.append(Offer(title, says, f"begin_copy_{k}", lambda name=name: self._begin_copy(name)))
-        self.asked, self.title = "", "Which label?"
+        self.asked, self.title = "", say("Which label?")
         self._parts["begin"].offer(offers)
         self._lay_out(self._parts["begin"])
 
@@ -102,11 +113,12 @@ class LabelScreen(Screen):
 
     def _begin_copy(self, name: str) -> None:
         try:
-            label = Label.of(find_product(name))
+            product = find_product(name)
         except Fault as fault:
             self.desk.tell(fault)
             return
-        self._keep_label(label)
+        # the copy is the maker's own from here on, so it is called as it was read here
+        self._keep_label(Label.of(product).told("name", said(product.name)))
         self._show_whole()
 
     def begin_anew(self) -> None:
@@ -134,12 +146,12 @@ class LabelScreen(Screen):
     def _ask(self, question: Question, label: Label, view: str = "") -> None:
         asked = questions_for(label)
         self.asked = question.key
-        self.title = f"Label: {asked.index(question) + 1} of {len(asked)}"
+        self.title = say("Label: {number} of {count}", number=asked.index(question) + 1, count=len(asked))
         self._question = question
         shown = self._view(view or question.view)
         shown.ask(question, label, self._told)
         self.may_be_silent = question.may_be_silent and not view
-        self.back_text = "Back"
+        self.back_text = say("Back")
         self._lay_out(shown)
 
     def _view(self, name: str) -> LabelView:
@@ -160,7 +172,7 @@ class LabelScreen(Screen):
             if field == "weighed":
                 self._view("numbers").weigh()  # type: ignore[attr-defined]
             return
-        if question is WAY:
+        if question.key == WAY:
             label = label.by(value)
         else:
             field = field or question.fields[0]
@@ -213,9 +225,9 @@ class LabelScreen(Screen):
     def _show_whole(self) -> None:
         """List everything that was read out; a tap looks at one again."""
         label = self.label
-        self.asked, self.title, self._one = "", "The label, as read out", True
+        self.asked, self.title, self._one = "", say("The label, as read out"), True
         offers = [
-            Offer(said(label, q), q.title, f"again_{q.key}", lambda key=q.key: self.ask_again(key))
+            Offer(answer_words(label, q), q.title, f"again_{q.key}", lambda key=q.key: self.ask_again(key))
             for q in questions_for(label)
         ]
         self.ids.answers.offer(offers)
@@ -245,7 +257,7 @@ class LabelScreen(Screen):
             self.desk.tell(fault)
             return
         bench = self.job.state.bench.model_copy(update={"adhesive": str(path)})
-        self.soon("Dividing anew …", lambda: self._use(bench))
+        self.soon(say("Dividing anew …"), lambda: self._use(bench))
 
     def _use(self, bench: Any) -> None:
         done, _ = self.desk.attempt(opening.set_bench, bench)

@@ -25,6 +25,7 @@ from bench.screens.stocking.adding import Adding, Answer
 from bench.screens.stocking.bottle import BottlePart, BottleRow  # noqa: F401 - the part is named by the kv file
 from bench.screens.theme import theme
 from bench.screens.widgets import Choice
+from bench.speech import say
 
 
 class StockScreen(Screen):
@@ -65,12 +66,14 @@ class StockScreen(Screen):
 
     def _how_far(self) -> str:
         if not self._bottles:
-            return "No bottle is told of. Add those in use, and what is left is reckoned from your mixes."
+            return say(
+                "No bottle is told of. Add those in use, and what is left is reckoned from your mixes."
+            )
         try:
-            said = lasting_lines(self.job, calendar(self.job))
+            told = lasting_lines(self.job, calendar(self.job))
         except Fault as fault:
             return fault.what
-        return " ".join(said) or "All that is left of this panel can be set from these bottles."
+        return " ".join(told) or say("All that is left of this panel can be set from these bottles.")
 
     def _lay(self) -> None:
         """Lay out the page: as many bottles as there is room for."""
@@ -80,7 +83,7 @@ class StockScreen(Screen):
         pages = pages_of(heights, rows.height - theme.gap, theme.gap)
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
-        self.page_text = f"{self.page + 1:.0f} of {len(pages)}"
+        self.page_text = say("{page} of {pages}", page=int(self.page) + 1, pages=len(pages))
         self._offer_turning(len(pages) > 1)
         rows.clear_widgets()
         for k in pages[int(self.page)]:
@@ -198,7 +201,7 @@ class StockScreen(Screen):
         number = self._opened
         bottle = next(b for b in self._bottles if b.number == number)
         self.ask_number(
-            "Grams left in it, without the bottle itself",
+            say("Grams left in it, without the bottle itself"),
             lambda grams: self.desk.attempt(stock.weigh_bottle, number, grams),
             unit="g",
             decimals=1,

@@ -9,6 +9,7 @@ from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 from bench.job.acts import weigh_cup
 from bench.pace import Cup
 from bench.screens.widgets import Rows
+from bench.speech import say
 
 MOST_G = weigh_cup.MOST_CUP_G
 
@@ -34,7 +35,9 @@ class CupPart(Rows):
             return
         self._mix, self._section, self._mixed_g = mix.number, mix.section, mix.mixed_g
         self.screen.ask_number(
-            f"Section {mix.section}: cup and stick, with what stayed", self._full, **_grams()
+            say("Section {section}: cup and stick, with what stayed", section=mix.section),
+            self._full,
+            **_grams(),
         )
 
     def _full(self, gross_g: float) -> None:
@@ -47,17 +50,25 @@ class CupPart(Rows):
 
     def ask_empty(self) -> None:
         """Ask for a cup and stick of the same kind, empty."""
-        self.screen.ask_number("Cup and stick of the same kind, empty", self._empty, **_grams())
+        self.screen.ask_number(say("Cup and stick of the same kind, empty"), self._empty, **_grams())
 
     def _empty(self, tare_g: float) -> None:
         self._tare_g = tare_g
         done, stayed_g = self.screen.desk.attempt(weigh_cup.check_cup, self._mix, self._gross_g, tare_g)
         if not done and weigh_cup.known_tare_g(self.screen.job) != tare_g:
             return
-        self.head = f"Section {self._section}: was it enough?"
-        self.text = f"Weighed {self._gross_g:g} g, less {tare_g:g} g for the empty cup and stick."
-        if done:
-            self.text += f" Of {self._mixed_g:.1f} g mixed {stayed_g:.1f} g stayed."
+        self.head = say("Section {section}: was it enough?", section=self._section)
+        weighed = say(
+            "Weighed {gross_g:g} g, less {tare_g:g} g for the empty cup and stick.",
+            gross_g=self._gross_g,
+            tare_g=tare_g,
+        )
+        stayed = say(
+            "Of {mixed_g:.1f} g mixed {stayed_g:.1f} g stayed.",
+            mixed_g=self._mixed_g,
+            stayed_g=stayed_g if done else 0.0,
+        )
+        self.text = f"{weighed} {stayed}" if done else weighed
         self.screen.put(self)
 
     def keep(self, cup: Cup) -> None:

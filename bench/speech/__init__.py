@@ -24,6 +24,7 @@ from bench.speech.measures import (
     tape_length,
     temperature,
     temperature_unit,
+    temperatures,
     unbroken,
     warmer,
 )
@@ -65,6 +66,7 @@ __all__ = [
     "tape_length",
     "temperature",
     "temperature_unit",
+    "temperatures",
     "tongue",
     "unbroken",
     "warmer",

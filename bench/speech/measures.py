@@ -143,3 +143,9 @@ def warmer(kelvin: float) -> str:
     """Say by how much one temperature lies above another: '10 °C', or '18 °F'."""
     value = kelvin * F_PER_C if tongue().fahrenheit else kelvin
     return say("{value:.3g} {unit}", value=value, unit=temperature_unit())
+
+
+def temperatures(low_C: float, high_C: float) -> str:
+    """Say from which temperature to which, the unit once: '10 to 35 °C', or '50 to 95 °F'."""
+    low, high = round(in_unit(low_C), 1), round(in_unit(high_C), 1)
+    return say("{low:g} to {high:g} {unit}", low=low, high=high, unit=temperature_unit())

@@ -10,6 +10,7 @@ from bench.adhesive import find_product, shipped_products
 from bench.job.acts import cup
 from bench.resources import resource
 from bench.screens.offscreen import Stage
+from bench.speech import Tongue, speak, tongue
 from tests.fakes.benches import at_the_bench
 from tests.fakes.gloves import complaints
 from tests.screens.test_screens_cup import tap_all, to_the_cup
@@ -60,9 +61,20 @@ def arcmin_at(type_px: float, distance_mm: float) -> float:
     return 60 * math.degrees(2 * math.atan(type_px * capital * 25.4 / 160 / 2 / distance_mm))
 
 
+@pytest.fixture(params=["en", "de"])
+def language(request: pytest.FixtureRequest):
+    """Each language in turn; English again afterwards."""
+    before = tongue()
+    speak(Tongue(request.param))
+    yield request.param
+    speak(before)
+
+
 @pytest.mark.parametrize("size", [(1280, 800), (800, 1280)])
 @pytest.mark.parametrize("stem", shipped_products())
-def test_the_longest_sheet_of_every_type_is_readable_at_600_mm(stage: Stage, stem: str, size) -> None:
+def test_the_longest_sheet_of_every_type_is_readable_at_600_mm(
+    stage: Stage, language: str, stem: str, size
+) -> None:
     """ISO 9241-3: capitals of 16 minutes of arc at least."""
     stage.resize(*size)
     with at_the_bench(stage) as desk:

@@ -8,7 +8,7 @@ from bench.adhesive import find_product, shipped_products
 from bench.adhesive.hazards import wording
 from bench.job.own_adhesives import label_of
 from bench.resources import resource
-from bench.screens.labelling.questions import QUESTIONS
+from bench.screens.labelling.questions import questions
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench
 from tests.fakes.gloves import complaints
@@ -287,7 +287,7 @@ def test_every_question_is_fit_for_gloves_and_nothing_is_cut(stage: Stage, desk,
     tap(stage, "begin_copy_0")
     seen["whole"] = complaints(stage)
     screen = next(w for w in stage.widgets() if type(w).__name__ == "LabelScreen")
-    for question in QUESTIONS:
+    for question in questions():
         screen.ask_again(question.key)
         stage.frame(4)
         seen[question.key] = complaints(stage)

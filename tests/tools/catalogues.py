@@ -1,4 +1,4 @@
-"""Gather what is said in the code into the catalogues, and compile them.
+"""Gather what is said in the code, and what data files hold to be read, into the catalogues; compile them.
 
 Run: python -m tests.tools.catalogues. It brings each assets/words/<language>/LC_MESSAGES/potwatch.po up to
 date (what is no longer said goes, what is new comes untranslated) and compiles it. With the word `check`
@@ -9,8 +9,10 @@ from __future__ import annotations
 
 import ast
 import io
+import json
 import re
 import sys
+import tomllib
 from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
@@ -20,6 +22,7 @@ from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po, write_po
 
 from bench.speech import LANGUAGES
+from bench.speech.said import SHIPPED
 
 HOUSE = Path(__file__).parents[2]
 WORDS = HOUSE / "assets" / "words"
@@ -55,8 +58,27 @@ def said_in_kv(source: str) -> Iterator[tuple[tuple[str, ...], int]]:
             yield (str(ast.literal_eval(found[1])),), number
 
 
+# What data files hold for a person to read, looked up with `said`: the file, and where the text stands in it;
+# * is any key.
+IN_DATA = (
+    ("assets/adhesives/*.toml", "name"),
+    ("shared/hazard_statements.json", "hazard.*.says"),
+    ("shared/hazard_statements.json", "hazard.*.signal"),
+    ("shared/hazard_statements.json", "precautionary.*"),
+)
+
+
+def said_in_data(path: Path, field: str) -> Iterator[str]:
+    """Yield the texts of one field of a TOML or JSON file; field: its dotted name, * for any key."""
+    reads = tomllib.loads if path.suffix == ".toml" else json.loads
+    found = [reads(path.read_text("utf-8"))]
+    for part in field.split("."):
+        found = [value for table in found for key, value in table.items() if part in ("*", key)]
+    yield from (text for text in found if text)
+
+
 def gathered() -> Catalog:
-    """Return all that is said in bench/ and kv/."""
+    """Return all that is said in bench/ and kv/, and what the data files hold for a person to read."""
     catalogue = Catalog(project="Potwatch", charset="utf-8")
     paths = sorted((HOUSE / "bench").rglob("*.py")) + sorted((HOUSE / "kv").glob("*.kv"))
     for path in paths:
@@ -64,6 +86,10 @@ def gathered() -> Catalog:
         said = said_in_kv(source) if path.suffix == ".kv" else said_in_python(source, name)
         for texts, _line in said:
             catalogue.add(texts if len(texts) > 1 else texts[0], locations=[(name, 0)])
+    for pattern, field in IN_DATA:
+        for data in sorted(HOUSE.glob(pattern)):
+            for text in said_in_data(data, field):
+                catalogue.add(text, locations=[(str(data.relative_to(HOUSE)), 0)], context=SHIPPED)
     return catalogue
 
 

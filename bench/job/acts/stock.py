@@ -39,6 +39,7 @@ from bench.job.fold import undone_acts
 from bench.job.job import Job
 from bench.job.stock import Bottle, Stock, stock_of
 from bench.job.stock_need import today_of
+from bench.speech import say
 
 MOST_NET_G = 25_000.0
 MOST_OVER_NET = 1.05  # a bottle may hold a little more than its label says
@@ -124,12 +125,16 @@ def unseal_bottle(job: Job, number: int) -> None:
 def _check_bottle(job: Job, net_g: float, best_before: date | None, **days: date | None) -> None:
     """Raise what cannot be of a bottle: its grams, or a day."""
     today = today_of(job)
-    _grams("what is in the bottle", net_g, 0.0, MOST_NET_G, nothing=False)
+    _grams(say("what is in the bottle"), net_g, 0.0, MOST_NET_G, nothing=False)
     for what, day in days.items():
         if day is not None and not FIRST_DAY <= day <= today:
-            raise DayOutOfRange(what, day, FIRST_DAY, today)
+            raise DayOutOfRange(_day_word(what), day, FIRST_DAY, today)
     if best_before is not None and not FIRST_DAY <= best_before <= LAST_DAY:
-        raise DayOutOfRange("best before", best_before, FIRST_DAY, LAST_DAY)
+        raise DayOutOfRange(say("best before"), best_before, FIRST_DAY, LAST_DAY)
+
+
+def _day_word(what: str) -> str:
+    return {"opened": say("opened"), "bought": say("bought"), "made": say("made")}[what]
 
 
 def _lot(text: str) -> str:
@@ -148,7 +153,8 @@ def _grams(what: str, grams: float, least_g: float, most_g: float, *, nothing: b
 def weigh_bottle(job: Job, number: int, left_g: float) -> None:
     """Tell what is left in a bottle by the scale, without the bottle; what was reckoned gives way to it."""
     bottle = bottle_in_use(stock_of(job.store), number)
-    _grams(f"what is left of {bottle.net_g:g} g", left_g, 0.0, MOST_OVER_NET * bottle.net_g, nothing=True)
+    what = say("what is left of {net_g:g} g", net_g=bottle.net_g)
+    _grams(what, left_g, 0.0, MOST_OVER_NET * bottle.net_g, nothing=True)
     _write(job, BottleWeighed(bottle=number, left_g=left_g))
 
 
@@ -223,7 +229,7 @@ def undo_stock(job: Job) -> Event:
     """
     living = _living(job)
     if not living:
-        raise NothingToUndo("nothing has been done to the bottles yet")
+        raise NothingToUndo(say("nothing has been done to the bottles yet"))
     act_id, events = living[-1][0], [x for act, x in living if act == living[-1][0]]
     opened = {x.bottle for x in events if isinstance(x, BottleOpened | BottleBought | BottleUnsealed)}
     used = {n for draw in stock_of(job.store).draws.values() for n in draw.bottles.values()}

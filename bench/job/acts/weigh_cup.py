@@ -11,6 +11,7 @@ from bench.job.settings import CUP_TARE_G
 from bench.job.sizing import bed_area_mm2, bedded_mm2, reckoned_g_per_cm2, working_product
 from bench.job.state import Mix
 from bench.pace import Cup
+from bench.speech import say
 
 MOST_CUP_G = 5000.0
 
@@ -33,22 +34,36 @@ def check_cup(job: Job, mix_number: int, gross_g: float, tare_g: float) -> float
     """Return what stayed in the cup of a closed mix, or raise what is wrong with the weighing. [g]"""
     mix = job.mix(mix_number)
     if mix.closed is None:
-        raise WrongOrder("the glue-up is not closed", "say done first; the cup can wait")
-    for what, grams in (("the cup", gross_g), ("the empty cup", tare_g)):
-        if not (math.isfinite(grams) and 0 <= grams <= MOST_CUP_G):
-            raise CupGrams(f"{what} cannot weigh {grams:g} g", f"give grams from 0 to {MOST_CUP_G:g}")
+        raise WrongOrder(say("the glue-up is not closed"), say("say done first; the cup can wait"))
+    give = say("give grams from 0 to {most_g:g}", most_g=MOST_CUP_G)
+    if not _can_weigh(gross_g):
+        raise CupGrams(say("the cup cannot weigh {grams:g} g", grams=gross_g), give)
+    if not _can_weigh(tare_g):
+        raise CupGrams(say("the empty cup cannot weigh {grams:g} g", grams=tare_g), give)
     stayed_g = gross_g - tare_g
     if stayed_g < 0:
         raise CupGrams(
-            f"the cup weighs {gross_g:g} g, less than the {tare_g:g} g of an empty one",
-            "weigh it with its stick, or weigh an empty cup and stick again",
+            say(
+                "the cup weighs {gross_g:g} g, less than the {tare_g:g} g of an empty one",
+                gross_g=gross_g,
+                tare_g=tare_g,
+            ),
+            say("weigh it with its stick, or weigh an empty cup and stick again"),
         )
     if stayed_g >= mix.mixed_g:
         raise CupGrams(
-            f"{stayed_g:g} g would have stayed of the {mix.mixed_g:g} g that were mixed",
-            "read the scale again, or weigh an empty cup and stick again",
+            say(
+                "{stayed_g:g} g would have stayed of the {mixed_g:g} g that were mixed",
+                stayed_g=stayed_g,
+                mixed_g=mix.mixed_g,
+            ),
+            say("read the scale again, or weigh an empty cup and stick again"),
         )
     return stayed_g
+
+
+def _can_weigh(grams: float) -> bool:
+    return math.isfinite(grams) and 0 <= grams <= MOST_CUP_G
 
 
 def weigh_cup(job: Job, mix_number: int, *, gross_g: float, tare_g: float, cup: Cup) -> None:

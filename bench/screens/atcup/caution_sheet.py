@@ -26,7 +26,7 @@ LEAST_SP = 14
 MOST_COLUMNS = 3
 _TRIAL_PX = 100
 _LINE = 1.21  # height of a line in this typeface, in sizes
-_RUN_IN = re.compile(r"^([A-Z][A-Za-z ]{1,28}):")
+_RUN_IN = re.compile(r"^([^\W\d_](?:[^\W\d_]| ){1,28}):")
 _MARK = re.compile(r"\[/?[a-z]+(?:=\w+)?\]")
 CODE = re.compile(r"^((?:EU)?[HP]\d{3}[A-Za-z]*(?:\+[HP]\d{3})*) ")
 

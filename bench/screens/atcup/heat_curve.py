@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 import numpy as np
 from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, StringProperty
@@ -9,6 +11,7 @@ from kivy.properties import ListProperty, NumericProperty, StringProperty
 from bench.adhesive import Exotherm
 from bench.adhesive.heat_constants import HOT_C
 from bench.screens.parts.drawn import Drawn, Point
+from bench.speech import plain_temperature, say
 
 TOP_C = 100.0  # above it the curve says no more than that the cup runs away
 BEYOND = 1.25  # of the time to the peak
@@ -39,9 +42,13 @@ class HeatCurve(Drawn):
     gel_s = NumericProperty(0.0)
     room_C = NumericProperty(20.0)
     until_s = NumericProperty(60.0)
-    cup_text = StringProperty("in the cup")
-    spread_text = StringProperty("spread")
-    gel_text = StringProperty("gels")
+    cup_text = StringProperty("")
+    spread_text = StringProperty("")
+    gel_text = StringProperty("")
+
+    def __init__(self, **kwargs: Any) -> None:
+        names = {"cup_text": say("in the cup"), "spread_text": say("spread out"), "gel_text": say("gels")}
+        super().__init__(**{**names, **kwargs})
 
     def show(self, in_cup: Exotherm, spread: Exotherm) -> None:
         """Show a mix; the time goes a quarter beyond the peak of its cup."""
@@ -55,7 +62,7 @@ class HeatCurve(Drawn):
         """Return where a moment and a temperature lie, in pixels; what is warmer than 100 °C at the top."""
         at_s, warm_C = point
         foot = self.texture("0").height + dp(6)
-        left = self.texture(f"{HOT_C:g} °C").width + dp(10)
+        left = self.texture(plain_temperature(HOT_C)).width + dp(10)
         low_C = self.room_C - 5
         share = (min(warm_C, TOP_C) - low_C) / (TOP_C - low_C)
         x = self.x + left + (self.width - left) * min(1.0, at_s / max(self.until_s, 1.0))
@@ -77,7 +84,7 @@ class HeatCurve(Drawn):
     def _hot(self, left: float) -> None:
         _, y = self.place((0.0, HOT_C))
         self.dashes((left, y), (self.right, y), 1.5)
-        mark = self.texture(f"{HOT_C:g} °C")
+        mark = self.texture(plain_temperature(HOT_C))
         self.write(mark, self.x, y - mark.height / 2)
         if self.hot_s >= 0:
             x, _ = self.place((self.hot_s, HOT_C))
@@ -93,7 +100,7 @@ class HeatCurve(Drawn):
         """Write the minutes at which it gels and passes 60 °C; where they are near, only the earlier."""
         taken = self.right + 1
         for at_s in sorted({self.gel_s, *([self.hot_s] if self.hot_s >= 0 else [])}, reverse=True):
-            text = self.texture(f"{int(at_s / 60)} min")
+            text = self.texture(say("{minutes} min", minutes=int(at_s / 60)))
             x = self.place((at_s, 0.0))[0] - text.width / 2
             if x + text.width < taken:
                 self.write(text, max(self.x, min(x, self.right - text.width)), self.y)

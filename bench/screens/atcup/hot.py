@@ -7,6 +7,7 @@ from kivy.properties import StringProperty
 from bench.job.acts import cup, dry, record
 from bench.screens.atcup.room import sure_words
 from bench.screens.atcup.step import CupStep
+from bench.speech import plain_temperature, say, say_n
 
 
 class CupSplit(CupStep):
@@ -37,16 +38,26 @@ class CupHot(CupSplit):
         shown = cup.sheet(job, self.desk.mix)
         self.section = shown.section
         pieces = job.section(shown.section).piece_count
-        self.head_text = f"Section {shown.section} is too much for one mix at {shown.temperature_C:g} °C"
+        self.head_text = say(
+            "Section {section} is too much for one mix at {room}",
+            section=shown.section,
+            room=plain_temperature(shown.temperature_C),
+        )
         self.sure_text = sure_words(shown.in_time, job.state.bench.sure)
-        self.time_text = (
-            f"{pieces} pieces lie dry, and there are {int(shown.working_time_s / 60)} minutes to work. "
-            "Split it now and each part gets a mix of its own; the pieces stay where they lie."
+        self.time_text = say_n(
+            "{count} piece lies dry, and there are {minutes} minutes to work. "
+            "Split it now and each part gets a mix of its own; the pieces stay where they lie.",
+            "{count} pieces lie dry, and there are {minutes} minutes to work. "
+            "Split it now and each part gets a mix of its own; the pieces stay where they lie.",
+            pieces,
+            minutes=int(shown.working_time_s / 60),
         )
 
     def go_on(self) -> None:
         """Keep to one mix, knowing what it is likely to cost; the book keeps that it was known."""
-        said = f"Section {self.section}: one mix all the same. {self.sure_text}"
-        kept, _ = self.desk.attempt(record.note, said)
+        note = say(
+            "Section {section}: one mix all the same. {sure}", section=self.section, sure=self.sure_text
+        )
+        kept, _ = self.desk.attempt(record.note, note)
         if kept:
             self.turn("knowing")

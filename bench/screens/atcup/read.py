@@ -35,7 +35,7 @@ class CupRead(CupStep):
     def _burns(self) -> bool | None:
         return {"yes": True, "no": False}.get(self.answer)
 
-    def say(self, answer: str) -> None:
+    def answer_with(self, answer: str) -> None:
         """Answer what the hardener's label lists."""
         self.answer = answer
         self.refresh()

@@ -21,13 +21,11 @@ from bench.screens import sounds
 from bench.screens.atcup.step import CupStep, Turn
 from bench.screens.flash import flash
 from bench.screens.gluing.alarm import FLASHES
+from bench.speech import celsius_typed, in_unit, plain_temperature, say
 
-TRY_ALARM = "Try alarm"
 ALARMS: dict[Mood, float] = {"half": 2.0, "last pieces": 2.5, "stop": 4.5}  # each until it has died away [s]
-TO_THE_CAUTIONS = "To the cautions"
-TOO_MUCH = "Too much for one mix"
+HAIR = 6  # decimals of a degree beyond which a whole one of another unit is whole
 WORTH_SAYING = 0.02  # of the label's time
-NOTHING_GAINED = "Cold bottles gain no time."
 
 
 def time_at(
@@ -58,21 +56,35 @@ def lasting_words(job: Job, number: int) -> str:
     """Say where the book has shown another working time than the label's; "" where it has not."""
     ratio = sizer(job).known.life_of(job.section(number).adhesive).quantile_s(0.5, 1.0)
     if ratio < 1 - WORTH_SAYING:
-        return f"By your book {100 * (1 - ratio):.0f} % less than the label."
+        return say("By your book {percent:.0f} % less than the label.", percent=100 * (1 - ratio))
     if ratio > 1 + WORTH_SAYING:
-        return f"As you allowed, {100 * (ratio - 1):.0f} % more than the label."
+        return say("As you allowed, {percent:.0f} % more than the label.", percent=100 * (ratio - 1))
     return ""
 
 
 def sure_words(sure: float, promised: float) -> str:
     """Say a probability as the promise is said."""
-    return f"Sure of {100 * sure:.0f} in 100; promised {100 * promised:.0f}."
+    return say(
+        "Sure of {sure:.0f} in 100; promised {promised:.0f}.", sure=100 * sure, promised=100 * promised
+    )
 
 
 def bottles_words(adhesive_C: float | None) -> str:
     """Say how warm the bottles are, and how to tell it."""
-    as_told = "As warm as the room" if adhesive_C is None else f"Kept at {adhesive_C:g} °C"
-    return f"{as_told}. Tap if they were kept cold or warm."
+    if adhesive_C is None:
+        return say("As warm as the room. Tap if they were kept cold or warm.")
+    kept = plain_temperature(adhesive_C)
+    return say("Kept at {kept}. Tap if they were kept cold or warm.", kept=kept)
+
+
+def alarm_name(mood: Mood) -> str:
+    """Name an alarm."""
+    names: dict[Mood, str] = {
+        "half": say("Half"),
+        "last pieces": say("Last pieces"),
+        "stop": say("Stop"),
+    }
+    return names[mood]
 
 
 def keeps(sure: float, promised: float) -> bool:
@@ -90,16 +102,18 @@ class CupRoom(CupStep):
     minutes_text = StringProperty("")
     time_text = StringProperty("")
     use_text = StringProperty("")
-    hear_text = StringProperty(TRY_ALARM)
+    hear_text = StringProperty("")
     why_not = StringProperty("")
     bottles_text = StringProperty("")
 
     def __init__(self, *, desk: Any, turn: Turn, **kwargs: Any) -> None:
+        self._heard = False  # whether the alarms are being heard
         super().__init__(desk=desk, turn=turn, temperature_C=desk.job.state.bench.temperature_C, **kwargs)
+        self.hear_text = say("Try alarm")
 
     def refresh(self) -> None:
         self.section = self.desk.section
-        self.head_text = "How warm is the room?"
+        self.head_text = say("How warm is the room?")
         self._reckon()
 
     def on_temperature_C(self, *_: object) -> None:
@@ -110,29 +124,32 @@ class CupRoom(CupStep):
         self.on_temperature_C()
 
     def step(self, degrees: int) -> None:
-        """Go to the next whole degree up or down."""
-        whole = np.floor(self.temperature_C) if degrees > 0 else np.ceil(self.temperature_C)
-        self.temperature_C = float(whole + degrees)
+        """Go to the next whole degree up or down, of the unit spoken."""
+        value = round(in_unit(self.temperature_C), HAIR)
+        whole = np.floor(value) if degrees > 0 else np.ceil(value)
+        self.temperature_C = celsius_typed(float(whole + degrees))
 
     def _reckon(self) -> None:
         job = self.desk.job
-        self.degrees_text = f"{self.temperature_C:g} °C"
+        self.degrees_text = plain_temperature(self.temperature_C)
         self.bottles_text = bottles_words(self.adhesive_C)
         try:
             time_s, sure = time_at(job, self.section, self.temperature_C, self.adhesive_C)
         except Fault as fault:
             self.minutes_text, self.time_text = "–", fault.what[:1].upper() + fault.what[1:] + "."
-            remedy = fault.remedy if isinstance(fault, OutsideRange) else "not in this room"
-            self.use_text, self.why_not = TO_THE_CAUTIONS, remedy[:1].upper() + remedy[1:]
+            remedy = fault.remedy if isinstance(fault, OutsideRange) else say("not in this room")
+            self.use_text, self.why_not = say("To the cautions"), remedy[:1].upper() + remedy[1:]
             return
-        self.minutes_text = f"{int(time_s / 60)} min"
+        self.minutes_text = say("{minutes} min", minutes=int(time_s / 60))
         promised = job.state.bench.sure
         shown = [lasting_words(job, self.section), reckoned_words(job, self.section)]
-        said = ["to work from first contact.", sure_words(sure, promised), *shown]
+        told = [say("to work from first contact."), sure_words(sure, promised), *shown]
         if self.adhesive_C is not None and self.adhesive_C < self.temperature_C:
-            said.append(NOTHING_GAINED)
-        self.time_text = " ".join(x for x in said if x)
-        self.use_text, self.why_not = TO_THE_CAUTIONS if keeps(sure, promised) else TOO_MUCH, ""
+            told.append(say("Cold bottles gain no time."))
+        self.time_text = " ".join(x for x in told if x)
+        fits = keeps(sure, promised)
+        self.use_text = say("To the cautions") if fits else say("Too much for one mix")
+        self.why_not = ""
 
     def use(self) -> None:
         """Go to the cup at this temperature."""
@@ -149,16 +166,17 @@ class CupRoom(CupStep):
 
     def hear(self) -> None:
         """Let each alarm be heard and seen once, by its name, while the hands are clean."""
-        if self.hear_text != TRY_ALARM:
+        if self._heard:
             return
+        self._heard = True
         self._next_sound(list(ALARMS))
 
     def _next_sound(self, left: list[Mood]) -> None:
         if not left or self.get_root_window() is None:
-            self.hear_text = TRY_ALARM
+            self._heard, self.hear_text = False, say("Try alarm")
             return
         mood = left.pop(0)
-        self.hear_text = mood[:1].upper() + mood[1:]
+        self.hear_text = alarm_name(mood)
         sounds.play(mood)
         flash(FLASHES[mood])
         Clock.schedule_once(lambda _dt: self._next_sound(left), ALARMS[mood])

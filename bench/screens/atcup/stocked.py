@@ -8,11 +8,11 @@ from kivy.properties import StringProperty
 
 from bench.job.acts import cup, stock
 from bench.job.acts.cup import CupSheet
-from bench.job.advice import lower_first
 from bench.job.stock_need import Drawn, today_of
 from bench.job.stock_words import bottle_name, left_words, past_words, short_words
 from bench.screens.atcup.step import CupStep
 from bench.screens.widgets import Choice
+from bench.speech import say
 
 MOST_OTHERS = 3
 
@@ -34,13 +34,19 @@ class CupStock(CupStep):
         self._owed = stock_owed(shown, seen=False)
         past = [d for d in self._owed if d.past and d.bottle is not None]
         closed = all(d.short is not None and d.short.none_open for d in self._owed)
-        lacking = "None is open" if closed else f"Too little for section {shown.section}"
-        self.head_text = "Past its date" if past else lacking
-        said = [past_words(d.bottle) for d in past if d.bottle is not None]
-        said += [short_words(d.short) for d in self._owed if d.short is not None]
         if past:
-            said.append("Old adhesive may gel early, stay soft or let go: take a fresh one, or try it first.")
-        self.text = " ".join(said)
+            self.head_text = say("Past its date")
+        elif closed:
+            self.head_text = say("None is open")
+        else:
+            self.head_text = say("Too little for section {section}", section=shown.section)
+        told = [past_words(d.bottle) for d in past if d.bottle is not None]
+        told += [short_words(d.short) for d in self._owed if d.short is not None]
+        if past:
+            told.append(
+                say("Old adhesive may gel early, stay soft or let go: take a fresh one, or try it first.")
+            )
+        self.text = " ".join(told)
         self._offer([b for d in self._owed for b in d.others])
 
     def _offer(self, others: list[Any]) -> None:
@@ -48,9 +54,10 @@ class CupStock(CupStep):
         grid, today = self.ids.others, today_of(self.desk.job)
         grid.clear_widgets()
         for bottle in others[:MOST_OTHERS]:
-            act = "Open" if bottle.is_sealed else "Take"
+            name = bottle_name(bottle, within=True)
+            act = say("Open {bottle}", bottle=name) if bottle.is_sealed else say("Take {bottle}", bottle=name)
             row = Choice(
-                text=f"{act} {lower_first(bottle_name(bottle))}",
+                text=act,
                 says=left_words(bottle, today),
                 test_name=f"take_{bottle.number}",
             )
@@ -65,9 +72,7 @@ class CupStock(CupStep):
         """Keep to these bottles; the book keeps that a date was known to be past."""
         for drawn in self._owed:
             if drawn.bottle is not None and drawn.past and not drawn.knowing:
-                done, _ = self.desk.attempt(
-                    stock.take_from, self.desk.mix, drawn.bottle.number, knowing=True
-                )
+                done, _ = self.desk.attempt(stock.take_from, self.desk.mix, drawn.bottle.number, knowing=True)
                 if not done:
                     return
         self.turn("stocked")

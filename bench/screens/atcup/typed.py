@@ -10,6 +10,7 @@ from bench.job.acts import cup, pouring
 from bench.screens.atcup.step import CupStep
 from bench.screens.atcup.weigh import make_contact
 from bench.screens.stack import stack
+from bench.speech import celsius_typed, in_unit, say, temperature_unit
 
 
 class CupPad(CupStep):
@@ -17,7 +18,7 @@ class CupPad(CupStep):
 
     title = StringProperty("")
     unit = StringProperty("")
-    use_text = StringProperty("Use")
+    use_text = StringProperty("")
     decimals = NumericProperty(1)
     least = NumericProperty(0.0)
     most = NumericProperty(999.0)
@@ -51,38 +52,40 @@ class CupPad(CupStep):
 
 
 class CupPadRoom(CupPad):
-    """Type the room's temperature."""
+    """Type the room's temperature, in the unit spoken."""
 
     def refresh(self) -> None:
-        self.title, self.unit, self.decimals = "How warm is the room?", "°C", 1
-        self.least, self.most = 0.0, 60.0
+        self.title, self.unit, self.decimals = say("How warm is the room?"), temperature_unit(), 1
+        self.least, self.most = in_unit(0.0), in_unit(60.0)
 
     def use(self, value: float) -> None:
-        self.turn(f"room {value:g}")
+        self.turn(f"room={celsius_typed(value):.6g}")
 
 
 class CupPadBottles(CupPad):
     """Type how warm the bottles are, where they were kept cold or warm."""
 
     def refresh(self) -> None:
-        self.title, self.unit, self.decimals = "How warm are the bottles?", "°C", 1
-        self.least, self.most, self.beside_text = 0.0, 60.0, "As the room"
+        self.title, self.unit, self.decimals = say("How warm are the bottles?"), temperature_unit(), 1
+        self.least, self.most, self.beside_text = in_unit(0.0), in_unit(60.0), say("As the room")
 
     def beside(self) -> None:
         self.turn("bottles")
 
     def use(self, value: float) -> None:
-        self.turn(f"bottles {value:g}")
+        self.turn(f"bottles={celsius_typed(value):.6g}")
 
 
 class CupPadResin(CupPad):
     """Type what the scale shows of resin; any number may be tried, since each slip has its own answer."""
 
     def refresh(self) -> None:
-        part = "Resin in the cup" if self.is_two_part else "Adhesive that is out"
-        self.title, self.unit, self.decimals = f"{part}, as the scale shows it", "g", 4
-        self.least, self.most = 0.0, 5000.0
-        self.beside_text = "Hardener is in first" if self.is_two_part else ""
+        self.unit, self.decimals, self.least, self.most = "g", 4, 0.0, 5000.0
+        if self.is_two_part:
+            self.title = say("Resin in the cup, as the scale shows it")
+            self.beside_text = say("Hardener is in first")
+        else:
+            self.title, self.beside_text = say("Adhesive that is out, as the scale shows it"), ""
 
     def beside(self) -> None:
         self.turn("pad hardener")
@@ -97,8 +100,8 @@ class CupPadHardener(CupPad):
     """Hardener went in before the resin: type it, and be told the resin that belongs onto it."""
 
     def refresh(self) -> None:
-        self.title, self.unit, self.decimals = "Hardener in the cup, no resin yet", "g", 4
-        self.least, self.most, self.use_text = 0.0, 5000.0, "How much resin?"
+        self.title, self.unit, self.decimals = say("Hardener in the cup, no resin yet"), "g", 4
+        self.least, self.most, self.use_text = 0.0, 5000.0, say("How much resin?")
 
     def use(self, value: float) -> None:
         self.turn("")
@@ -109,9 +112,11 @@ class CupPadLate(CupPad):
     """Type how many minutes ago hardener met resin."""
 
     def refresh(self) -> None:
-        met = "did they meet" if self.is_two_part else "was it out"
-        self.title, self.unit, self.decimals = f"How many minutes ago {met}?", "min", 1
-        self.use_text = "Start from then"
+        self.unit, self.decimals, self.use_text = "min", 1, say("Start from then")
+        if self.is_two_part:
+            self.title = say("How many minutes ago did they meet?")
+        else:
+            self.title = say("How many minutes ago was it out?")
         self.least, self.most = 0.0, cup.MOST_BACK_DATED_S / 60
 
     def use(self, value: float) -> None:
@@ -124,9 +129,10 @@ class CupLate(CupStep):
     head_text = StringProperty("")
 
     def refresh(self) -> None:
-        self.head_text = (
-            "When did hardener meet resin?" if self.is_two_part else "When did the adhesive come out?"
-        )
+        if self.is_two_part:
+            self.head_text = say("When did hardener meet resin?")
+        else:
+            self.head_text = say("When did the adhesive come out?")
 
     def start(self, minutes: float) -> None:
         """Start the clock so many minutes ago."""

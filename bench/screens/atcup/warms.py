@@ -8,6 +8,7 @@ from bench.job.acts import cup
 from bench.job.cup_heat import heat_words
 from bench.screens.atcup.heat_curve import HeatCurve  # noqa: F401 - named by the kv file
 from bench.screens.atcup.hot import CupSplit
+from bench.speech import say
 
 
 class CupWarms(CupSplit):
@@ -25,7 +26,7 @@ class CupWarms(CupSplit):
         self.section = self.desk.job.mix(self.desk.mix).section
         self.runs_away = heat.cups > 1
         self.head_text, self.says = heat_words(heat)
-        self.act_text = "Split it now" if self.runs_away else "I spread it at once"
+        self.act_text = say("Split it now") if self.runs_away else say("I spread it at once")
         self.ids.curve.show(heat.in_cup, heat.spread)
 
     def act(self) -> None:

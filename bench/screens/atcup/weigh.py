@@ -11,8 +11,8 @@ from bench.screens.atcup.step import CupStep
 from bench.screens.parts.plates import Plate
 from bench.screens.stack import stack
 from bench.screens.theme import theme
+from bench.speech import say
 
-ONCE_A_DAY = "Small scales switch off and swallow slow drips: tap the pan and read again."
 LARGE_TYPE = 1.2  # of the usual; above it one line at a time
 
 
@@ -46,7 +46,10 @@ class CupWeigh(CupStep):
         self.section = shown.section
         self.mixed = shown.product.is_two_part
         self.poured = mix.poured_resin_g is not None
-        self.act_text = "Hardener meets resin: start" if self.mixed else "The adhesive is out: start"
+        if self.mixed:
+            self.act_text = say("Hardener meets resin: start")
+        else:
+            self.act_text = say("The adhesive is out: start")
         self._say_masses(shown, job.state.bench.cumulative)
         self._set_rungs(shown, mix.poured_resin_g)
         self._take_care(shown)
@@ -71,13 +74,14 @@ class CupWeigh(CupStep):
         self.resin_text = grams_text(batch.resin_g, step_g)
         self.hardener_text = grams_text(batch.hardener_g, step_g)
         if not self.mixed:
-            self.resin_says = "Adhesive"
+            self.resin_says = say("Adhesive")
         else:
-            self.resin_says = "Resin, in the cup" if self.poured else "1 · Resin first"
+            self.resin_says = say("Resin, in the cup") if self.poured else say("1 · Resin first")
         if cumulative:
-            self.hardener_says = f"2 · Hardener, to {grams_text(batch.total_g, step_g)} in all"
+            total = grams_text(batch.total_g, step_g)
+            self.hardener_says = say("2 · Hardener, to {total} in all", total=total)
         else:
-            self.hardener_says = "2 · Hardener, tared"
+            self.hardener_says = say("2 · Hardener, tared")
 
     def _set_rungs(self, shown: CupSheet, poured_g: float | None) -> None:
         """Lay the ladder out once round the batch prescribed, so that it stays put under the finger."""
@@ -86,7 +90,7 @@ class CupWeigh(CupStep):
         if poured_g is None or not self.rungs:
             self._resins = [rung.resin_g for rung in rungs]
             self.rungs = [
-                (grams_text(r.resin_g, step_g, unit=""), grams_text(r.hardener_g, step_g, unit=""))
+                (grams_text(r.resin_g, step_g, unit=False), grams_text(r.hardener_g, step_g, unit=False))
                 for r in rungs
             ]
         batch = self.desk.job.mix(self.desk.mix).batch
@@ -105,12 +109,12 @@ class CupWeigh(CupStep):
         job = self.desk.job
         bench = job.state.bench
         scale = Scale(step_g=bench.scale_g, cumulative=bench.cumulative)
-        said = [scale_advice(shown.product, shown.batch, scale)]
+        told = [scale_advice(shown.product, shown.batch, scale)]
         roomy = theme.text_scale <= LARGE_TYPE and not self.low  # else the masses would shrink
-        has_room = roomy or not said[0]
+        has_room = roomy or not told[0]
         if has_room and cup.is_first_today(job, job.mix(self.desk.mix)):
-            said.append(ONCE_A_DAY)
-        self.care_text = " ".join(x for x in said if x)
+            told.append(say("Small scales switch off and swallow slow drips: tap the pan and read again."))
+        self.care_text = " ".join(x for x in told if x)
 
     def pour(self, rung: int) -> None:
         """Say that the resin of this rung is in the cup."""
@@ -133,10 +137,12 @@ def make_contact(desk: object, back_dated_s: float) -> None:
         desk.go("glueup", mix=mix)  # type: ignore[attr-defined]
 
 
-def grams_text(mass_g: float, step_g: float, *, unit: str = " g") -> str:
-    """Write a mass with as many decimals as the scale shows."""
+def grams_text(mass_g: float, step_g: float, *, unit: bool = True) -> str:
+    """Say a mass with as many decimals as the scale shows; unit: whether its unit stands behind it."""
     decimals = 0 if step_g >= 1 else 1 if step_g >= 0.1 else 2 if step_g >= 0.01 else 3
-    return f"{mass_g:.{decimals}f}{unit}"
+    if not unit:
+        return say("{mass_g:.{decimals}f}", mass_g=mass_g, decimals=decimals)
+    return say("{mass_g:.{decimals}f} g", mass_g=mass_g, decimals=decimals)
 
 
 def _place(resins_g: list[float], wanted_g: float | None) -> int:

@@ -7,6 +7,7 @@ from kivy.properties import StringProperty
 from bench.adhesive import hazards
 from bench.screens.labelling.views import LabelView
 from bench.screens.parts.paged import Offer, Paged  # noqa: F401 - the second is named by the kv file
+from bench.speech import say
 
 # What labels of these adhesives state most often, first; then the rest by number.
 FIRST = ("H314", "H315", "H317", "H318", "H319", "H335", "H411", "H412", "EUH205")
@@ -30,7 +31,7 @@ class CodesView(LabelView):
 
     def _show(self, *, keep_page: bool) -> None:
         chosen, count = set(self._chosen), len(self._chosen)
-        self.done_text = f"That is all: {count}" if count else "It states none"
+        self.done_text = say("That is all: {count}", count=count) if count else say("It states none")
         offers = [
             Offer(code, hazards.wording(code), f"code_{code}", lambda c=code: self._tap(c), code in chosen)
             for code in self._codes

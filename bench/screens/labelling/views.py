@@ -6,14 +6,17 @@ from collections.abc import Callable
 
 from kivy.properties import BooleanProperty, StringProperty
 
+from bench.adhesive import part_word
 from bench.adhesive.label import Label
 from bench.adhesive.ratio import weighed_density_g_per_cm3
 from bench.screens.labelling.questions import WAY, Question
 from bench.screens.parts.choice import Choice
 from bench.screens.parts.letters import LetterPad  # noqa: F401 - named by the kv file
 from bench.screens.parts.plates import Rows
+from bench.speech import celsius_typed, say, temperature_unit
 
 Tell = Callable[..., object]
+DECIMALS = 4  # as many as can be typed
 ANY_NUMBER = 999_999.0  # what is not allowed is told in the words of the file, not by the pad
 
 
@@ -49,7 +52,7 @@ class ChoiceView(LabelView):
         grid = self.ids.options
         grid.clear_widgets()
         first = next(iter(self.question.fields), "")
-        now = self.label.way if self.question is WAY else self.label.get(first)
+        now = self.label.way if self.question.key == WAY else self.label.get(first)
         silent = first in self.label.silent
         grid.cols = 2 if len(self.question.options) > 4 else 1
         for k, option in enumerate(self.question.options):
@@ -80,22 +83,25 @@ class NumbersView(LabelView):
 
     def _usual_beside(self) -> str:
         if self.question.weighed:
-            return "Find it: weigh 10 ml"
-        return "It is a blend" if self.question.blend else ""
+            return say("Find it: weigh 10 ml")
+        return say("It is a blend") if self.question.blend else ""
 
     def _next(self) -> None:
         number = self.question.numbers[len(self._typed)]
         pad = self.ids.pad
-        pad.title, pad.unit, pad.text, pad.below_zero = number.title, number.unit, "", False
+        pad.title, pad.text, pad.below_zero = number.title, "", False
+        pad.unit = temperature_unit() if number.celsius else number.unit
         self.below_zero = number.below_zero
         if number.below_zero:
-            self.beside_text = "Below zero"
+            self.beside_text = say("Below zero")
 
     def use(self, value: float) -> None:
         """Take a number over; after the last the question is answered."""
         if self._weighing:
             self.told(round(weighed_density_g_per_cm3(value), 3))
             return
+        if self.question.numbers[len(self._typed)].celsius:
+            value = round(celsius_typed(value), DECIMALS)
         self._typed.append(round(value / 100, 6) if self.question.percent else as_written(value))
         if len(self._typed) < len(self.question.numbers):
             self._next()
@@ -113,7 +119,7 @@ class NumbersView(LabelView):
     def weigh(self) -> None:
         """Ask for the grams of ten millilitres."""
         self._weighing, self.beside_text = True, ""
-        self.ids.pad.title = f"10 ml of {self.question.weighed}, weighed"
+        self.ids.pad.title = say("10 ml of {part}, weighed", part=part_word(self.question.weighed))
         self.ids.pad.unit, self.ids.pad.text = "g", ""
 
 
@@ -121,12 +127,15 @@ class WeighView(LabelView):
     """How a density is found on the bench: guided, one hand on the syringe."""
 
     def begin(self) -> None:
-        part = self.question.weighed
-        self.title = f"Find the density of the {part}"
+        part = part_word(self.question.weighed)
+        self.title = say("Find the density of the {part}", part=part)
         self.ids.steps.lines = (
-            "1. Put an empty cup on the scale and set it to 0.",
-            f"2. Draw 10 ml of {part} into a syringe without air, and press it out into the cup.",
-            "3. Read the scale. The grams divided by 10 are the density.",
+            say("1. Put an empty cup on the scale and set it to 0."),
+            say(
+                "2. Draw 10 ml of {part} into a syringe without air, and press it out into the cup.",
+                part=part,
+            ),
+            say("3. Read the scale. The grams divided by 10 are the density."),
         )
 
     def done(self) -> None:
@@ -146,11 +155,11 @@ class BlendView(LabelView):
         pad, number = self.ids.pad, len(self._parts) + 1
         pad.text = ""
         if self._mass is None:
-            pad.title, pad.unit = f"Component {number}: parts by mass", ""
-            self.beside_text = "That is all" if self._parts else ""
+            pad.title, pad.unit = say("Component {number}: parts by mass", number=number), ""
+            self.beside_text = say("That is all") if self._parts else ""
         else:
-            pad.title, pad.unit = f"Component {number}: equivalent weight", "g/eq"
-            self.beside_text = "It does not react"
+            pad.title, pad.unit = say("Component {number}: equivalent weight", number=number), "g/eq"
+            self.beside_text = say("It does not react")
 
     def use(self, value: float) -> None:
         """Take a number over."""

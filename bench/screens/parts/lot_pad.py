@@ -8,6 +8,7 @@ from kivy.properties import StringProperty
 
 from bench.screens.parts.pad import PadKey
 from bench.screens.parts.plates import Rows
+from bench.speech import say
 
 SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-"
 MOST_LOT_SIGNS = 20  # as many as are read at a glance
@@ -19,11 +20,12 @@ class LotPad(Rows):
 
     title = StringProperty("")
     text = StringProperty("")
-    use_text = StringProperty("No lot on it")
+    use_text = StringProperty("")
 
     __events__ = ("on_use", "on_left")
 
     def on_kv_post(self, _base: Any) -> None:
+        self.on_text()
         keys = self.ids.signs
         for sign in SIGNS:
             key = PadKey(text=sign, test_name=f"lot_{sign}")
@@ -51,7 +53,7 @@ class LotPad(Rows):
         self.text = self.text[:-1]
 
     def on_text(self, *_: object) -> None:
-        self.use_text = "Use" if self.text else "No lot on it"
+        self.use_text = say("Use") if self.text else say("No lot on it")
 
     def on_use(self, text: str) -> None:
         """Bound by the screen."""

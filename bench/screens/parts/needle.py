@@ -11,6 +11,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.screens.parts.drawn import Drawn
 from bench.screens.theme import theme
+from bench.speech import say
 
 SIDE_DEG = 64.0  # the dial, either way from upright
 LEAST_HEIGHT_DP = 150
@@ -39,8 +40,11 @@ class Needle(Drawn):
     worst = NumericProperty(0.0)
     tolerance = NumericProperty(0.05)
     known = BooleanProperty(True)
-    less_text = StringProperty("too little")
-    more_text = StringProperty("too much")
+    less_text = StringProperty("")
+    more_text = StringProperty("")
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**{"less_text": say("too little"), "more_text": say("too much"), **kwargs})
 
     @property
     def angle_deg(self) -> float:
@@ -51,7 +55,7 @@ class Needle(Drawn):
         if not self.known or self.height < dp(LEAST_HEIGHT_DP):
             return
         less, more = self.texture(self.less_text), self.texture(self.more_text)
-        edge = self.texture(f"{100 * self.tolerance:g} %")
+        edge = self.texture(say("{percent:g} %", percent=100 * self.tolerance))
         foot, head = less.height, edge.height + dp(6)
         side = math.sin(math.radians(SIDE_DEG))
         radius = min((self.width / 2 - dp(12)) / side, self.height - foot - head - dp(10))

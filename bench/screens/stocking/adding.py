@@ -7,16 +7,16 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any, Protocol
 
-from bench.adhesive import Product
+from bench.adhesive import Product, part_name
 from bench.book.events import Part
 from bench.job.acts import stock
 from bench.job.job import Job
 from bench.job.stock import months_after
 from bench.job.stock_need import today_of
+from bench.speech import said, say
 
 FAR_YEARS = 20
-AGES = ((0, "Today"), (3, "About 3 months ago"), (6, "About 6 months ago"), (12, "About a year ago"))
-MORE_AGES = ((24, "About 2 years ago"),)
+YEAR = 12  # months
 
 
 @dataclass(frozen=True)
@@ -57,24 +57,28 @@ class Adding:
     def begin(self) -> None:
         """Ask what the bottle holds: a part of one of the panel's adhesives."""
         answers = [
-            Answer(_part_name(product, part), lambda p=product, q=part: self._holds(p, q), product.name)
+            Answer(_part_name(product, part), lambda p=product, q=part: self._holds(p, q), said(product.name))
             for product in products_of_panel(self._screen.job)
             for part in parts_of(product)
         ]
-        self._screen.ask_which("What does it hold?", answers)
+        self._screen.ask_which(say("What does it hold?"), answers)
 
     def _holds(self, product: Product, part: Part) -> None:
         self._product, self._part = product, part
         answers = [
-            Answer("It is open", lambda: self._grams(sealed=False), "In use from today on"),
-            Answer("It is unopened", lambda: self._grams(sealed=True), "It stands ready; a tap opens it"),
+            Answer(say("It is open"), lambda: self._grams(sealed=False), say("In use from today on")),
+            Answer(
+                say("It is unopened"),
+                lambda: self._grams(sealed=True),
+                say("It stands ready; a tap opens it"),
+            ),
         ]
-        self._screen.ask_which("Is it open?", answers)
+        self._screen.ask_which(say("Is it open?"), answers)
 
     def _grams(self, *, sealed: bool) -> None:
         self._sealed = sealed
         self._screen.ask_number(
-            "Grams in it, as its label says",
+            say("Grams in it, as its label says"),
             self._net,
             unit="g",
             decimals=1,
@@ -84,32 +88,36 @@ class Adding:
 
     def _net(self, grams: float) -> None:
         self._net_g = grams
-        self._screen.ask_lot("Lot on the bottle", self._of_lot)
+        self._screen.ask_lot(say("Lot on the bottle"), self._of_lot)
 
     def _of_lot(self, lot: str) -> None:
         self._lot = lot
         assert self._product is not None
-        made = [Answer("When it was made", self._made, "A month and year, as printed")]
+        printed = say("A month and year, as printed")
+        made = [Answer(say("When it was made"), self._made, printed)]
         answers = [
-            Answer("Best before", self._month, "A month and year, as printed"),
+            Answer(say("Best before"), self._month, printed),
             *(made if self._product.shelf_life_months is not None else []),
-            Answer("Nothing is printed", self._undated),
+            Answer(say("Nothing is printed"), self._undated),
         ]
-        self._screen.ask_which("How long is it good?", answers)
+        self._screen.ask_which(say("How long is it good?"), answers)
 
     def _month(self) -> None:
-        self._month_of("Best before", FAR_YEARS, lambda y, m: self._keep(best_before=last_of_month(y, m)))
+        titles = say("Best before: which month, 1 to 12?"), say("Best before: which year?")
+        self._month_of(titles, FAR_YEARS, lambda y, m: self._keep(best_before=last_of_month(y, m)))
 
     def _made(self) -> None:
-        self._month_of("Made", 0, lambda y, m: self._keep(made=date(y, m, 1)))
+        titles = say("Made: which month, 1 to 12?"), say("Made: which year?")
+        self._month_of(titles, 0, lambda y, m: self._keep(made=date(y, m, 1)))
 
-    def _month_of(self, what: str, ahead_years: int, use: Callable[[int, int], object]) -> None:
-        """Ask for a month, then for its year, up to so many years ahead."""
+    def _month_of(self, titles: tuple[str, str], ahead_years: int, use: Callable[[int, int], object]) -> None:
+        """Ask for a month, then for its year, up to so many years ahead. titles: of both questions."""
+        of_month, of_year = titles
         year = today_of(self._screen.job).year
         self._screen.ask_number(
-            f"{what}: which month, 1 to 12?",
+            of_month,
             lambda month: self._screen.ask_number(
-                f"{what}: which year?",
+                of_year,
                 lambda y: use(int(y), int(month)),
                 least=year - FAR_YEARS,
                 most=year + ahead_years,
@@ -125,12 +133,9 @@ class Adding:
         if months is None:
             self._keep()
             return
-        answers = [
-            Answer(text, lambda n=ago: self._bought(n))
-            for ago, text in (*AGES, *(MORE_AGES if months > AGES[-1][0] else ()))
-        ]
-        answers.append(Answer("I do not know", self._keep))
-        self._screen.ask_which("When was it bought?", answers)
+        answers = [Answer(text, lambda n=ago: self._bought(n)) for ago, text in _ages(long=months > YEAR)]
+        answers.append(Answer(say("I do not know"), self._keep))
+        self._screen.ask_which(say("When was it bought?"), answers)
 
     def _bought(self, months_ago: int) -> None:
         self._keep(bought=months_after(today_of(self._screen.job), -months_ago))
@@ -170,4 +175,19 @@ def parts_of(product: Product) -> tuple[Part, ...]:
 
 
 def _part_name(product: Product, part: Part) -> str:
-    return part[:1].upper() + part[1:] if product.is_two_part else "Adhesive, ready"
+    return part_name(part) if product.is_two_part else say("Adhesive, ready")
+
+
+def _ages(*, long: bool) -> tuple[tuple[int, str], ...]:
+    """Return about how long ago a bottle may have been bought, in months and in words.
+
+    long: it keeps for more than a year.
+    """
+    more = ((24, say("About 2 years ago")),) if long else ()
+    return (
+        (0, say("Today")),
+        (3, say("About 3 months ago")),
+        (6, say("About 6 months ago")),
+        (12, say("About a year ago")),
+        *more,
+    )

@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
-from kivy.properties import NumericProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.press import Pressable
 from bench.screens.stack import stack
+from bench.speech import say
 
 
 class BottleRow(Pressable, BoxLayout):
@@ -26,6 +27,7 @@ class BottlePart(Rows):
     head = StringProperty("")
     lines = StringProperty("")
     act_text = StringProperty("")
+    sealed = BooleanProperty(False)
     __events__ = ("on_act", "on_empty", "on_take", "on_close")
 
     def on_kv_post(self, _base: Any) -> None:
@@ -33,7 +35,8 @@ class BottlePart(Rows):
 
     def show(self, head: str, lines: str, *, can_take: bool, sealed: bool) -> None:
         """Show a bottle; can_take: the mix at the cup could come out of it; sealed: it stands unopened."""
-        self.head, self.lines, self.act_text = head, lines, "Open it" if sealed else "Weigh it"
+        self.head, self.lines, self.sealed = head, lines, sealed
+        self.act_text = say("Open it") if sealed else say("Weigh it")
         stack(self.ids.acts, [act for name, act in self._acts.items() if can_take or name != "take"])
 
     def on_act(self) -> None:
