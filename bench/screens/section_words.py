@@ -17,6 +17,7 @@ from bench.job.job import Job
 from bench.job.stock import stock_of
 from bench.job.stock_need import lasting
 from bench.job.stock_words import lasting_words, short_words
+from bench.screens.picture.life import life_word
 from bench.speech import area, say, say_n, short_day
 
 MM2_PER_CM2 = 100.0
@@ -40,19 +41,6 @@ def unparted(text: str) -> str:
     """Return a text in which no line ends between 'section' and its number."""
     name = say("section {section}", section="")
     return text.replace(name, f"{name.rstrip()}\u00a0")
-
-
-def life_word(life: str) -> str:
-    """Say how far a section is."""
-    words = {
-        "drawn": say("drawn"),
-        "dry": say("dry"),
-        "wet": say("wet"),
-        "soft": say("soft"),
-        "firm": say("firm"),
-        "hard": say("hard"),
-    }
-    return words[life]
 
 
 def section_facts(job: Job, number: int) -> SectionFacts:
