@@ -276,5 +276,6 @@ def _parts_of(fault: Fault) -> tuple[str, str, str]:
 
 
 def _say(card: Notice, where: str, what: str, todo: str) -> None:
+    card.act_text = say("Understood")  # the house outlives a change of language
     card.title = f"{where}: {what}" if where else what
     card.text = f"{todo[:1].upper()}{todo[1:]}." if todo else ""
