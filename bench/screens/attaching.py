@@ -13,8 +13,7 @@ from bench.screens.aside import Aside, Progress
 from bench.screens.drawings import PICTURES, drawing_files, folder_words, name_words, usual_folders
 from bench.screens.drying import camera
 from bench.screens.parts.listing import Offer
-
-NONE_YET = "There is no picture in the usual folders yet"
+from bench.speech import say
 
 
 class Attaching:
@@ -35,9 +34,11 @@ class Attaching:
         """List the pictures there are, the newest first."""
         self._about = about
         files = drawing_files(usual_folders(), PICTURES)
-        offers = [Offer("Leave it", "" if files else NONE_YET, "attach_leave", self.screen.back)]
+        none_yet = "" if files else say("There is no picture in the usual folders yet")
+        offers = [Offer(say("Leave it"), none_yet, "attach_leave", self.screen.back)]
         if camera.camera_class() is not None:
-            offers.append(Offer("Take it now", "With this camera", "attach_now", self._look_through_camera))
+            now, here = say("Take it now"), say("With this camera")
+            offers.append(Offer(now, here, "attach_now", self._look_through_camera))
         offers += [
             Offer(name_words(p.name), folder_words(p), f"attach_{p.stem}", lambda path=p: self._read(path))
             for p in files
@@ -67,7 +68,7 @@ class Attaching:
         def work(_progress: Progress) -> Picture:
             return read_picture(file_bytes(path), path.name)
 
-        self._aside.begin(f"Reading {path.name} …", work, self._keep, self.screen.desk.tell)
+        self._aside.begin(say("Reading {name} …", name=path.name), work, self._keep, self.screen.desk.tell)
 
     def _keep(self, picture: Picture) -> None:
         done, _ = self.screen.desk.attempt(attach_photo, self._about, picture)

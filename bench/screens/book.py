@@ -36,6 +36,8 @@ from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.weighed_cup import CupPart
+from bench.speech import say, say_n
+from bench.speech.days import month
 
 MOST_HOURS = 48
 
@@ -49,7 +51,7 @@ class BookScreen(Screen):
     page_text = StringProperty("")
     undo_text = StringProperty("")
     all_text = StringProperty("")
-    note_text = StringProperty("Write a note")
+    note_text = StringProperty("")
     bundle_waits = BooleanProperty(False)  # while a mix runs, and in practice
     both_cups = BooleanProperty(False)  # side by side, with less to say
 
@@ -92,9 +94,10 @@ class BookScreen(Screen):
 
     def _offer(self) -> None:
         """Have the acts that can be done now."""
-        self.note_text = "Note on this entry" if self._framed() else "Write a note"
+        self.note_text = say("Note on this entry") if self._framed() else say("Write a note")
         some = bool(self.section) or self._day is not None or self._panel_id is not None
-        self.all_text = "This panel" if self._panel_id else "All days" if self._day else "All sections"
+        all_days = say("All days") if self._day else say("All sections")
+        self.all_text = say("This panel") if self._panel_id else all_days
         wanted = [self._parts["all_sections" if some else "some"], self._parts["write_note"]]
         went = self._newest_mix() is not None
         weighs = weigh_cup.cup_to_weigh(self.job) is not None and not self.job.state.running_mixes
@@ -127,7 +130,7 @@ class BookScreen(Screen):
         if sought is not None:
             self.page = next(n for n, page in enumerate(self._pages) if sought in page)
         self.page = min(self.page, self.last_page)
-        self.page_text = f"{self.page + 1:.0f} of {len(self._pages)}"
+        self.page_text = say("{page} of {pages}", page=int(self.page) + 1, pages=len(self._pages))
         rows.clear_widgets()
         for k in self._pages[int(self.page)]:
             line = self._lines[k]
@@ -236,7 +239,7 @@ class BookScreen(Screen):
 
     def ask_section(self) -> None:
         most = max(self.job.state.used_numbers, default=1)
-        self._parts["ask"].ask("Which section?", self._only, most=most, use_text="Show it")
+        self._parts["ask"].ask(say("Which section?"), self._only, most=most, use_text=say("Show it"))
         self.put(self._parts["ask"])
 
     def _only(self, section: float) -> None:
@@ -246,9 +249,10 @@ class BookScreen(Screen):
     def ask_day(self) -> None:
         """Offer the days on which something was written, the newest first."""
         days = Counter(line.day for line in book_lines(self.job))
-        offers = [Offer("All days", "Every entry again", "all_days", lambda: self._of_day(None))]
+        every = say("Every entry again")
+        offers = [Offer(say("All days"), every, "all_days", lambda: self._of_day(None))]
         for day, count in days.items():
-            told = "1 entry" if count == 1 else f"{count} entries"
+            told = say_n("{count} entry", "{count} entries", count)
             offers.append(
                 Offer(named(day), told, f"day_{day.isoformat()}", lambda day=day: self._of_day(day))
             )
@@ -273,16 +277,17 @@ class BookScreen(Screen):
         """Say which entries are shown."""
         if self._panel_id is not None:
             names = {panel.panel_id: panel.name for panel in self.job.store.panels()}
-            return short(f"Book of {names.get(self._panel_id, 'another panel')}", 40)
+            name = names.get(self._panel_id)
+            return short(say("Book of {panel}", panel=name) if name else say("Book of another panel"), 40)
         if self._day is not None:
-            return f"Book, {self._day.day} {self._day:%B}"
-        return f"Book, section {self.section:.0f}" if self.section else "Book"
+            return say("Book, {day} {month}", day=self._day.day, month=month(self._day))
+        return say("Book, section {section:.0f}", section=self.section) if self.section else say("Book")
 
     # -- what it learned ---------------------------------------------------------------------------------
 
     def show_learned(self) -> None:
         """Turn to the graphs: reading a long book takes a moment."""
-        self.soon("Reading the book …", self._show_learned)
+        self.soon(say("Reading the book …"), self._show_learned)
 
     def _show_learned(self) -> None:
         graphs = learned_graphs(self.job)
@@ -292,7 +297,7 @@ class BookScreen(Screen):
 
     def put_learned(self) -> None:
         """Show the graphs as they were left."""
-        self.title, self._in_words = "What it learned", False
+        self.title, self._in_words = say("What it learned"), False
         self.ids.split.put_side(self._parts["learned_acts"])
         self.ids.split.alone = False
         self.ids.split.put_main(self._parts["learned"])
@@ -308,7 +313,7 @@ class BookScreen(Screen):
     def show_trends(self) -> None:
         """Say in words what the book shows beyond chance."""
         reading = self._parts["reading"]
-        reading.head, reading.lines, reading.page = "Beyond chance", list(trends_of(self.job)), 0
+        reading.head, reading.lines, reading.page = say("Beyond chance"), list(trends_of(self.job)), 0
         self.put(reading)
         self._in_words = True
 
@@ -334,15 +339,15 @@ class BookScreen(Screen):
 
     def show_backups(self) -> None:
         """Turn to the copies of the book: looking into each takes a moment."""
-        self.soon("Looking at the backups …", self._show_backups)
+        self.soon(say("Looking at the backups …"), self._show_backups)
 
     def _show_backups(self) -> None:
-        self.title = "Backups"
+        self.title = say("Backups")
         self._parts["backups"].show(self.job)
         self.put(self._parts["backups"])
 
     def put_back(self, copy: Copy) -> None:
-        self.soon("Putting the copy back …", lambda: self.desk.put_back(copy))
+        self.soon(say("Putting the copy back …"), lambda: self.desk.put_back(copy))
 
     # -- acts --------------------------------------------------------------------------------------------
 
@@ -352,11 +357,11 @@ class BookScreen(Screen):
     def ask_cup_went(self) -> None:
         """Ask how many minutes after first contact the left-over in the cup was found to have gone."""
         self._parts["ask"].ask(
-            "Minutes from first contact until the cup had gone",
+            say("Minutes from first contact until the cup had gone"),
             self._cup_went,
             unit="min",
             most=MOST_HOURS * 60,
-            use_text="It had gone by then",
+            use_text=say("It had gone by then"),
         )
         self.put(self._parts["ask"])
 
@@ -371,13 +376,13 @@ class BookScreen(Screen):
 
     def bundle(self) -> None:
         """Write the panel with all that belongs to it into one file, and say where it lies."""
-        self.soon("Bundling the panel …", self._bundle)
+        self.soon(say("Bundling the panel …"), self._bundle)
 
     def _bundle(self) -> None:
         done, told = self.desk.attempt(bundled_words)
         if done:
             reading = self._parts["reading"]
-            reading.head, reading.lines, reading.page = "The panel is in one file", told, 0
+            reading.head, reading.lines, reading.page = say("The panel is in one file"), told, 0
             self.put(reading)
 
     def write_note(self) -> None:
@@ -400,4 +405,4 @@ class BookScreen(Screen):
 
 
 def _read(data: bytes) -> Picture:
-    return read_picture(data, "attached photo")
+    return read_picture(data, say("attached photo"))

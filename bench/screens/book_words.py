@@ -6,6 +6,8 @@ from datetime import date
 
 from bench.job.words import Line
 from bench.screens.parts.choice import short
+from bench.speech import clock_time, say
+from bench.speech.days import month, weekday
 
 MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap away
 
@@ -13,13 +15,18 @@ MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap
 def when(line: Line) -> str:
     """Say when in local time, of which section, and whether a photo is attached."""
     at = line.at_utc.astimezone()
-    where = f", section {line.section}" if line.section is not None else ""
-    photos = ", with a photo" if line.attached else ""
-    return f"{at:%A} {at.day} {at:%B}, {at:%H:%M}{where}{photos}"
+    day = {"weekday": weekday(at), "day": at.day, "month": month(at)}
+    told = [say("{weekday} {day} {month}, {time}", time=clock_time(at), **day)]
+    if line.section is not None:
+        told.append(say("section {section}", section=line.section))
+    if line.attached:
+        told.append(say("with a photo"))
+    return ", ".join(told)
 
 
 def named(day: date) -> str:
-    return f"{day:%A} {day.day} {day:%B %Y}"
+    parts = {"weekday": weekday(day), "day": day.day, "month": month(day), "year": day.year}
+    return say("{weekday} {day} {month} {year}", **parts)
 
 
 def noted(line: Line) -> str:
@@ -27,4 +34,4 @@ def noted(line: Line) -> str:
 
 
 def shown(line: Line) -> str:
-    return short(f"Taken back: {line.text}" if line.taken_back else line.text, MOST_SHOWN)
+    return short(say("Taken back: {text}", text=line.text) if line.taken_back else line.text, MOST_SHOWN)

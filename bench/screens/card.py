@@ -9,13 +9,14 @@ from __future__ import annotations
 from typing import Any
 
 from kivy.metrics import Metrics, dp
-from kivy.properties import NumericProperty, StringProperty
+from kivy.properties import NumericProperty
 
 from bench.fault import Fault
 from bench.screens.parts.drawn import Drawn
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.theme import theme
+from bench.speech import say
 
 CARD_MM = (85.60, 53.98)
 MM_PER_INCH = 25.4
@@ -116,8 +117,6 @@ class DrawnCard(Drawn):
 class CardScreen(Screen):
     """Measure the screen against a card; what is found is kept for this machine."""
 
-    title = StringProperty("True size")
-
     def arrive(self) -> None:
         """Begin with what was found before, else with what the machine says of itself."""
         self._from = self.desk.came_from
@@ -136,7 +135,7 @@ class CardScreen(Screen):
         room_px = self.height - 2 * (theme.target + theme.gap) - 2 * theme.gap - 2.6 * theme.small
         low = room_px < 1.5 * theme.target
         stack(self, [*([] if low else [self._says]), *self._rest])
-        self.title = "Match a card" if low else "True size"
+        self.title = say("Match a card") if low else say("True size")
 
     def move(self, steps: int) -> None:
         """Move the edge by a pixel, or by ten."""

@@ -25,7 +25,7 @@ from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.planning import plan_ground
 from bench.job.settings import FIRST_RUN, OF_DRAWING, OPEN_DRAFT, OWED
-from bench.speech import speak
+from bench.speech import say, speak
 
 if TYPE_CHECKING:
     from bench.drawing.photo import Picture
@@ -66,7 +66,9 @@ def _is_kept(store: Store, draft: str) -> bool:
 
 class MixRuns(Fault):
     def __init__(self) -> None:
-        super().__init__("a mix runs, and its clock must stay in sight", todo="say done first, then practise")
+        super().__init__(
+            say("a mix runs, and its clock must stay in sight"), todo=say("say done first, then practise")
+        )
 
 
 class Desk(EventDispatcher):
@@ -169,7 +171,7 @@ class Desk(EventDispatcher):
         """Tell whether another panel may be opened; while a mix runs it may not, and the card says so."""
         if not self.job.state.running_mixes:
             return True
-        self.tell(WrongOrder("a mix runs on this panel", "close its glue-up first"))
+        self.tell(WrongOrder(say("a mix runs on this panel"), say("close its glue-up first")))
         return False
 
     def go(

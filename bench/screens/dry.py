@@ -14,37 +14,22 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.job.acts import dry, opening
 from bench.job.advice import advise
-from bench.job.dry_count import Judged, judged, mixes_of
-from bench.job.glue_sheet import unit_of_one
+from bench.job.dry_count import judged, mixes_of
 from bench.job.ground import section_numbers
 from bench.job.settings import OWED, TRANSFER_OWED
 from bench.job.state import Section
 from bench.screens.drying.transfer import TransferPart
+from bench.screens.drying.words import mixes_words, patches_words, pieces_words, sure_words
 from bench.screens.parts.shades import Shades, bands  # noqa: F401 - the kv file names it
 from bench.screens.screen import Screen
 from bench.screens.theme import theme
 from bench.screens.widgets import Rows, Words
+from bench.speech import say
 
 MOST_GROUPS, FEW_GROUPS = 4, 2
 LARGE_TEXT = 1.2
 LOW_DP = 700  # a wide screen no higher has no room for any
 ROOMY_DP = 900  # a wide screen at least so high has room for all of them beside the acts
-
-
-MIXES = {2: "two", 3: "three", 4: "four"}
-
-
-def _ways_out(found: Judged, mixes: int) -> str:
-    """Say what to do with more pieces than the promise holds. mixes: that a line on the picture parts."""
-    split = f"{MIXES.get(mixes, mixes)} mixes" if mixes else "split it"
-    if not found.strip:
-        return f"better {split}"
-    what = f"{found.leave}" if found.unit == "pieces" else f"{found.leave} {unit_of(found)}"
-    return f"leave {what} along the {found.side} edge ({found.edge_cm:.0f} cm), or {split}"
-
-
-def unit_of(found: Judged) -> str:
-    return found.unit if found.leave > 1 else unit_of_one(found.unit)
 
 
 class GlassRow(Rows):
@@ -67,8 +52,8 @@ class DryScreen(Screen):
     fits = BooleanProperty(True)
     is_dry = BooleanProperty(False)
     photo_text = StringProperty("")
-    recount_text = StringProperty("Recount")
-    split_text = StringProperty("Split it")
+    recount_text = StringProperty("")
+    split_text = StringProperty("")
     inking = BooleanProperty(False)
     fitted = BooleanProperty(True)  # the section is as large as it goes, and the key offers its true size
 
@@ -119,13 +104,13 @@ class DryScreen(Screen):
         self._judge(section)
         self._look_at(section)
         if section is None:
-            self.head, self.pieces_text = "Nothing to lay", "Choose a section on the panel."
+            self.head, self.pieces_text = say("Nothing to lay"), say("Choose a section on the panel.")
             self.sure_text, self.is_dry = "", False
             self._offer("none")
             self._groups(())
             return
-        self.head = f"Section {section.number}"
-        self.photo_text = "Its photo" if section.photo else "Photograph it"
+        self.head = say("Section {section}", section=section.number)
+        self.photo_text = say("Its photo") if section.photo else say("Photograph it")
         self._say(section.piece_count)
         self._offer("to_lay" if not self.is_dry else "to_go" if self.fits else "to_split")
         self._groups(section.tesserae if self.fits and not self._asking else ())
@@ -137,13 +122,14 @@ class DryScreen(Screen):
             self._mixes = (None, ())
             return
         cut = dry.patches_of(self.job, section)
-        self.recount_text = "Recount" if cut is None else "1 patch" if cut == 1 else f"{cut} patches"
+        self.recount_text = say("Recount") if cut is None else patches_words(cut)
         key = (self.job, section.number, self.job.state.act_ids[-1], bench)
         if self._mixes[0] != key:
             fits = judged(self.job, section.number, section.piece_count).fits
             self._mixes = (key, () if fits else mixes_of(self.job, section.number))
         count = len(self._mixes[1])
-        self.split_text = f"Split it: {MIXES.get(count, count)} mixes" if count > 1 else "Split it"
+        several = count > 1
+        self.split_text = say("Split it: {mixes}", mixes=mixes_words(count)) if several else say("Split it")
 
     def _mix_numbers(self) -> range:
         """Return the numbers that the mixes beside the first would have."""
@@ -190,13 +176,8 @@ class DryScreen(Screen):
         found = judged(self.job, section.number, pieces)
         cut = dry.patches_of(self.job, section)
         self.fits = found.fits
-        lies = "lie dry" if self.is_dry else "to lay"
-        self.pieces_text = f"{pieces} pieces {lies}" + ("" if pieces == drawn else f", {drawn} drawn")
-        if cut is not None:
-            self.pieces_text += f", {'in 1 patch' if cut == 1 else f'in {cut} patches'}"
-        self.sure_text = f"Sure of {100 * found.in_time:.0f} in 100"
-        if not found.fits:
-            self.sure_text += f", less than {100 * sure:.0f}: {_ways_out(found, len(self._mixes[1]))}"
+        self.pieces_text = pieces_words(pieces, drawn, cut, lie_dry=self.is_dry)
+        self.sure_text = sure_words(found, sure, len(self._mixes[1]))
         self.ids.picture.mark(found.strip)
 
     def _offer(self, acts: str) -> None:
@@ -208,7 +189,8 @@ class DryScreen(Screen):
             for part in wanted:
                 place.add_widget(part)
         if self.number:
-            self.ids.as_drawn.text = f"As drawn: {len(self.job.section(int(self.number)).tesserae)}"
+            drawn = len(self.job.section(int(self.number)).tesserae)
+            self.ids.as_drawn.text = say("As drawn: {count}", count=drawn)
 
     def _groups(self, tesserae: tuple[int, ...]) -> None:
         """List the drawn pieces by group, most first, each with its shades."""
@@ -224,12 +206,13 @@ class DryScreen(Screen):
             return
         most = (FEW_GROUPS - self.is_dry) if low else MOST_GROUPS  # a count takes a line more
         for k in order[:most]:
-            name = panel.group_names[groups[k]] if groups[k] >= 0 else "glass"
+            name = panel.group_names[groups[k]] if groups[k] >= 0 else say("glass")
             of_it = members[panel.group[members] == groups[k]]
             rows.add_widget(GlassRow(text=f"{counts[k]} {name}", colours=bands(panel.colour[of_it])))
         if len(order) > most:
             rest = order[most:]
-            rows.add_widget(Words(text=f"{counts[rest].sum()} in {len(rest)} more"))
+            count = int(counts[rest].sum())
+            rows.add_widget(Words(text=say("{count} in {groups} more", count=count, groups=len(rest))))
 
     # -- hands -------------------------------------------------------------------------------------------
 
@@ -247,10 +230,10 @@ class DryScreen(Screen):
         """Ask how many pieces lie there; what they mean is shown with every digit."""
         drawn = len(self.job.section(int(self.number)).tesserae)
         self._parts["ask"].ask(
-            f"Pieces on the film, section {self.number:.0f}",
+            say("Pieces on the film, section {section:.0f}", section=self.number),
             self._lay,
             most=dry.MOST_PIECES_TO_ONE_DRAWN * drawn + 10,
-            use_text="Counted",
+            use_text=say("Counted"),
             follow=self._follow_count,
         )
         self._asking = True
@@ -263,7 +246,10 @@ class DryScreen(Screen):
             self.ask_count()
             return
         self._parts["ask"].ask(
-            f"Patches to set section {self.number:.0f} in", self._cut, most=200, use_text="So many"
+            say("Patches to set section {section:.0f} in", section=self.number),
+            self._cut,
+            most=200,
+            use_text=say("So many"),
         )
         self._asking = True
         self.ids.split.put_main(self._parts["ask"])
@@ -275,13 +261,13 @@ class DryScreen(Screen):
     def ask_hours(self) -> None:
         """Ask how long laying took, so that days can be foretold."""
         self._parts["ask"].ask(
-            f"Hours it took to cut and lay section {self.number:.0f}, breaks left out",
+            say("Hours it took to cut and lay section {section:.0f}, breaks left out", section=self.number),
             self._hours,
             unit="h",
             decimals=2,
             least=0.05,
             most=dry.MOST_HOURS_LAYING,
-            use_text="It took so long",
+            use_text=say("It took so long"),
         )
         self._asking = True
         self.ids.split.put_main(self._parts["ask"])
@@ -329,7 +315,7 @@ class DryScreen(Screen):
         self.inking = not self.inking
         self.ids.picture.wipe()
         if self.inking:
-            self.sure_text = "Draw a line right across it: each part gets a mix of its own."
+            self.sure_text = say("Draw a line right across it: each part gets a mix of its own.")
         else:
             self.refresh()
 

@@ -7,6 +7,7 @@ from typing import Any
 from kivy.properties import ObjectProperty
 
 from bench.screens.parts.plates import Notice
+from bench.speech import say
 
 
 class FaultCard(Notice):
@@ -15,7 +16,7 @@ class FaultCard(Notice):
     desk = ObjectProperty()
 
     def __init__(self, *, desk: Any, **kwargs: Any) -> None:
-        super().__init__(desk=desk, care=True, act_text="Understood", test_name="fault", **kwargs)
+        super().__init__(desk=desk, care=True, act_text=say("Understood"), test_name="fault", **kwargs)
         desk.bind(fault_what=self._follow, fault_where=self._follow, fault_todo=self._follow)
         self._follow()
 

@@ -31,6 +31,7 @@ from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.theme import theme
+from bench.speech import say
 
 QUESTIONS = ("what", "adhesive", "pace")
 TIMED_PIECES = 10
@@ -54,6 +55,7 @@ class FirstScreen(Screen):
         self._adhesive = BenchSet().adhesive
         self._began_s: float | None = None
         self._size_mm: list[float] = []
+        self._asked_from = "what"  # the question that the pad belongs to
         super().__init__(**kwargs)
         self._parts = self.hold("what", "adhesive", "pace", "time", "ask")
         self._head, self._place = self.ids.head.__self__, self.ids.place.__self__
@@ -74,10 +76,10 @@ class FirstScreen(Screen):
         self.step, self._began_s = step, None
         if step in QUESTIONS:
             asked = QUESTIONS[1:] if self._of_drawing else QUESTIONS
-            self.says = self.count = f"{asked.index(step) + 1} of {len(asked)}"
+            self.says = self.count = say("{part} of {whole}", part=asked.index(step) + 1, whole=len(asked))
             getattr(self, f"_ask_{step}")()
         elif step == "time":
-            self.head, self.time_text, self.time_act = "Lay ten pieces dry", "0:00", "Start"
+            self.head, self.time_text, self.time_act = say("Lay ten pieces dry"), "0:00", say("Start")
         stack(self._place, [self._parts[step]])
         stack(self, [*([] if step == "ask" else [self._head]), self._place])  # the pad has a head
 
@@ -88,16 +90,14 @@ class FirstScreen(Screen):
         self.turn("adhesive" if to == "what" and self._of_drawing else to)
         return True
 
-    @property
-    def _asked_from(self) -> str:
-        return "pace" if self._parts["ask"].ids.pad.unit == "a minute" else "what"
-
     # -- what to make ------------------------------------------------------------------------------------
 
     def _ask_what(self) -> None:
-        self.head = "What will you make?"
-        demo = Offer("Look at the demo", "A bowl of lemons, to try everything on", "first_demo", self.look)
-        empty = Offer("A new panel", "Type its size, then draw on it", "first_size", self._ask_size)
+        self.head = say("What will you make?")
+        bowl = say("A bowl of lemons, to try everything on")
+        demo = Offer(say("Look at the demo"), bowl, "first_demo", self.look)
+        size = say("Type its size, then draw on it")
+        empty = Offer(say("A new panel"), size, "first_size", self._ask_size)
         files = [
             Offer(name_words(p.name), folder_words(p), f"first_{p.stem}", partial(self._take_file, p))
             for p in drawing_files(usual_folders(), DRAWN + PICTURES)
@@ -111,18 +111,18 @@ class FirstScreen(Screen):
 
     def _ask_size(self) -> None:
         self._size_mm = []
-        self._ask_side("Width of the panel")
+        self._ask_side(say("Width of the panel"))
 
     def _ask_side(self, title: str) -> None:
         ask = self._parts["ask"]
-        ask.ask(title, self._take_side, unit="mm", decimals=1, least=LEAST_MM, most=MOST_MM)
-        self.head = "What will you make?"
+        ask.ask_length(title, self._take_side, least_mm=LEAST_MM, most_mm=MOST_MM)
+        self.head, self._asked_from = say("What will you make?"), "what"
         self.turn("ask")
 
     def _take_side(self, side_mm: float) -> None:
         self._size_mm.append(side_mm)
         if len(self._size_mm) < 2:
-            self._ask_side("Height of the panel")
+            self._ask_side(say("Height of the panel"))
         else:
             self._make = self._begin_empty
             self.turn("adhesive")
@@ -137,14 +137,15 @@ class FirstScreen(Screen):
     # -- adhesive and pace -------------------------------------------------------------------------------
 
     def _ask_adhesive(self) -> None:
-        self.head = "Which adhesive?"
-        self.says += ". These are typical ones; your own label is read out later, under Setup."
+        self.head = say("Which adhesive?")
+        typical = say("These are typical ones; your own label is read out later, under Setup.")
+        self.says = f"{self.count}. {typical}"
         offers = [self._adhesive_offer(name) for name in shipped_products()]
         self.ids.adhesives.offer(offers)
 
     def _adhesive_offer(self, name: str) -> Offer:
         product = find_product(name)
-        says = f"{product.working_time.minutes:g} min to work"
+        says = say("{minutes:g} min to work", minutes=product.working_time.minutes)
         return Offer(product.name, says, f"first_{name}", lambda: self._take_adhesive(name))
 
     def _take_adhesive(self, name: str) -> None:
@@ -152,27 +153,37 @@ class FirstScreen(Screen):
         self.turn("pace")
 
     def _ask_pace(self) -> None:
-        self.head = "How many pieces do you set in a minute?"
+        self.head = say("How many pieces do you set in a minute?")
+        five = say("Begin with five; the book learns yours")
         rows = (
-            ("Time me", "Lay ten pieces dry against a stopwatch", "first_time", lambda: self.turn("time")),
-            ("I know it", "Type it", "first_type", self.type_pace),
-            ("I do not know", "Begin with five; the book learns yours", "first_unknown", self.finish),
+            ("first_time", say("Time me"), say("Lay ten pieces dry against a stopwatch"), self.time_pace),
+            ("first_type", say("I know it"), say("Type it"), self.type_pace),
+            ("first_unknown", say("I do not know"), five, self.finish),
         )
-        self.ids.paces.offer([Offer(*row) for row in rows])
+        self.ids.paces.offer([Offer(text, says, name, act) for name, text, says, act in rows])
+
+    def time_pace(self) -> None:
+        """Lay ten pieces against the stopwatch."""
+        self.turn("time")
 
     def type_pace(self) -> None:
         """Type the pace."""
         ask = self._parts["ask"]
         ask.ask(
-            "Medium pieces in a minute", self.finish, unit="a minute", decimals=1, least=LEAST_PACE,
+            say("Medium pieces in a minute"),
+            self.finish,
+            unit=say("a minute"),
+            decimals=1,
+            least=LEAST_PACE,
             most=MOST_PACE,
-        )  # fmt: skip
+        )
+        self._asked_from = "pace"
         self.turn("ask")
 
     def press_watch(self) -> None:
         """Start the stopwatch, or take over what it shows."""
         if self._began_s is None:
-            self._began_s, self.time_act = Clock.time(), "Ten are laid"
+            self._began_s, self.time_act = Clock.time(), say("Ten are laid")
             return
         spent_s = max(Clock.time() - self._began_s, 1.0)
         self.finish(min(max(60.0 * TIMED_PIECES / spent_s, LEAST_PACE), MOST_PACE))
@@ -188,7 +199,7 @@ class FirstScreen(Screen):
         pace = None if pace_per_min is None else round(pace_per_min, 2)
         bench = BenchSet(adhesive=self._adhesive, pace_per_min=pace)
         if not self.busy:
-            self.soon("Dividing it into sections …", lambda: self._finish(bench))
+            self.soon(say("Dividing it into sections …"), lambda: self._finish(bench))
 
     def _finish(self, bench: BenchSet) -> None:
         try:

@@ -35,6 +35,7 @@ from bench.screens.practice_plate import practice_plate
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.theme import theme
+from bench.speech import say
 
 LOW_DP = 640
 LOW_CHART = 4.0  # lines of text in height, below which a chart tells nothing
@@ -106,7 +107,7 @@ class GlueUpScreen(Keyed, Screen):
             self._photo.forget()
         if not sheets:
             self.sheet, self.view = None, ""  # type: ignore[assignment]
-            self.bare, self.title = False, "Glue-up"
+            self.bare, self.title = False, say("Glue-up")
             self._put(self._nothing)
             return
         if self.desk.mix not in sheets:
@@ -122,9 +123,9 @@ class GlueUpScreen(Keyed, Screen):
         if sheet is None:
             return
         self.sheet = sheet
-        self._time.section_text = f"Section {sheet.section}"
+        self._time.section_text = say("Section {section}", section=sheet.section)
         self._time.time_text = minutes_text(sheet.left_s)
-        self._time.mood = "clock unsure" if sheet.unsure else sheet.mood
+        self._time.mood = "unsure" if sheet.unsure else sheet.mood
         self._time.stop = sheet.mood == "stop"
         self.share = sheet.left_s / sheet.total_s if sheet.total_s else 0.0
         mix = self.job.mix(sheet.mix)

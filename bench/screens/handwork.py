@@ -15,13 +15,18 @@ from bench.job.ground import section_numbers
 from bench.job.job import Job
 from bench.screens.parts.acts import SideAct
 from bench.screens.widgets import Rows
+from bench.speech import say, unbroken
 
-HOW_TO = {
-    "": "Join it with a neighbour, split it, or stroke pieces into it.",
-    "join": "Tap the section to join it with.",
-    "split": "Draw a line right across it.",
-    "move": "Stroke over pieces beside it; they come over.",
-}
+
+def how_to(way: str) -> str:
+    """Say what a finger does to shape a section this way; "" for before one is chosen."""
+    words = {
+        "": say("Join it with a neighbour, split it, or stroke pieces into it."),
+        "join": say("Tap the section to join it with."),
+        "split": say("Draw a line right across it."),
+        "move": say("Stroke over pieces beside it; they come over."),
+    }
+    return words[way]
 
 
 class WayAct(SideAct):
@@ -53,7 +58,7 @@ class HandPart(Rows):
     def begin(self, job: Job, number: int) -> None:
         """Start on a section, with nothing tried."""
         self.job, self.number = job, number
-        self.head = f"Section\u00a0{number} by hand"
+        self.head = say("{section} by hand", section=unbroken(say("Section {section}", section=number)))
         self.turn("")
 
     def turn(self, way: str) -> None:
@@ -61,7 +66,7 @@ class HandPart(Rows):
         self.way = way
         self._touched.clear()
         self._drop()
-        self.says = HOW_TO[way]
+        self.says = how_to(way)
         self.dispatch("on_way_turned")
 
     def tapped(self, number: int) -> None:
@@ -116,7 +121,13 @@ class HandPart(Rows):
 def _told(shaped: Shaped) -> str:
     """Say in figures what a change comes to, a line a section."""
     return "\n".join(
-        f"{p.number}: {len(p.tesserae)} pieces, {p.expected_s / 60:.0f} of {p.capacity_s / 60:.0f} min, "
-        f"sure of {min(99, round(100 * p.in_time))} in 100"
+        say(
+            "{section}: {count} pieces, {expected:.0f} of {capacity:.0f} min, sure of {in_time} in 100",
+            section=p.number,
+            count=len(p.tesserae),
+            expected=p.expected_s / 60,
+            capacity=p.capacity_s / 60,
+            in_time=min(99, round(100 * p.in_time)),
+        )
         for p in shaped.promises
     )

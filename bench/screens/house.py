@@ -27,6 +27,7 @@ from bench.screens.parts.press import Pressable
 from bench.screens.practice_plate import PracticePlate
 from bench.screens.theme import LOOKS, theme
 from bench.screens.widgets import Act, Card, Notice, Row, Rows
+from bench.speech import say
 
 SCREENS = {
     "panel": "bench.screens.panel:PanelScreen",
@@ -59,7 +60,7 @@ class Head(Row):
     """The title of the screen and the key that leads round the bench."""
 
     title = StringProperty("")
-    key_text = StringProperty("Elsewhere")
+    key_text = StringProperty("")
     left_handed = BooleanProperty(False)
     __events__ = ("on_elsewhere",)
 
@@ -126,11 +127,11 @@ class House(BoxLayout):
         """Make what stands round the screens."""
         self._head = Head(left_handed=theme.left_handed)
         self._head.bind(on_elsewhere=lambda _head: self._elsewhere())
-        self._fault = Notice(care=True, act_text="Understood", test_name="fault")
+        self._fault = Notice(care=True, act_text=say("Understood"), test_name="fault")
         self._fault.bind(on_act=lambda _card: self.desk.clear_fault())
         self._practice = self._practice_plate()
         self._reading = ReadingPlate()
-        self._news = Notice(act_text="Understood", test_name="news")
+        self._news = Notice(act_text=say("Understood"), test_name="news")
         self._news.bind(on_act=self._read_news)
         self._sheet = NewsSheet()
         self._sheet.add_widget(self._news)
@@ -201,7 +202,7 @@ class House(BoxLayout):
     def _turn(self, *_: object) -> None:
         if self.desk.screen != "rounds":
             self._before_rounds = self.desk.screen
-        self._head.key_text = "Back" if self.desk.screen == "rounds" else "Elsewhere"
+        self._head.key_text = say("Back") if self.desk.screen == "rounds" else say("Elsewhere")
         self._note_draft()
         self.current = self.screen(self.desk.screen)
         if hasattr(self.current, "arrive"):
@@ -250,8 +251,12 @@ class House(BoxLayout):
             self._stack()
         for number, plate in self._watches.items():
             reading = self.desk.job.reading(number)
-            left = "clock unsure" if reading.unsure else f"{minutes_text(reading.left_to_work_s)} left"
-            plate.text = f"Section {mixes[number].section} is being set: {left}"
+            section = mixes[number].section
+            if reading.unsure:
+                plate.text = say("Section {section} is being set: clock unsure", section=section)
+            else:
+                left = minutes_text(reading.left_to_work_s)
+                plate.text = say("Section {section} is being set: {left} left", section=section, left=left)
 
     def _watch_for(self, number: int) -> Watch:
         plate = Watch(kind="text", test_name=f"watch_{number}")
@@ -266,7 +271,8 @@ class House(BoxLayout):
         top += [self._practice] if self.desk.practice and self.desk.screen not in TEACHING else []
         tells_itself = getattr(self.current, "tells_faults", False)
         if self.desk.reading_because and not (self.desk.practice or tells_itself):
-            self._reading.text = f"For reading only: {self.desk.reading_because}"
+            because = self.desk.reading_because
+            self._reading.text = say("For reading only: {because}", because=because)
             top.append(self._reading)
         top += [plate for _, plate in sorted(self._watches.items())]
         if self.desk.fault_what and not tells_itself:

@@ -12,6 +12,7 @@ from bench.pace.graph import Graph, newest
 from bench.screens.parts.graph import GraphView  # noqa: F401 - the kv file names it
 from bench.screens.stack import stack
 from bench.screens.widgets import Rows
+from bench.speech import say
 
 MOST_APART = 60  # spots that can still be told apart
 
@@ -66,9 +67,10 @@ class LearnedPart(Rows):
         self.chosen = -1
         self.graph = graph if self.whole else newest(graph, MOST_APART)
         self.title = graph.title
-        self.which_text = f"Next ({self._at + 1} of {len(self._graphs)})"
+        self.which_text = say("Next ({page} of {pages})", page=self._at + 1, pages=len(self._graphs))
         many = count > MOST_APART
-        self.whole_text = (f"Newest {MOST_APART}" if self.whole else f"All {count}") if many else ""
+        span = say("Newest {count}", count=MOST_APART) if self.whole else say("All {count}", count=count)
+        self.whole_text = span if many else ""
         life = self._lives.get(graph.about)
         self.lasting_text = "" if life is None else _offered(life)
         self._say()
@@ -103,15 +105,23 @@ class LearnedPart(Rows):
 def _offered(life: Lasting) -> str:
     """Name the act that a maker may do about an adhesive's life, "" for none."""
     if life.allowed:
-        return "Hold it to the label"
-    return "Let it last longer" if life.may_ask else ""
+        return say("Hold it to the label")
+    return say("Let it last longer") if life.may_ask else ""
 
 
 def _told(life: Lasting) -> str:
-    longer = f"{100 * (life.ratio - 1):.0f} % longer than the label, by {life.exact} mixes that went stringy"
+    longer = {"percent": 100 * (life.ratio - 1), "count": life.exact}
     if life.allowed:
-        return f"You let it last as shown: {longer}."
-    return f"It lasts {longer}; sections stay with the label unless you say otherwise."
+        return say(
+            "You let it last as shown: {percent:.0f} % longer than the label, "
+            "by {count} mixes that went stringy.",
+            **longer,
+        )
+    return say(
+        "It lasts {percent:.0f} % longer than the label, by {count} mixes that went stringy; "
+        "sections stay with the label unless you say otherwise.",
+        **longer,
+    )
 
 
 class LearnedActs(Rows):

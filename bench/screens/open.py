@@ -119,7 +119,7 @@ class OpenScreen(Screen):
         bundles = [
             Offer(
                 name_words(path.stem),
-                f"A panel in one file, {folder_words(path)}",
+                say("A panel in one file, {folder}", folder=folder_words(path)),
                 f"open_bundle_{path.stem}",
                 lambda path=path: self._begin(path.name, lambda: self._bring(path)),
             )

@@ -22,7 +22,8 @@ from bench.job.ground import section_numbers
 from bench.job.words import words
 from bench.screens import handwork, panel_parts  # noqa: F401 - the kv file names their classes
 from bench.screens.screen import Screen
-from bench.screens.section_words import day_lines, lasting_lines, report_lines, section_facts
+from bench.screens.section_words import day_lines, lasting_lines, report_lines, section_facts, unparted
+from bench.speech import say, short_day
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
 MOST_DATED = 60  # sections, up to which the last day is foretold without a pause
@@ -111,10 +112,10 @@ class PanelScreen(Screen):
     def _fill_next(self) -> Any:
         part, advice = self._parts["next"], self._advice
         assert advice is not None
-        part.headline = advice.headline.replace("section ", "section\u00a0")  # never parted from its number
+        part.headline = unparted(advice.headline)
         part.low = self.width >= self.height and self.height < LOW_DP * dp(1)
         part.waits = advice.act not in GO_TO
-        part.why = advice.why.replace(" g ", "\u00a0g ")  # nor grams from their number
+        part.why = advice.why.replace(" g ", "\u00a0g ")  # grams are never parted from their number
         part.has_report = bool(report_lines(self.job))
         return part
 
@@ -140,7 +141,7 @@ class PanelScreen(Screen):
     def _forecast(self, *_: object) -> None:
         """Foretell in one line what remains."""
         if self.desk.dividing:
-            self.outlook = "Dividing anew …"
+            self.outlook = say("Dividing anew …")
             return
         try:
             left = forecast_left(self.job)
@@ -149,14 +150,21 @@ class PanelScreen(Screen):
             self.outlook = fault.what
             return
         low, mid, high = (left.glue_ups[p] for p in ("p10", "p50", "p90"))
-        hours = left.glueing_hours["p50"]
-        at_it = f"{hours:.0f} h" if hours >= 1.5 else f"{hours * 60:.0f} min"
-        if left.laying_hours["p50"] >= 0.5:
-            at_it += f" and {left.laying_hours['p50']:.0f} h of laying"
-        runs_out = next((f". {line}" for line in lasting_lines(self.job, days)), "")
-        until = runs_out or (f", until {days[-1].date:%a %d %b}" if len(days) > 1 else "")
-        told = f"About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {at_it}{until}"
-        self.outlook = told if mid else ""
+        spans = _spans(left.glueing_hours["p50"], left.laying_hours["p50"])
+        told = {"mid": mid, "low": low, "high": high, "spans": spans}
+        runs_out = next(iter(lasting_lines(self.job, days)), "")
+        if not mid:
+            self.outlook = ""
+        elif len(days) > 1 and not runs_out:
+            until = short_day(days[-1].date)
+            self.outlook = say(
+                "About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {spans}, until {until}",
+                until=until,
+                **told,
+            )
+        else:
+            said = say("About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {spans}", **told)
+            self.outlook = f"{said}. {runs_out}" if runs_out else said
 
     # -- hands -------------------------------------------------------------------------------------------
 
@@ -249,3 +257,14 @@ class PanelScreen(Screen):
 
     def undo(self) -> None:
         self.desk.attempt(record.undo)
+
+
+def _spans(glueing_h: float, laying_h: float) -> str:
+    """Say how long all glue-ups take, and the laying where there is much of it."""
+    if laying_h < 0.5:
+        if glueing_h >= 1.5:
+            return say("{hours:.0f} h", hours=glueing_h)
+        return say("{minutes:.0f} min", minutes=glueing_h * 60)
+    if glueing_h >= 1.5:
+        return say("{hours:.0f} h and {laying:.0f} h of laying", hours=glueing_h, laying=laying_h)
+    return say("{minutes:.0f} min and {laying:.0f} h of laying", minutes=glueing_h * 60, laying=laying_h)

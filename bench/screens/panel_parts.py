@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, StringProperty
 
 from bench.screens.parts.told import Told  # noqa: F401 - the kv file names it
-from bench.screens.section_words import SectionFacts
+from bench.screens.section_words import SectionFacts, unparted
 from bench.screens.widgets import Rows
 
 
@@ -61,7 +61,7 @@ class SectionPart(Rows):
     def show(self, facts: SectionFacts) -> None:
         """Show a section's facts and the acts it allows."""
         self.head, self.lines = facts.head, "\n".join(facts.lines)
-        self._acts["choose"].text = facts.act.replace("section ", "section\u00a0")
+        self._acts["choose"].text = unparted(facts.act)
         shown = {"choose": bool(facts.act), "tries": facts.may_try, "last": True}
         self.ids.acts.clear_widgets()
         for name, is_shown in shown.items():

@@ -23,6 +23,7 @@ from bench.screens.picture.division import Section, overlay
 from bench.screens.picture.glass import glass_meshes
 from bench.screens.picture.ink import Ink, along
 from bench.screens.picture.labels import Labels
+from bench.screens.picture.life import life_word
 from bench.screens.picture.marks import board, crosses
 from bench.screens.picture.picking import Picker
 from bench.screens.picture.pointer import Pointer
@@ -39,13 +40,13 @@ _STILL_DP = 14  # a finger that moved less than this has tapped
 class PanelPicture(Widget):
     """Show a panel; tell `on_pick(tessera, number)` what was tapped, number 0 where it has no section.
 
-    word_for: turns a stage into the word on its label, for other languages. pointing: the pointer stands
+    word_for: turns a stage into the word on its label. pointing: the pointer stands
     on the next section; off where that fills the picture and the pointer would hide its pieces. inking: one
     finger draws a stroke instead of moving the picture, and `on_stroke(points_mm)` tells it.
     """
 
     test_name = StringProperty("")
-    word_for = ObjectProperty(str)
+    word_for = ObjectProperty(life_word)
     marked = ListProperty()
     next_number = NumericProperty(0)
     pointing = BooleanProperty(True)

@@ -18,6 +18,7 @@ from bench.book import SystemClock
 from bench.fault import Fault
 from bench.job.job import Job
 from bench.job.practice import Moment, play, practice_job
+from bench.speech import say
 
 SIZE_PX = (1280, 800)
 _SETTLE_FRAMES = 6
@@ -29,9 +30,9 @@ class PicturesNotWritable(Fault):
     def __init__(self, folder: Path, reason: str) -> None:
         self.folder = folder
         super().__init__(
-            f"no picture can be written ({reason})",
+            say("no picture can be written ({reason})", reason=reason),
             where=str(folder),
-            todo="give a folder that may be made or written to",
+            todo=say("give a folder that may be made or written to"),
         )
 
 
@@ -99,7 +100,7 @@ def _make_folder(folder: Path) -> None:
         trial.touch()
         trial.unlink()
     except OSError as error:
-        raise PicturesNotWritable(folder, error.strerror or "not allowed") from None
+        raise PicturesNotWritable(folder, error.strerror or say("not allowed")) from None
 
 
 def _play(stage: Any, desk: Any, job: Job, clock: MovedClock, folder: Path, seed: int) -> list[Path]:

@@ -7,19 +7,24 @@ from typing import Any
 from kivy.properties import NumericProperty, StringProperty
 
 from bench.screens.parts.plates import Card
+from bench.speech import say
 
-TEACHES = {
-    "room": "Warmth costs time.",
-    "hot": "Split before pouring.",
-    "warms": "A full cup goes early.",
-    "read": "Gloves come after.",
-    "weigh": "Resin first.",
-    "stir": "A whole minute of it.",
-    "spread": "Only what you will fill.",
-    "set": "Look up now and then.",
-    "clean": "Leave time to clean.",
-    "done": "It sizes the next section.",
-}
+
+def lesson(about: str) -> str:
+    """Say what there is to learn at a step, "" where there is nothing."""
+    words = {
+        "room": say("Warmth costs time."),
+        "hot": say("Split before pouring."),
+        "warms": say("A full cup goes early."),
+        "read": say("Gloves come after."),
+        "weigh": say("Resin first."),
+        "stir": say("A whole minute of it."),
+        "spread": say("Only what you will fill."),
+        "set": say("Look up now and then."),
+        "clean": say("Leave time to clean."),
+        "done": say("It sizes the next section."),
+    }
+    return words.get(about, "")
 
 
 class PracticePlate(Card):
@@ -35,9 +40,11 @@ class PracticePlate(Card):
         self._say()
 
     def _say(self, *_: object) -> None:
-        speed = f" {self.factor:g}×" if self.factor != 1 else ""
-        lesson = TEACHES.get(self.about, "")
-        self.text = f"Practice{speed}: no glue, no trace in the book. {lesson}".strip()
+        if self.factor == 1:
+            said = say("Practice: no glue, no trace in the book.")
+        else:
+            said = say("Practice {factor:g}×: no glue, no trace in the book.", factor=self.factor)
+        self.text = f"{said} {lesson(self.about)}".strip()
 
 
 def practice_plate(screen: Any) -> PracticePlate | None:

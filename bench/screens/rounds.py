@@ -12,21 +12,24 @@ from bench.screens.parts.numbers import minutes_text
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.widgets import Card, Choice, Rows, Words
+from bench.speech import say, say_n, temperature
 
 USUAL_MIN = 25.0  # a common working time
-TEACHES = "What each screen is for, what may be told, and when to look up. A made-up hand sets the pieces."
 
-PLACES = (
-    ("panel", "Panel"),
-    ("dry", "Dry"),
-    ("cup", "Cup"),
-    ("glueup", "Glue-up"),
-    ("finish", "Finish"),
-    ("book", "Book"),
-    ("open", "Drawings"),
-    ("setup", "Setup"),
-    ("workshop", "Cautions"),
-)
+
+def places() -> tuple[tuple[str, str], ...]:
+    """Return each place there is: the screen, and what it is called."""
+    return (
+        ("panel", say("Panel")),
+        ("dry", say("Dry")),
+        ("cup", say("Cup")),
+        ("glueup", say("Glue-up")),
+        ("finish", say("Finish")),
+        ("book", say("Book")),
+        ("open", say("Drawings")),
+        ("setup", say("Setup")),
+        ("workshop", say("Cautions")),
+    )
 
 
 class RoundsScreen(Screen):
@@ -35,7 +38,7 @@ class RoundsScreen(Screen):
     def __init__(self, **kwargs: Any) -> None:
         self._rows: dict[str, Choice] = {}
         super().__init__(**kwargs)
-        for place, name in PLACES:
+        for place, name in places():
             row = Choice(text=name, size_hint_y=1, test_name=f"to_{place}")
             row.bind(on_act=lambda _row, place=place: self.desk.go(place))
             self._rows[place] = row
@@ -46,10 +49,14 @@ class RoundsScreen(Screen):
         self._places = self.ids.places.__self__
         self._speeds = Rows()
         self._speeds.add_widget(Card())
-        self._speeds.children[0].add_widget(Words(text=TEACHES, kind="small"))
+        teaches = say(
+            "What each screen is for, what may be told, and when to look up. A made-up hand sets the pieces."
+        )
+        self._speeds.children[0].add_widget(Words(text=teaches, kind="small"))
         for factor in FACTORS:
-            says = f"{USUAL_MIN:g} minutes pass in {minutes_text(60 * USUAL_MIN / factor)}"
-            row = Choice(text=f"{factor:g} times as fast", says=says, size_hint_y=1)
+            passes = minutes_text(60 * USUAL_MIN / factor)
+            says = say("{minutes:g} minutes pass in {time}", minutes=USUAL_MIN, time=passes)
+            row = Choice(text=say("{factor:g} times as fast", factor=factor), says=says, size_hint_y=1)
             row.test_name = f"practice_{factor:g}"
             row.bind(on_act=lambda _row, factor=factor: self._begin(factor))
             self._speeds.add_widget(row)
@@ -69,17 +76,18 @@ class RoundsScreen(Screen):
             stack(self, [self._speeds])
 
     def _begin(self, factor: float) -> None:
-        self.soon("Making a panel ready to practise on", lambda: self.desk.practise(factor))
+        self.soon(say("Making a panel ready to practise on"), lambda: self.desk.practise(factor))
 
     def on_size(self, _screen: object, size: tuple[float, float]) -> None:
         if self.ids:
             self._places.cols = 2 if size[0] >= size[1] else 1
 
     def refresh(self) -> None:
-        self._practice.text = "End practice" if self.desk.practice else "Practice"
-        self._practice.says = (
-            "Back to the real panel" if self.desk.practice else "A glue-up on a fast clock, without a trace"
-        )
+        if self.desk.practice:
+            self._practice.text, self._practice.says = say("End practice"), say("Back to the real panel")
+        else:
+            self._practice.text = say("Practice")
+            self._practice.says = say("A glue-up on a fast clock, without a trace")
         for place, says in lies_there(self.job).items():
             self._rows[place].says = says
 
@@ -92,23 +100,48 @@ def lies_there(job: Job) -> dict[str, str]:
     state = job.state
     set_now = len(state.with_stage("set"))
     hard = sum(job.life(s.number) == "hard" for s in state.with_stage("set"))
-    dry = [f"section {s.number}: {s.piece_count} pieces" for s in state.with_stage("dry")]
-    at_cup = state.mix_at_cup
+    sections = len(state.sections)
     newest = book_lines(job)[0]
     return {
-        "panel": f"{short(state.name, 30)}: {set_now} of {len(state.sections)} sections set",
-        "dry": short(f"Lies dry: {', '.join(dry)}", 80) if dry else "Nothing lies dry",
-        "cup": f"Being made ready for section {at_cup.section}" if at_cup else "Nothing is being mixed",
+        "panel": say(
+            "{panel}: {set_now} of {count} sections set",
+            panel=short(state.name, 30),
+            set_now=set_now,
+            count=sections,
+        ),
+        "dry": _dry(job),
+        "cup": _cup(job),
         "glueup": _glue_up(job),
-        "finish": f"{hard} of {len(state.sections)} sections are hard",
+        "finish": say("{hard} of {count} sections are hard", hard=hard, count=sections),
         "book": short(newest.text, 50),
-        "open": "Another drawing or panel",
-        "workshop": "Cutting board and glass; grout",
-        "setup": f"{job.product(state.bench.adhesive).name}, {state.bench.temperature_C:g} °C",
+        "open": say("Another drawing or panel"),
+        "workshop": say("Cutting board and glass; grout"),
+        "setup": f"{job.product(state.bench.adhesive).name}, {_warmth(state.bench.temperature_C)}",
     }
+
+
+def _dry(job: Job) -> str:
+    lying = [
+        say_n("section {section}: {count} piece", "section {section}: {count} pieces", count, section=number)
+        for number, count in ((s.number, s.piece_count) for s in job.state.with_stage("dry"))
+    ]
+    if not lying:
+        return say("Nothing lies dry")
+    return short(say("Lies dry: {sections}", sections=", ".join(lying)), 80)
+
+
+def _cup(job: Job) -> str:
+    at_cup = job.state.mix_at_cup
+    if at_cup is None:
+        return say("Nothing is being mixed")
+    return say("Being made ready for section {section}", section=at_cup.section)
 
 
 def _glue_up(job: Job) -> str:
     running = [(m.section, job.reading(m.number).left_to_work_s) for m in job.state.running_mixes]
-    said = [f"Section {section}: {minutes_text(left_s)} left" for section, left_s in running]
-    return ", ".join(said) if said else "No mix runs"
+    said = [say("Section {section}: {left} left", section=n, left=minutes_text(s)) for n, s in running]
+    return ", ".join(said) if said else say("No mix runs")
+
+
+def _warmth(celsius: float) -> str:
+    return temperature(celsius, 0 if float(celsius).is_integer() else 1)

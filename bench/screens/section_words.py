@@ -17,6 +17,10 @@ from bench.job.job import Job
 from bench.job.stock import stock_of
 from bench.job.stock_need import lasting
 from bench.job.stock_words import lasting_words, short_words
+from bench.screens.picture.life import life_word
+from bench.speech import area, say, say_n, short_day
+
+MM2_PER_CM2 = 100.0
 
 
 @dataclass(frozen=True)
@@ -33,6 +37,12 @@ class SectionFacts:
     may_shape: bool
 
 
+def unparted(text: str) -> str:
+    """Return a text in which no line ends between 'section' and its number."""
+    name = say("section {section}", section="")
+    return text.replace(name, f"{name.rstrip()}\u00a0")
+
+
 def section_facts(job: Job, number: int) -> SectionFacts:
     """Return a section's card."""
     sheet = section_sheet(job, number)
@@ -40,7 +50,7 @@ def section_facts(job: Job, number: int) -> SectionFacts:
     is_set = sheet.life in ("soft", "firm", "hard")
     return SectionFacts(
         number=number,
-        head=f"Section {number}, {sheet.life}",
+        head=say("Section {section}, {life}", section=number, life=life_word(sheet.life)),
         lines=(
             *_size_lines(sheet),
             job.product(sheet.adhesive).name,
@@ -57,16 +67,24 @@ def section_facts(job: Job, number: int) -> SectionFacts:
 
 
 def _size_lines(sheet: SectionSheet) -> tuple[str, ...]:
-    pieces = f"{sheet.pieces} pieces"
-    if sheet.pieces != sheet.drawn_pieces:
-        pieces += f" ({sheet.drawn_pieces} drawn)"
-    size = f"{pieces}, {sheet.glass_cm2:.0f} cm²"
+    if sheet.pieces == sheet.drawn_pieces:
+        pieces = say_n("{count} piece", "{count} pieces", sheet.pieces)
+    else:
+        pieces = say_n(
+            "{count} piece ({drawn} drawn)",
+            "{count} pieces ({drawn} drawn)",
+            sheet.pieces,
+            drawn=sheet.drawn_pieces,
+        )
+    size = f"{pieces}, {area(MM2_PER_CM2 * sheet.glass_cm2)}"
     if sheet.life in ("soft", "firm", "hard"):
         return (size,)
-    minutes = f"{sheet.expected_s / 60:.0f} min to set"
+    minutes, laying_h = sheet.expected_s / 60, sheet.laying_h
     if sheet.life == "drawn":
-        minutes += f", {sheet.laying_h:.1f} h to lay"
-    return (size, minutes, f"sure of {100 * sheet.in_time:.0f} in 100")
+        spans = say("{minutes:.0f} min to set, {hours:.1f} h to lay", minutes=minutes, hours=laying_h)
+    else:
+        spans = say("{minutes:.0f} min to set", minutes=minutes)
+    return (size, spans, say("sure of {in_time:.0f} in 100", in_time=100 * sheet.in_time))
 
 
 def _scale_lines(job: Job, sheet: SectionSheet) -> tuple[str, ...]:
@@ -82,19 +100,19 @@ def _scale_lines(job: Job, sheet: SectionSheet) -> tuple[str, ...]:
 
 def _cure_lines(sheet: SectionSheet) -> tuple[str, ...]:
     if sheet.cure_unsure:
-        return ("The clock changed: try by hand how far it has cured.",)
+        return (say("The clock changed: try by hand how far it has cured."),)
     if sheet.life == "soft":
-        return (f"firm {sheet.firm_at}", f"hard {sheet.hard_at}")
-    return (f"hard {sheet.hard_at}",) if sheet.life == "firm" else ()
+        return (say("firm {when}", when=sheet.firm_at), say("hard {when}", when=sheet.hard_at))
+    return (say("hard {when}", when=sheet.hard_at),) if sheet.life == "firm" else ()
 
 
 def _onward(sheet: SectionSheet) -> tuple[str, str]:
     if sheet.life == "drawn":
-        return f"Lay out section {sheet.number}", "dry"
+        return say("Lay out section {section}", section=sheet.number), "dry"
     if sheet.life == "dry":
-        return "Go to the cup", "cup"
+        return say("Go to the cup"), "cup"
     if sheet.life == "wet":
-        return "Back to its glue-up", "glueup"
+        return say("Back to its glue-up"), "glueup"
     return "", ""
 
 
@@ -104,13 +122,14 @@ def day_lines(job: Job) -> tuple[str, ...]:
 
     days = calendar(job)
     if not days:
-        return ("Nothing is left to foresee, or too much to foresee it.", *when_lines(job))
+        return (say("Nothing is left to foresee, or too much to foresee it."), *when_lines(job))
     bench = job.state.bench
-    hours = (
-        f"At {bench.hours_a_day:g} h of glueing up and {bench.laying_hours_a_day:g} h of laying a day, "
-        "neighbours firm first."
+    hours = say(
+        "At {hours:g} h of glueing up and {laying:g} h of laying a day, neighbours firm first.",
+        hours=bench.hours_a_day,
+        laying=bench.laying_hours_a_day,
     )
-    lines = (f"{day.date:%a %d %b}: {', '.join(map(str, day.sections))}" for day in days)
+    lines = (f"{short_day(day.date)}: {', '.join(map(str, day.sections))}" for day in days)
     return (hours, *lines, *_supplies(job, days), *when_lines(job))
 
 
@@ -127,15 +146,17 @@ def _supplies(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
     set_by = calendar(job, laying=False)[-1].day
     last = finishing_days(set_by, len(planned), foretold.glue_ups, foretold.laying_days)
     early, late = (days[0].date + timedelta(days=last[p] - days[0].day) for p in ("p10", "p90"))
-    span = f"The last is set between {early:%a %d %b} and {late:%a %d %b}."
+    span = say("The last is set between {early} and {late}.", early=short_day(early), late=short_day(late))
     if early == late:
-        span = f"The last is set on {late:%a %d %b}."
+        span = say("The last is set on {day}.", day=short_day(late))
     grams = parts_foretold(parts_g(sizer(job), planned), foretold.adhesive_g or {})
-    left = (
-        f"Low–likely–high: {told(foretold.glue_ups)} glue-ups, {told(foretold.glueing_hours)} h of them, "
-        f"{told(foretold.laying_hours)} h of laying."
+    left = say(
+        "Low–likely–high: {glue_ups} glue-ups, {hours} h of them, {laying} h of laying.",
+        glue_ups=told(foretold.glue_ups),
+        hours=told(foretold.glueing_hours),
+        laying=told(foretold.laying_hours),
     )
-    return (span, left, *lasting_lines(job, days), "To mix, low–likely–high:", *grams)
+    return (span, left, *lasting_lines(job, days), say("To mix, low–likely–high:"), *grams)
 
 
 def lasting_lines(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
@@ -151,5 +172,8 @@ def lasting_lines(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
 def report_lines(job: Job) -> tuple[str, ...]:
     """Return what the maker should know of the drawing: what was left out and what looks odd."""
     panel = job.panel
-    left_out = [f"Left out: {x.count} × {x.told}; {x.why}." for x in panel.left_out]
+    left_out = [
+        say("Left out: {count} × {what}; {why}.", count=x.count, what=x.told, why=x.why)
+        for x in panel.left_out
+    ]
     return (*left_out, *(f"{x[0].upper()}{x[1:]}." if x else x for x in panel.warnings))

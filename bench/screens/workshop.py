@@ -10,8 +10,15 @@ from bench.adhesive import Caution, workshop_cautions
 from bench.screens.atcup.caution_sheet import CautionSheet  # noqa: F401 - named by the kv file
 from bench.screens.screen import Screen
 from bench.screens.widgets import Choice
+from bench.speech import say
 
-WORKS = (("cutting", "Board and glass"), ("grout", "Grout"))
+
+def works() -> tuple[tuple[str, str, str], ...]:
+    """Return each kind of work, what its key says, and the head of its cautions."""
+    return (
+        ("cutting", say("Board and glass"), say("Cautions: cutting")),
+        ("grout", say("Grout"), say("Cautions: grout")),
+    )
 
 
 def cautions_of(work: str) -> tuple[Caution, ...]:
@@ -30,7 +37,7 @@ class WorkshopScreen(Screen):
     def __init__(self, **kwargs: Any) -> None:
         self._rows: dict[str, Choice] = {}
         super().__init__(**kwargs)
-        for work, name in WORKS:
+        for work, name, _ in works():
             row = Choice(text=name, test_name=f"work_{work}")
             row.bind(on_act=lambda _row, work=work: self._turn(work))
             self._rows[work] = row
@@ -38,7 +45,8 @@ class WorkshopScreen(Screen):
         self._turn(self.work)
 
     def _turn(self, work: str) -> None:
-        self.work, self.title = work, f"Cautions: {work}"
+        self.work = work
+        self.title = next(title for kind, _, title in works() if kind == work)
         self.groups = [(caution.title, caution.lines) for caution in cautions_of(work)]
         for name, row in self._rows.items():
             row.chosen = name == work

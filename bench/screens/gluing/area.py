@@ -15,6 +15,7 @@ from bench.screens.parts.press import Pressable
 from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.sections.forms import usual_row
+from bench.speech import say
 
 UNITS = (1, 5)
 LOW_TEXT = 3.5  # lines of text that the place itself needs
@@ -75,7 +76,7 @@ class CountArea(Rows):
             if self.pieces not in self.units:
                 self.pieces = UNITS[-1]
             self._offer()
-        self.placed_text = f"{sheet.placed} of {sheet.pieces}"
+        self.placed_text = say("{part} of {whole}", part=sheet.placed, whole=sheet.pieces)
         self.can_count = sheet.placed < sheet.pieces and not sheet.stringy
 
     def tell(self) -> None:
@@ -90,7 +91,7 @@ class CountArea(Rows):
         row = self._units
         row.clear_widgets()
         for pieces in self.units:
-            text = f"Row: {pieces}" if pieces == self.row else f"{pieces}"
+            text = say("Row: {count}", count=pieces) if pieces == self.row else str(pieces)
             act = UnitAct(text=text, pieces=pieces, test_name=f"unit_{pieces}", now=self.pieces)
             self.bind(pieces=act.setter("now"))
             act.bind(on_act=lambda _act, pieces=pieces: self.choose(pieces))

@@ -12,6 +12,7 @@ from bench.job.state import Mix
 from bench.pace import Routine
 from bench.screens.parts.band import hatch
 from bench.screens.parts.drawn import Drawn, Point
+from bench.speech import say
 
 BEYOND = 0.1  # how much of the time after the wall is shown
 _PITCH_DP = 14
@@ -33,8 +34,6 @@ class PaceChart(Drawn):
     clean_from_s = NumericProperty(1.0)
     counts = ListProperty()
     placed_text = StringProperty("")
-    needed_text = StringProperty("needed")
-    so_far_text = StringProperty("so far")
 
     def follow(self, sheet: GlueSheet, mix: Mix, routine: Routine, bed_mm2: float) -> None:
         """Follow the clock and what was told of a mix with this bed. [mm²]"""
@@ -42,7 +41,8 @@ class PaceChart(Drawn):
         self.set_from_s = mix.steps_s.get("set", routine.stir_s + routine.spread_s(bed_mm2))
         self.clean_from_s = max(0.0, sheet.total_s - routine.clean_s(bed_mm2))
         self.counts = [tuple(count) for count in mix.counts]
-        self.placed_text = f"{sheet.placed} of {sheet.pieces}" if sheet.counted else how_many(sheet)
+        of_all = say("{part} of {whole}", part=sheet.placed, whole=sheet.pieces)
+        self.placed_text = of_all if sheet.counted else how_many(sheet)
 
     # -- lines, in seconds and pieces -------------------------------------------------------------------
 
@@ -107,7 +107,7 @@ class PaceChart(Drawn):
 
     def _words(self) -> None:
         wall_x, foot_y = self._place((self.total_s, 0.0))
-        minutes = self.texture(f"{int(self.total_s / 60)} min")
+        minutes = self.texture(say("{minutes} min", minutes=int(self.total_s / 60)))
         self.write(minutes, min(wall_x - minutes.width / 2, self.right - minutes.width), self.y)
         placed = self.texture(self.placed_text)
         self.write(placed, self.x, self.y + self.height - placed.height)
@@ -115,7 +115,7 @@ class PaceChart(Drawn):
 
     def _legend(self, right: float, low: float) -> None:
         """Name the two lines in the corner that neither of them reaches."""
-        rows = [(self.needed_text, True)] + ([(self.so_far_text, False)] if self.counts else [])
+        rows = [(say("needed"), True)] + ([(say("so far"), False)] if self.counts else [])
         for text, dashed in rows:
             texture = self.texture(text)
             self.write(texture, right - texture.width, low)

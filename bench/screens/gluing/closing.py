@@ -11,15 +11,9 @@ from kivy.properties import ListProperty, NumericProperty, StringProperty
 from bench.job.glue_sheet import how_many
 from bench.job.ground import section_numbers
 from bench.screens.gluing.view import GlueView
+from bench.screens.gluing.words import reasons
 from bench.screens.theme import theme
-
-REASONS = (
-    ("stringy", "It went stringy"),
-    ("did not fit", "They did not fit"),
-    ("dropped", "Dropped or broken"),
-    ("changed my mind", "Changed my mind"),
-    ("called away", "Called away"),
-)
+from bench.speech import say, say_n
 
 
 class GlueDone(GlueView):
@@ -29,10 +23,11 @@ class GlueDone(GlueView):
     pedal_text = StringProperty("")
 
     def ask(self) -> None:
-        self.head_text = f"Section {self.glue.sheet.section}: {how_many(self.glue.sheet)}."
+        sheet = self.glue.sheet
+        self.head_text = say("Section {section}: {pieces}.", section=sheet.section, pieces=how_many(sheet))
         roomy = theme.text_scale <= 1.2 and self.glue.height >= dp(700)
         pedal = roomy and "done" in self.glue.desk.device.settings.keys
-        self.pedal_text = " The pedal, held once more, says: all placed." if pedal else ""
+        self.pedal_text = " " + say("The pedal, held once more, says: all placed.") if pedal else ""
 
     def on_key(self, name: str) -> bool:
         if name == "a":
@@ -53,7 +48,7 @@ class GlueLeft(GlueView):
     def ask(self) -> None:
         sheet = self.glue.sheet
         self.counted_left = sheet.pieces - sheet.placed if sheet.counted else 0
-        self.counted_text = f"{self.counted_left}, as counted"
+        self.counted_text = say("{count}, as counted", count=self.counted_left)
         acts = self.ids.acts
         if (self.ids.counted.parent is not None) != (self.counted_left > 0):
             if self.counted_left > 0:
@@ -91,8 +86,8 @@ class GlueWhich(GlueView):
     def _set(self, marked: list[int]) -> None:
         self.marked = marked
         self.ids.picture.mark(marked)
-        self.use_text = f"These {len(marked)} are left" if len(marked) != 1 else "This one is left"
-        self.why_not = "" if marked else "Tap the pieces"
+        self.use_text = say_n("This one is left", "These {count} are left", len(marked))
+        self.why_not = "" if marked else say("Tap the pieces")
 
     def use(self) -> None:
         """Go on to why, with the pieces marked."""
@@ -106,7 +101,7 @@ class GlueWhy(GlueView):
         super().__init__(glue=glue, **kwargs)
         from bench.screens.parts.acts import SideAct
 
-        for k, (why, text) in enumerate(REASONS):
+        for k, (why, text) in enumerate(reasons()):
             act = SideAct(text=text, test_name=f"why_{k}")
             act.bind(on_act=lambda _act, why=why: self.glue.close_left(why))
             self.ids.reasons.add_widget(act, index=1)  # before the way back

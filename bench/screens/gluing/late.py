@@ -5,6 +5,7 @@ from __future__ import annotations
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.screens.gluing.view import GlueView
+from bench.speech import say
 
 
 class GlueLate(GlueView):
@@ -20,10 +21,12 @@ class GlueLate(GlueView):
         self.on_minutes()
 
     def on_minutes(self, *_: object) -> None:
-        unit = "minute" if self.minutes == 1 else "minutes"
-        self.head_text = f"{self.minutes:g} {unit} ago:"
-        met = "Met" if self.glue.sheet.stirs else "Was out"
-        self.sooner_text = f"{met} {self.minutes:g} min sooner"
+        several = say("{minutes:g} minutes ago:", minutes=self.minutes)
+        self.head_text = say("1 minute ago:") if self.minutes == 1 else several
+        if self.glue.sheet.stirs:
+            self.sooner_text = say("Met {minutes:g} min sooner", minutes=self.minutes)
+        else:
+            self.sooner_text = say("Was out {minutes:g} min sooner", minutes=self.minutes)
 
     def tell(self, what: str) -> None:
         """Say what happened then."""
@@ -51,7 +54,9 @@ class GluePadLeft(GluePad):
 
     def ask(self) -> None:
         self.ids.pad.text = ""
-        self.title, self.unit = f"How many {self.glue.sheet.unit} are left?", "left"
+        by_patch = self.glue.sheet.unit == "patches"
+        self.title = say("How many patches are left?") if by_patch else say("How many pieces are left?")
+        self.unit = say("left")
         self.decimals, self.least, self.most = 0, 1, self.glue.sheet.pieces
 
     def back(self) -> None:
@@ -66,7 +71,7 @@ class GluePadLate(GluePad):
 
     def ask(self) -> None:
         self.ids.pad.text = ""
-        self.title, self.unit, self.decimals = "How many minutes ago?", "min", 1
+        self.title, self.unit, self.decimals = say("How many minutes ago?"), "min", 1
         self.least, self.most = 0.1, 60.0
 
     def back(self) -> None:

@@ -16,8 +16,7 @@ from bench.screens.atcup.weigh import grams_text
 from bench.screens.gluing.late import GluePad
 from bench.screens.gluing.view import GlueView
 from bench.screens.parts.needle import Needle  # noqa: F401 - named by the kv file
-
-STIR_ON = "Stir on"
+from bench.speech import say
 
 
 class GlueRatio(GlueView):
@@ -36,7 +35,7 @@ class GlueRatio(GlueView):
     known = BooleanProperty(True)
     said = StringProperty("")
     todo = StringProperty("")
-    act_text = StringProperty(STIR_ON)
+    act_text = StringProperty("")
     why_not = StringProperty("")
 
     def __init__(self, *, glue: Any, **kwargs: Any) -> None:
@@ -76,7 +75,7 @@ class GlueRatio(GlueView):
     def _judge(self) -> None:
         job = self.glue.job
         step_g = job.state.bench.scale_g
-        self.resin_text = f"Resin {grams_text(self.resin_g, step_g)}"
+        self.resin_text = say("Resin {grams}", grams=grams_text(self.resin_g, step_g))
         self.hardener_text = grams_text(self.hardener_g, step_g)
         self.tolerance = self._product().tolerance
         try:
@@ -87,7 +86,7 @@ class GlueRatio(GlueView):
             self._poured, self.known = None, False
             self.said = f"{fault.what[:1].upper()}{fault.what[1:]}."
             self.todo = f"{fault.todo[:1].upper()}{fault.todo[1:]}."
-            self.act_text, self.why_not = STIR_ON, "Read it again"
+            self.act_text, self.why_not = say("Stir on"), say("Read it again")
             return
         self._poured, self.known, self.why_not = poured, True, ""
         self.error, self.worst = poured.ratio_error, min(poured.worst_ratio_error, 9.0)
@@ -96,8 +95,11 @@ class GlueRatio(GlueView):
         adds = poured.resin_to_add_g or poured.hardener_to_add_g
         if adds:
             self._check_added(poured, adds)
-        part = "resin" if poured.resin_to_add_g else "hardener"
-        self.act_text = f"{grams_text(adds, step_g)} of {part} is in" if adds else STIR_ON
+        grams = grams_text(adds, step_g)
+        if poured.resin_to_add_g:
+            self.act_text = say("{grams} of resin is in", grams=grams)
+        else:
+            self.act_text = say("{grams} of hardener is in", grams=grams) if adds else say("Stir on")
 
     def _check_added(self, poured: Poured, adds_g: float) -> None:
         """Say of what is to be added that it would be too much for one cup, or costs working time."""
@@ -105,12 +107,13 @@ class GlueRatio(GlueView):
         try:
             pouring.check_added(self.glue.job, mix.number, mass_g)
         except Fault as fault:
-            self.todo = f"Do not add {adds_g:g} g: {fault.what}. Take some out, or mix anew."
-            self.why_not = "Too much for one cup"
+            told = say("Do not add {adds_g:g} g: {why}.", adds_g=adds_g, why=fault.what)
+            self.todo = f"{told} {say('Take some out, or mix anew.')}"
+            self.why_not = say("Too much for one cup")
             return
         less_s = self.glue.sheet.total_s - time_for_s(self.glue.job, mix, mass_g)
         if less_s >= 30:
-            self.todo += f" It then lasts {math.ceil(less_s / 60)} min less."
+            self.todo += " " + say("It then lasts {minutes} min less.", minutes=math.ceil(less_s / 60))
 
     def use(self) -> None:
         """Keep the readings; where something had to be added, it is in now, and the needle follows."""
@@ -143,9 +146,12 @@ class GluePadHardener(GluePad):
 
     part = StringProperty("hardener")
 
+    def asked(self) -> str:
+        return say("Hardener in the cup, as the scale shows it")
+
     def ask(self) -> None:
         self.ids.pad.text = ""
-        self.title, self.unit = f"{self.part.capitalize()} in the cup, as the scale shows it", "g"
+        self.title, self.unit = self.asked(), "g"
         self.decimals, self.least, self.most = 4, 0.0, 5000.0
 
     def back(self) -> None:
@@ -160,3 +166,6 @@ class GluePadResin(GluePadHardener):
     """Type what the scale shows of resin."""
 
     part = StringProperty("resin")
+
+    def asked(self) -> str:
+        return say("Resin in the cup, as the scale shows it")

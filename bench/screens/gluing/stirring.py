@@ -5,12 +5,12 @@ from __future__ import annotations
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.job.glue_sheet import GlueSheet
+from bench.screens.gluing.words import scrape_words
 from bench.screens.parts.fitting import fitted_px
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.parts.plates import Plate
 from bench.screens.theme import theme
 
-SCRAPE = "Scrape sides and bottom"
 WORDS_SHARE = 0.55  # of the plate's height
 SCRAPE_SHARE = 0.5  # of the stirring: what clings to the cup is scraped in with time left to mix it
 
@@ -28,7 +28,7 @@ class GlueStir(Plate):
     def on_size(self, *_: object) -> None:
         """Leave the time about half of the height."""
         room_px = WORDS_SHARE * (self.height - theme.gap)
-        self.type_px = fitted_px(SCRAPE, theme.head, self.width - 2 * theme.pad, room_px)
+        self.type_px = fitted_px(scrape_words(), theme.head, self.width - 2 * theme.pad, room_px)
 
     def follow(self, left_s: float, stir_s: float) -> None:
         """Follow the clock."""

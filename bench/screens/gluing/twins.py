@@ -18,6 +18,7 @@ from bench.screens.parts.plates import Rows
 from bench.screens.parts.press import Pressable
 from bench.screens.stack import stack
 from bench.screens.theme import theme
+from bench.speech import say
 
 
 class StillPicture(PanelPicture):
@@ -91,7 +92,8 @@ class Twins(Rows):
         for number, twin in self._twins.items():
             sheet = sheets.get(number)
             if sheet is not None:
-                twin.text = f"Section {sheet.section}\n{minutes_text(sheet.left_s)}"
+                name = say("Section {section}", section=sheet.section)
+                twin.text = f"{name}\n{minutes_text(sheet.left_s)}"
                 twin.shown = number == shown
 
     def lie(self, *, wide: bool, low: bool = False) -> None:

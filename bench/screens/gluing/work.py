@@ -9,12 +9,14 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, Op
 
 from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.key_act import KeyAct
+from bench.screens.gluing.words import mood_word
 from bench.screens.parts.fitting import LINE, fitted_px
 from bench.screens.parts.plates import Plate, Rows
 from bench.screens.stack import stack
 from bench.screens.theme import theme
+from bench.speech import say
 
-QUARTERS = ("¼", "½", "¾", "all")
+QUARTERS = ("¼", "½", "¾")
 NARROW_DP = 600
 A_TOUCH = {"pieces": 10, "patches": 1}  # counts so many
 LOW_NUMBERS = 3.2  # heights of a number that words and time take one above the other
@@ -28,6 +30,7 @@ class GlueTime(Plate):
     section_text = StringProperty("")
     time_text = StringProperty("")
     mood = StringProperty("working")
+    mood_text = StringProperty("")
     stop = BooleanProperty(False)
     narrow = BooleanProperty(False)
     words_px = NumericProperty(34)
@@ -39,15 +42,17 @@ class GlueTime(Plate):
         self.low = self.height < LOW_NUMBERS * theme.number
         room_px = LOW_SHARE * (self.width - 2 * theme.pad)
         two_lines_px = (self.height - theme.gap) / (2 * LINE)
-        beside_px = min(fitted_px("Section_88", theme.text, room_px), two_lines_px)
+        widest = say("Section {section}", section=88).replace(" ", "_")
+        beside_px = min(fitted_px(widest, theme.text, room_px), two_lines_px)
         self.words_px = beside_px if self.low else theme.text
         self.on_mood()
 
     def on_mood(self, *_: object) -> None:
         """Have the mood as large as its own room allows."""
-        most_px = theme.number if self.mood != "clock unsure" else theme.head
+        most_px = theme.number if self.mood != "unsure" else theme.head
         width_px = (self.width - 2 * theme.pad) * (1 if self.narrow else 0.66)
-        self.mood_px = fitted_px(self.mood, most_px, width_px, 1.3 * theme.number)
+        self.mood_text = mood_word(self.mood)
+        self.mood_px = fitted_px(self.mood_text, most_px, width_px, 1.3 * theme.number)
 
 
 class StepAct(KeyAct):
@@ -116,11 +121,12 @@ class GlueWork(Rows):
         self.paused, self.stringy, self.can_undo = sheet.paused, sheet.stringy, can_undo
         self.can_count = sheet.placed < sheet.pieces and not sheet.stringy
         self.many = A_TOUCH[sheet.unit]
-        self.quarter_text = QUARTERS[next_quarter(sheet) - 1]
+        quarter = next_quarter(sheet)
+        self.quarter_text = QUARTERS[quarter - 1] if quarter < 4 else say("all")
 
     def offer_photo(self, there: bool, chosen: bool) -> None:
         """Have the key between photo and chart, or not."""
-        self._parts["photo_key"].text = "Chart" if chosen else "Photo"
+        self._parts["photo_key"].text = say("Chart") if chosen else say("Photo")
         if self._photographed != there:
             self._photographed = there
             self._lay_out()
