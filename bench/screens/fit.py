@@ -12,7 +12,6 @@ from collections.abc import Hashable, Iterator
 from typing import Any
 
 from kivy.clock import Clock
-from kivy.core.window import Window
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
 from kivy.uix.label import Label
@@ -22,7 +21,7 @@ from bench.screens.parts.fitting import word_px
 from bench.screens.theme import theme
 
 STEP = 0.94
-SETTLED = 2  # frames in which the same is seen: in the first a layout may be on its way
+SETTLED = 3  # frames in which the same is seen: before, a layout may be on its way
 LEAST_SCALE = 0.85
 _SLACK_PX = 1.5
 
@@ -87,7 +86,7 @@ def _cut(label: Any) -> bool:
 
 def _pushed_out(part: Any) -> bool:
     box = part.parent
-    if not isinstance(box, BoxLayout | GridLayout) or box is Window:
+    if not isinstance(box, BoxLayout | GridLayout) or min(part.size) < 1:
         return False
     return bool(
         part.x < box.x - _SLACK_PX

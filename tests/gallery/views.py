@@ -48,7 +48,7 @@ class View:
         stage.resize(width, height, density=SIZES[self.size])
         stage.frame(5)
         stage.run(0.6)
-        stage.frame(14 if self.text > 1 or tongue().language != "en" else 2)  # type may yield
+        stage.frame(20 if self.text > 1 or tongue().language != "en" else 2)  # type may yield
 
 
 def views(
