@@ -34,4 +34,4 @@ def noted(line: Line) -> str:
 
 
 def shown(line: Line) -> str:
-    return short(say("Taken back: {text}", text=line.text) if line.taken_back else line.text, MOST_SHOWN)
+    return short(say("Taken back: {entry}", entry=line.text) if line.taken_back else line.text, MOST_SHOWN)

@@ -217,7 +217,8 @@ def test_the_days_are_foreseen_a_line_each_and_every_section_is_in_them_once(sta
     stage.frame(4)
     days = calendar(desk.job)
     assert sorted(n for day in days for n in day.sections) == sorted(desk.job.state.sections)
-    assert f"{days[0].date:%a %d %b}: {days[0].sections[0]}" in said(stage)
+    first = days[0].date
+    assert f"{first:%a} {first.day} {first:%b}: {days[0].sections[0]}" in said(stage)
     assert complaints(stage) == {}
     while "To mix" not in said(stage) and "reading_more" in stage.names():
         stage.tap("reading_more")

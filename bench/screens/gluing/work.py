@@ -42,9 +42,12 @@ class GlueTime(Plate):
         self.low = self.height < LOW_NUMBERS * theme.number
         room_px = LOW_SHARE * (self.width - 2 * theme.pad)
         two_lines_px = (self.height - theme.gap) / (2 * LINE)
-        widest = say("Section {section}", section=88).replace(" ", "_")
-        beside_px = min(fitted_px(widest, theme.text, room_px), two_lines_px)
-        self.words_px = beside_px if self.low else theme.text
+        widest = say("Section {section}", section=88)
+        beside_px = min(fitted_px(widest.replace(" ", "_"), theme.text, room_px), two_lines_px)
+        above_px = (self.width - 2 * theme.pad) * (1 if self.narrow else 0.33)
+        self.words_px = beside_px if self.low else fitted_px(
+            widest, theme.text, above_px, self.height, bold=False
+        )
         self.on_mood()
 
     def on_mood(self, *_: object) -> None:
