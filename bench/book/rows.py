@@ -14,6 +14,7 @@ from bench.book.countdown import Mark
 from bench.book.events import Envelope, Event, event_json, read_events
 from bench.book.faults import Damaged, Unfit
 from bench.book.seals import is_whole, seal_of
+from bench.unswept import unswept
 
 EventRow = tuple[int, int, str, str, str, int | None, str]  # seq, panel_id, act_id, at_utc, body, seal, book
 MarkRow = tuple[float, float, str, float | None, str | None, int, int, float]
@@ -71,6 +72,7 @@ def _body_of(event: Event) -> str:
     return body
 
 
+@unswept()
 def envelopes_of(rows: Sequence[EventRow], path: str) -> list[Envelope]:
     """Return stored rows as envelopes; raises Damaged, naming the first row that cannot be read."""
     try:
