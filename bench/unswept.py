@@ -11,8 +11,8 @@ from contextlib import contextmanager
 def unswept() -> Iterator[None]:
     """Within, or in a function decorated with it, look for no unreachable cycles; afterwards as it was.
 
-    The collector sets out each time the live objects have grown by a quarter (docs.python.org, gc): where tens
-    of thousands of entries are read that all stay, that is half the time, and finds nothing.
+    The collector looks through all that lives each time it has grown by a quarter (docs.python.org, gc):
+    where tens of thousands of entries are read that all stay, that is half the time, and finds nothing.
     """
     if not gc.isenabled():
         yield

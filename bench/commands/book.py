@@ -18,6 +18,7 @@ from bench.commands.output import write_file
 from bench.fault import Fault
 from bench.job.acts.backups import NoSuchCopy, put_back
 from bench.job.backup_words import held_words, moment_words, why_words
+from bench.job.finding import holding
 from bench.job.finish_days import when_lines
 from bench.job.ics import calendar_file
 from bench.job.job import Job
@@ -27,6 +28,7 @@ from bench.job.settings import LAST_PANEL
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines
 from bench.pace import write_glue_ups
+from bench.speech import say
 
 
 class NoBook(Fault):
@@ -39,6 +41,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--panel", type=int, metavar="N", help="a panel by its number; else the last one")
     parser.add_argument("--section", type=int, metavar="N", help="only what concerns one section")
     parser.add_argument("--day", type=date.fromisoformat, metavar="YYYY-MM-DD", help="only one day's entries")
+    parser.add_argument(
+        "--find",
+        nargs="+",
+        metavar=say("WORD"),
+        help=say("only entries that hold all these words, themselves or in their notes"),
+    )
     parser.add_argument("--csv", type=Path, metavar="FILE", help="write the book's glue-ups; '-' is stdout")
     parser.add_argument(
         "--calendar", type=Path, metavar="FILE.ics", help="write what may be grouted, inked, sealed, and when"
@@ -89,7 +97,11 @@ def run(args: argparse.Namespace) -> int:
             if str(args.csv) != "-":
                 print(said)
             return 0
+        found = None if args.find is None else _found(job, args)
         print(f"{job.state.name} (panel {job.panel_id})\n")
+        if found is not None:
+            print(found)
+            return 0
         if args.section is None and args.day is None:
             print("What the book has learned, over all panels:")
             print("\n".join(f"  {sentence}" for sentence in trends_of(job)), end="\n\n")
@@ -97,6 +109,13 @@ def run(args: argparse.Namespace) -> int:
             print("\n".join(f"  {line}" for line in when_lines(job) or ("It hangs.",)), end="\n\n")
         print("\n".join(_printed(line) for line in book_lines(job, section=args.section, day=args.day)))
     return 0
+
+
+def _found(job: Job, args: argparse.Namespace) -> str:
+    """Return the entries that hold the words looked for, the newest first, or that there is none."""
+    found = holding(book_lines(job, section=args.section, day=args.day), args.find)
+    none = say("No entry holds {words}.", words=", ".join(args.find))
+    return "\n".join(_printed(line) for line in found) or none
 
 
 def _mend(folder: Path) -> int:

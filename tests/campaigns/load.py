@@ -21,6 +21,7 @@ from bench.book import Store
 from bench.book.events import BenchSet, Event, NoteWritten
 from bench.job.acts import cup, dry, glueup, opening, record
 from bench.job.advice import advise, section_sheet
+from bench.job.finding import holding
 from bench.job.job import Job
 from bench.job.learning import learn_from_book, stated_by
 from bench.job.remembered import mixed_on
@@ -36,8 +37,16 @@ AIM = 1.2
 EVENTS_A_GLUE_UP = 6
 LEAST_S = 0.005  # what takes less is noise
 BENCH = BenchSet(pace_per_min=4.0)
-Times = dict[str, float]
+MURAL = BenchSet(pace_per_min=7.5)  # at which the largest panel has about a thousand sections
 Row = tuple[str, list[float], float | None]  # what, seconds by size, exponent
+
+
+class Times(dict[str, float]):
+    """How long each thing took [s], and how much of what else there is was counted beside it."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.counted: dict[str, int] = {}
 
 
 def timed(times: Times, what: str, act: Callable[[], Any]) -> Any:
@@ -55,9 +64,10 @@ def of_tesserae(folder: Path, count: int) -> Times:
     with Store.open(folder / f"tesserae-{count}", clock=clock) as store:
 
         def fresh() -> Job:
-            return opening.open_panel(store, clock, svg, "grid.svg", bench=BENCH)
+            return opening.open_panel(store, clock, svg, "grid.svg", bench=MURAL)
 
         job = timed(times, "read the drawing, plan", fresh)
+        times.counted["sections"] = len(job.state.sections)
         job = timed(times, "open again", lambda: Job(store, clock, job.panel_id))
         advice = timed(times, "say what is next", lambda: advise(job))
         timed(times, "look at a section", lambda: section_sheet(job, advice.section))
@@ -94,7 +104,8 @@ def of_entries(folder: Path, count: int) -> Times:
         timed(times, "undo it", lambda: record.undo(job))
         timed(times, "plan anew", lambda: opening.divide_anew(job))
         timed(times, "tell the book", lambda: book_lines(job))
-        timed(times, "find a word in it", lambda: [x for x in book_lines(job) if "stringy" in str(x)])
+        lines = timed(times, "find words in it", lambda: holding(book_lines(job), ["set", "stringy"]))
+        times.counted["entries found"] = len(lines)
     return times
 
 
@@ -139,10 +150,13 @@ LADDERS: Mapping[str, tuple[Callable[[Path, int], Times], int]] = {
 }
 
 
-def climb(folder: Path, name: str, sizes: Sequence[int]) -> list[Row]:
-    """Measure one ladder at these sizes."""
+def climb(folder: Path, name: str, sizes: Sequence[int]) -> tuple[list[Row], dict[str, list[int]]]:
+    """Measure one ladder at these sizes; return its rows, and what was counted beside them by size."""
     measure, _ = LADDERS[name]
-    return list(rows(sizes, {size: measure(folder, size) for size in sizes}))
+    measured = {size: measure(folder, size) for size in sizes}
+    beside = measured[sizes[0]].counted
+    counted = {what: [measured[size].counted[what] for size in sizes] for what in beside}
+    return list(rows(sizes, measured)), counted
 
 
 def main() -> None:
@@ -155,7 +169,10 @@ def main() -> None:
         sizes = sorted({max(4, round(LADDERS[name][1] * args.largest * rung)) for rung in RUNGS})
         with tempfile.TemporaryDirectory() as folder:
             print(f"{name}: {', '.join(f'{size:,}' for size in sizes)}", flush=True)
-            for what, seconds, grows in climb(Path(folder), name, sizes):
+            climbed, counted = climb(Path(folder), name, sizes)
+            for what, counts in counted.items():
+                print(f"  {what}: {', '.join(f'{count:,}' for count in counts)}", flush=True)
+            for what, seconds, grows in climbed:
                 told = "too short to tell" if grows is None else f"n^{grows:.2f}"
                 steep += grows is not None and grows > AIM
                 print(f"  {what}: {', '.join(f'{s:.3f}' for s in seconds)} s; {told}", flush=True)
