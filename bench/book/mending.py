@@ -27,7 +27,8 @@ from bench.book.files import (
     sync_folder,
 )
 from bench.book.lock import FolderLock
-from bench.book.salvage import UNREADABLE, Salvaged, goes_on_from, salvage
+from bench.book.readable import UNREADABLE
+from bench.book.salvage import Salvaged, goes_on_from, salvage
 from bench.book.schema import migrate
 from bench.book.told import Mended
 from bench.book.whole import check_whole
@@ -126,6 +127,7 @@ def _told(folder: Path, aside: Path, backup: Copy | None, found: Salvaged) -> Me
         newer=found.newer,
         lost=found.lost,
         files_lost=found.files_lost,
+        words_lost=found.words_lost,
         last=last,
         backup=None if backup is None else backup.at_utc.astimezone(),
         aside=f"{SET_ASIDE}/{aside.name}" if aside.exists() else "",

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from datetime import datetime
 
+from bench.book.salvage_words import WordsLost
 from bench.fault import Fault
+from bench.speech import say_n
 
 
 class Mended(Fault):
@@ -13,7 +15,7 @@ class Mended(Fault):
     kept: entries in the mended book, `newer` of them out of the damaged file, the others out of the backup
     of that date, None without one. lost: entries that are gone, None where nobody can tell. last: when the
     last kept entry was written. aside: where the damaged file is now, copy `number` of the book; '' where
-    it was gone.
+    it was gone. words_lost: names, settings and drafts that fell back.
     """
 
     def __init__(
@@ -28,6 +30,7 @@ class Mended(Fault):
         backup: datetime | None,
         aside: str,
         number: int,
+        words_lost: WordsLost,
     ) -> None:
         self.path, self.kept, self.newer, self.lost = path, kept, newer, lost
         self.files_lost, self.last, self.backup = files_lost, last, backup
@@ -42,12 +45,27 @@ class Mended(Fault):
             todo="see whether your newest acts are there"
             + (f"; the damaged file is kept as copy {number}, set aside" if aside else ""),
         )
+        self.words_lost = words_lost
+        self.what = "; ".join((self.what, *_words_lost_told(words_lost)))
 
 
 def _lost_words(lost: int) -> str:
     if lost == 0:
         return "none are lost"
     return "1 later one is lost" if lost == 1 else f"{lost} later ones are lost"
+
+
+def _words_lost_told(lost: WordsLost) -> list[str]:
+    """Say what fell back, a clause each."""
+    names = say_n("the name of {count} panel is lost", "the names of {count} panels are lost", lost.names)
+    settings = say_n("{count} setting is lost", "{count} settings are lost", lost.settings)
+    drafts = say_n(
+        "what was said in {count} draft is lost, its pictures are kept",
+        "what was said in {count} drafts is lost, their pictures are kept",
+        lost.drafts,
+    )
+    told = ((lost.names, names), (lost.settings, settings), (lost.drafts, drafts))
+    return [clause for count, clause in told if count]
 
 
 def _files_words(lost: int) -> str:

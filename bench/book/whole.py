@@ -5,10 +5,12 @@ from __future__ import annotations
 import hashlib
 import sqlite3
 from datetime import datetime
+from typing import Any
 
 from bench.book.faults import Damaged, translated
 from bench.book.schema import LOST
 from bench.book.seals import is_whole
+from bench.book.worded import SEALED, Table, changed_words, columns_of, says_what_it_said
 
 
 def check_whole(connection: sqlite3.Connection, path: str, *, files: bool = False) -> None:
@@ -37,15 +39,26 @@ def _check_seals(connection: sqlite3.Connection, path: str) -> None:
 
 
 def _check_words(connection: sqlite3.Connection, path: str) -> None:
-    """See that what has no seal can at least be read."""
-    tables = {row[0] for row in connection.execute("SELECT name FROM sqlite_master WHERE type = 'table'")}
-    for table, date in (("panel", "created_utc"), ("draft", "changed_utc"), ("setting", "''")):
-        for row in connection.execute(f"SELECT {date}, * FROM {table}") if table in tables else ():
-            try:
-                datetime.fromisoformat(row[0] or "2026-01-01")
-            except (ValueError, TypeError) as error:
-                raise Damaged(path, f"a {table} of it: {error}") from error
+    """See that words can be read, and say what they said; before version 4 they had no seals."""
+    for table, columns in SEALED.items():
+        here = [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]
+        sealed = "seal" in here
+        which = columns_of(table) if sealed else ", ".join(columns)
+        for row in connection.execute(f"SELECT {which} FROM {table}") if here else ():
+            if sealed and not says_what_it_said(row):
+                raise Damaged(path, changed_words(table, row[0]))
+            _check_date(table, row, path)
     connection.execute("SELECT sha256, media FROM blob").fetchall()
+
+
+def _check_date(table: Table, row: tuple[Any, ...], path: str) -> None:
+    dated = {"panel": "created_utc", "draft": "changed_utc"}
+    if table not in dated:
+        return
+    try:
+        datetime.fromisoformat(row[SEALED[table].index(dated[table])])
+    except (ValueError, TypeError) as error:
+        raise Damaged(path, f"a {table} of it: {error}") from error
 
 
 def _check_files(connection: sqlite3.Connection, path: str) -> None:

@@ -13,6 +13,7 @@ from bench.speech import say, say_n
 SET = ("firm", "hard")
 FRESH = ("wet", "soft")
 TO_SET = ("drawn", "dry")
+WORKED = frozenset((*SET, *FRESH))
 SHUT_IN = 0.7  # share of a section's outline facing set work from which it counts as shut in: three sides
 FOCAL_SHARE = 0.6  # of the highest focal score, from which a section counts as focal
 FOCAL_LEAST = 0.08
@@ -165,7 +166,7 @@ def _set_share(fact: SectionFacts, by_number: Mapping[int, SectionFacts], also: 
     done = sum(
         mm
         for n, mm in fact.neighbours.items()
-        if n == also or (n in by_number and by_number[n].stage in (*SET, *FRESH))
+        if n == also or (n in by_number and by_number[n].stage in WORKED)
     )
     return done / around if around > 0 else 0.0
 
