@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
+from bench.book.elsewhere import BOOK_ID_KEY
 from bench.book.events import Envelope, PanelOpened
 from bench.book.faults import Damaged
 from bench.book.readable import UNREADABLE, as_bytes, has_seals, rows_of, text_of
@@ -29,10 +30,13 @@ _NEVER = "1970-01-01T00:00:00+00:00"
 
 @dataclass(frozen=True)
 class WordsLost:
-    """How many panels go by another name, settings are as they were or usually are, drafts say nothing."""
+    """How many panels go by another name, settings are as they were or usually are, drafts say nothing.
+
+    settings: None where nobody can tell how many.
+    """
 
     names: int = 0
-    settings: int = 0
+    settings: int | None = 0
     drafts: int = 0
 
 
@@ -105,16 +109,20 @@ def _parted_from(
     return None
 
 
-def take_settings(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> int:
-    """Take over the settings that are whole; return how many are not, and may be others than before."""
-    lost = 0
+def take_settings(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> int | None:
+    """Take over the settings that are whole; return how many are not, and may be others than before.
+
+    None where nobody can tell: the id that every sealed book has among them is not there.
+    """
+    lost, keys = 0, set()
     for (key, value), whole in _rows(damaged, "setting"):
+        keys.add(key)
         if whole:
             put_row(mended, "setting", key, value)
         else:
             same = "SELECT 1 FROM setting WHERE key = ? AND value = ?"
             lost += mended.execute(same, (key, value)).fetchone() is None
-    return lost
+    return None if not lost and BOOK_ID_KEY not in keys and has_seals(damaged, "setting") else lost
 
 
 def take_drafts(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> int:

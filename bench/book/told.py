@@ -6,7 +6,7 @@ from datetime import datetime
 
 from bench.book.salvage_words import WordsLost
 from bench.fault import Fault
-from bench.speech import say_n
+from bench.speech import say, say_n
 
 
 class Mended(Fault):
@@ -58,14 +58,18 @@ def _lost_words(lost: int) -> str:
 def _words_lost_told(lost: WordsLost) -> list[str]:
     """Say what fell back, a clause each."""
     names = say_n("the name of {count} panel is lost", "the names of {count} panels are lost", lost.names)
-    settings = say_n("{count} setting is lost", "{count} settings are lost", lost.settings)
+    settings = (
+        say("whether settings are lost cannot be told")
+        if lost.settings is None
+        else say_n("{count} setting is lost", "{count} settings are lost", lost.settings)
+    )
     drafts = say_n(
         "what was said in {count} draft is lost, its pictures are kept",
         "what was said in {count} drafts is lost, their pictures are kept",
         lost.drafts,
     )
     told = ((lost.names, names), (lost.settings, settings), (lost.drafts, drafts))
-    return [clause for count, clause in told if count]
+    return [clause for count, clause in told if count != 0]
 
 
 def _files_words(lost: int) -> str:
