@@ -160,7 +160,7 @@ def check(folder: Path, acts_before: Acts, told: Told) -> tuple[Found, Acts]:
         try:
             _compare_states(store, told, found)
             _look_at_clocks(store, clock, told, found)
-        except (LookupError, AttributeError, AssertionError) as error:  # an act that another builds upon is gone
+        except (LookupError, AttributeError, AssertionError) as error:  # what others build upon is gone
             found.wrong.append(f"the book does not fold: {error!r}")
         _look_at_files(store, told, found)
     return found, kept
