@@ -15,7 +15,7 @@ from bench.book.told import Mended
 from bench.book.worded import SEALED
 from bench.job.acts import record, stock
 from bench.job.acts.opening import open_panel
-from bench.job.drafts import begin_draft, draft_of, keep_draft
+from bench.job.drafts import begin_draft, begin_empty, draft_of, keep_draft
 from bench.job.faults import DraftUnreadable
 from bench.job.fold import fold
 from bench.job.job import Job
@@ -128,6 +128,18 @@ def test_a_draft_keeps_its_picture_and_says_nothing(folder, clock, spoil):
             draft_of(store, row.draft_id)
     assert told.words_lost.drafts == 1
     assert "what was said in 1 draft is lost, its pictures are kept" in told.what
+
+
+def test_a_draft_of_an_empty_panel_is_one_again(folder, clock):
+    with Store.open(folder) as store:
+        number = begin_empty(store, clock)
+    from_outside(folder / BOOK_NAME, f"UPDATE draft SET body = 'outlinf' WHERE draft_id = {number}")
+    store, _ = mended(folder, clock)
+    with store:
+        again = draft_of(store, number)
+        assert (again.kind, again.step) == ("empty", "outline")
+        keep_draft(store, clock, number, again)
+        assert draft_of(store, number) == again
 
 
 def test_what_a_backup_has_comes_from_there(folder, clock):
