@@ -10,6 +10,8 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Sequence
+from contextlib import closing
+from functools import cache
 from typing import NamedTuple
 
 from bench.book.seals import seal_of
@@ -133,6 +135,17 @@ MIGRATIONS = (
 )
 
 KNOWN_VERSION = MIGRATIONS[-1].version
+
+
+TABLES_SQL = "SELECT type, name, sql FROM sqlite_master WHERE sql IS NOT NULL"
+
+
+@cache
+def tables_as_made() -> frozenset[tuple[str, str, str]]:
+    """Return kind, name and statement of all that a book of the present version is made of."""
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as connection:
+        migrate(connection)
+        return frozenset(connection.execute(TABLES_SQL))
 
 
 def version_of(connection: sqlite3.Connection) -> int:

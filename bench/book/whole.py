@@ -8,9 +8,10 @@ from datetime import datetime
 from typing import Any
 
 from bench.book.faults import Damaged, translated
-from bench.book.schema import LOST
+from bench.book.schema import KNOWN_VERSION, LOST, TABLES_SQL, tables_as_made, version_of
 from bench.book.seals import is_whole
 from bench.book.worded import SEALED, Table, changed_words, columns_of, says_what_it_said
+from bench.speech import say
 
 
 def check_whole(connection: sqlite3.Connection, path: str, *, files: bool = False) -> None:
@@ -23,12 +24,22 @@ def check_whole(connection: sqlite3.Connection, path: str, *, files: bool = Fals
         said = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
         if said != "ok":
             raise Damaged(path, str(said).splitlines()[-1])
+        _check_tables(connection, path)
         columns = {row[1] for row in connection.execute("PRAGMA table_info(event)")}
         if "seal" in columns:
             _check_seals(connection, path)
         _check_words(connection, path)
         if files:
             _check_files(connection, path)
+
+
+def _check_tables(connection: sqlite3.Connection, path: str) -> None:
+    """See that the tables are what they were made as: a bit may flip in the name of a column too."""
+    if version_of(connection) == KNOWN_VERSION:
+        changed = tables_as_made() - set(connection.execute(TABLES_SQL))
+        if changed:
+            name = min(name for _, name, _ in changed)
+            raise Damaged(path, say("{name} is not as it was made", name=name))
 
 
 def _check_seals(connection: sqlite3.Connection, path: str) -> None:

@@ -235,3 +235,26 @@ def test_settings_of_which_nothing_can_be_read_are_told_as_uncertain(folder, clo
         assert len(store.elsewhere.book_id) == 32
     assert told.words_lost.settings is None
     assert "whether settings are lost cannot be told" in told.what
+
+
+@pytest.mark.parametrize("name", ["brought", "parted", "setting", "draft", "event_by_kind", "event_is_kept"])
+def test_tables_that_are_not_as_they_were_made_are_mended(folder, clock, name):
+    """A bit flipped in the name of a column: what is asked of it fails much later, or never."""
+    path = folder / BOOK_NAME
+    with closing(sqlite3.connect(path)) as connection, connection:
+        connection.execute("PRAGMA writable_schema = ON")
+        (sql,) = connection.execute("SELECT sql FROM sqlite_master WHERE name = ?", (name,)).fetchone()
+        flipped = "".join((sql[:-9], chr(ord(sql[-9]) ^ 1), sql[-8:]))
+        connection.execute("UPDATE sqlite_master SET sql = ? WHERE name = ?", (flipped, name))
+    store, told = mended(folder, clock)
+    with store:
+        store.check(clock.utc())
+        assert len(fold(store.events(1)).sections) > 0
+    assert told.lost == 0
+
+
+def test_what_another_program_added_beside_is_no_damage(folder, clock):
+    from_outside(folder / BOOK_NAME, "ANALYZE", "CREATE TABLE recipe (name)")
+    with Store.open(folder) as store:
+        store.check(clock.utc())
+        assert [panel.name for panel in store.panels()] == ["Lemons"]

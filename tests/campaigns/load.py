@@ -78,7 +78,8 @@ def of_tesserae(folder: Path, count: int) -> Times:
 
         job = timed(times, "read the drawing, plan", fresh)
         times.counted["sections"] = len(job.state.sections)
-        job = looked(times, "open again", lambda: Job(store, clock, job.panel_id))
+        job = timed(times, "open again", lambda: Job(store, clock, job.panel_id))
+        looked(times, "open it once more", lambda: Job(store, clock, job.panel_id))
         advice = looked(times, "say what is next", lambda: advise(job))
         looked(times, "look at a section", lambda: section_sheet(job, advice.section))
         timed(times, "lay, mix, close", lambda: glue_up(job, clock, advice.section))
