@@ -82,7 +82,7 @@ def salvage(damaged: sqlite3.Connection | None, mended: sqlite3.Connection, wher
             files_lost = _lost_files(mended)
             _marks(damaged, mended)
             settings_lost = take_settings(damaged, mended)
-            words_lost = WordsLost(names_lost, settings_lost, take_drafts(damaged, mended))
+            words_lost = WordsLost(names_lost, settings_lost, *take_drafts(damaged, mended))
     count, last_utc = mended.execute("SELECT count(*), coalesce(max(at_utc), '') FROM event").fetchone()
     newer = mended.execute("SELECT count(*) FROM event WHERE seq > ?", (before,)).fetchone()[0]
     return Salvaged(int(count), int(newer), lost, files_lost, str(last_utc), words_lost)

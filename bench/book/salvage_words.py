@@ -32,12 +32,14 @@ _NEVER = "1970-01-01T00:00:00+00:00"
 class WordsLost:
     """How many panels go by another name, settings are as they were or usually are, drafts say nothing.
 
-    settings: None where nobody can tell how many.
+    settings: None where nobody can tell how many. drafts are as the backup had them where there is one;
+    drafts_gone: those of which a picture has changed, and no backup has them.
     """
 
     names: int = 0
     settings: int | None = 0
     drafts: int = 0
+    drafts_gone: int = 0
 
 
 def _rows(damaged: sqlite3.Connection, table: Table) -> Iterator[tuple[list[Any], bool]]:
@@ -125,10 +127,10 @@ def take_settings(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> in
     return None if not lost and BOOK_ID_KEY not in keys and has_seals(damaged, "setting") else lost
 
 
-def take_drafts(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> int:
-    """Take over the drafts whose files are as they were; return how many have lost their words.
+def take_drafts(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> tuple[int, int]:
+    """Take over the drafts whose files are as they were; one with a spoiled file is as the backup had it.
 
-    One with a spoiled file is as the backup had it.
+    Return how many have lost their words, and how many are gone.
     """
     files: dict[int, list[tuple[Any, ...]]] = {}
     spoiled: set[int] = set()
@@ -136,19 +138,22 @@ def take_drafts(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> int:
         whole = isinstance(file[3], bytes) and hashlib.sha256(file[3]).hexdigest() == file[2]
         files.setdefault(file[0], []).append(tuple(file))
         spoiled |= set() if whole else {file[0]}
-    lost = 0
+    lost = gone = 0
     for (draft_id, name, changed_utc, body), whole in _rows(damaged, "draft"):
         dated = _is_date(changed_utc)
-        lost += not (whole and dated)
-        if draft_id in spoiled:
-            continue
-        if whole and dated:
+        backed_up = bool(mended.execute("SELECT 1 FROM draft WHERE draft_id = ?", (draft_id,)).fetchone())
+        if draft_id not in spoiled and whole and dated:
             _put_draft(mended, (draft_id, name, changed_utc, body), files.get(draft_id, []))
-        elif not mended.execute("SELECT 1 FROM draft WHERE draft_id = ?", (draft_id,)).fetchone():
+            continue
+        if draft_id in spoiled and not backed_up:
+            gone += 1
+            continue
+        lost += 1
+        if not backed_up:
             shown = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in name)
             at_text = changed_utc if dated else _newest_utc(mended)
             _put_draft(mended, (draft_id, shown, at_text, ""), files.get(draft_id, []))
-    return lost
+    return lost, gone
 
 
 def _put_draft(

@@ -68,7 +68,8 @@ def _words_lost_told(lost: WordsLost) -> list[str]:
         "what was said in {count} drafts is lost, their pictures are kept",
         lost.drafts,
     )
-    told = ((lost.names, names), (lost.settings, settings), (lost.drafts, drafts))
+    gone = say_n("{count} draft is lost", "{count} drafts are lost", lost.drafts_gone)
+    told = ((lost.names, names), (lost.settings, settings), (lost.drafts, drafts), (lost.drafts_gone, gone))
     return [clause for count, clause in told if count != 0]
 
 

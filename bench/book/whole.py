@@ -17,11 +17,11 @@ from bench.speech import say
 def check_whole(connection: sqlite3.Connection, path: str, *, files: bool = False) -> None:
     """Raise Damaged for a book that is not whole; `files`: hash every file kept in it too.
 
-    How pages hang together is SQLite's to tell (PRAGMA quick_check, sqlite.org/pragma.html). A book of a
-    version before seals is checked without them.
+    How pages hang together, and that an index says what its table does, is SQLite's to tell (PRAGMA
+    integrity_check, sqlite.org/pragma.html). A book of a version before seals is checked without them.
     """
     with translated(path, reading=True):
-        said = connection.execute("PRAGMA quick_check(1)").fetchone()[0]
+        said = connection.execute("PRAGMA integrity_check(1)").fetchone()[0]
         if said != "ok":
             raise Damaged(path, str(said).splitlines()[-1])
         _check_tables(connection, path)

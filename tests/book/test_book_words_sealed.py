@@ -142,6 +142,34 @@ def test_a_draft_of_an_empty_panel_is_one_again(folder, clock):
         assert draft_of(store, number) == again
 
 
+def test_a_draft_whose_picture_has_changed_is_told_as_lost(folder, clock):
+    path = folder / BOOK_NAME
+    from_outside(path, "UPDATE draft_file SET data = x'00'", SPOILS["setting"])
+    store, told = mended(folder, clock)
+    with store:
+        assert store.drafts.all() == []
+    assert (told.words_lost.drafts, told.words_lost.drafts_gone) == (0, 1)
+    assert "1 draft is lost" in told.what
+
+
+def test_an_index_that_says_something_else_is_mended(folder, clock):
+    """Without it an entry is found under another panel, or never; no page looks odd."""
+    path = folder / BOOK_NAME
+    with closing(sqlite3.connect(path)) as connection:
+        number = "SELECT rootpage FROM sqlite_master WHERE name = 'event_by_act'"
+        (page,) = connection.execute(number).fetchone()
+        (size,) = connection.execute("PRAGMA page_size").fetchone()
+        act = connection.execute("SELECT act_id FROM event WHERE seq = 1").fetchone()[0].encode()
+    data = bytearray(path.read_bytes())
+    at = data.index(act, (page - 1) * size, page * size)
+    data[at + 5] ^= 1
+    path.write_bytes(bytes(data))
+    store, told = mended(folder, clock)
+    with store:
+        assert len(fold(store.events(1)).sections) > 0
+    assert (told.lost, told.kept) == (0, told.newer)
+
+
 def test_what_a_backup_has_comes_from_there(folder, clock):
     open_book(folder, clock).store.close()
     from_outside(folder / BOOK_NAME, *SPOILS.values())
