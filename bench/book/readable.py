@@ -35,6 +35,15 @@ def has_seals(connection: sqlite3.Connection, table: str) -> bool:
     return not columns or "seal" in columns
 
 
+def can_be_counted(connection: sqlite3.Connection, table: str) -> bool:
+    """Tell whether all rows of a table can be reached; of a table that was not made yet there are none."""
+    with suppress(*UNREADABLE):
+        if connection.execute("SELECT 1 FROM sqlite_master WHERE name = ?", (table,)).fetchone():
+            connection.execute(f"SELECT count(*) FROM {table}").fetchone()
+        return True
+    return False
+
+
 def text_of(data: object) -> str:
     """Return a text that was read as bytes, with a mark in the place of what is none; '' for no bytes."""
     return data.decode("utf-8", errors="replace") if isinstance(data, bytes) else ""

@@ -17,7 +17,7 @@ from typing import Any
 from bench.book.elsewhere import BOOK_ID_KEY
 from bench.book.events import Envelope, PanelOpened
 from bench.book.faults import Damaged
-from bench.book.readable import UNREADABLE, as_bytes, has_seals, rows_of, text_of
+from bench.book.readable import UNREADABLE, as_bytes, can_be_counted, has_seals, rows_of, text_of
 from bench.book.reader import WORKSHOP, WORKSHOP_NAME
 from bench.book.rows import panel_of_row, utc_text
 from bench.book.schema import LOST
@@ -32,13 +32,13 @@ _NEVER = "1970-01-01T00:00:00+00:00"
 class WordsLost:
     """How many panels go by another name, settings are as they were or usually are, drafts say nothing.
 
-    settings: None where nobody can tell how many. drafts are as the backup had them where there is one;
-    drafts_gone: those of which a picture has changed, and no backup has them.
+    settings, drafts: None where nobody can tell how many. drafts are as the backup had them where there is
+    one; drafts_gone: those of which a picture has changed, and no backup has them.
     """
 
     names: int = 0
     settings: int | None = 0
-    drafts: int = 0
+    drafts: int | None = 0
     drafts_gone: int = 0
 
 
@@ -127,10 +127,10 @@ def take_settings(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> in
     return None if not lost and BOOK_ID_KEY not in keys and has_seals(damaged, "setting") else lost
 
 
-def take_drafts(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> tuple[int, int]:
+def take_drafts(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> tuple[int | None, int]:
     """Take over the drafts whose files are as they were; one with a spoiled file is as the backup had it.
 
-    Return how many have lost their words, and how many are gone.
+    Return how many have lost their words, None where not all can be reached, and how many are gone.
     """
     files: dict[int, list[tuple[Any, ...]]] = {}
     spoiled: set[int] = set()
@@ -153,7 +153,7 @@ def take_drafts(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> tupl
             shown = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in name)
             at_text = changed_utc if dated else _newest_utc(mended)
             _put_draft(mended, (draft_id, shown, at_text, ""), files.get(draft_id, []))
-    return lost, gone
+    return (lost if lost or can_be_counted(damaged, "draft") else None), gone
 
 
 def _put_draft(

@@ -63,10 +63,14 @@ def _words_lost_told(lost: WordsLost) -> list[str]:
         if lost.settings is None
         else say_n("{count} setting is lost", "{count} settings are lost", lost.settings)
     )
-    drafts = say_n(
-        "what was said in {count} draft is lost, its pictures are kept",
-        "what was said in {count} drafts is lost, their pictures are kept",
-        lost.drafts,
+    drafts = (
+        say("whether drafts are lost cannot be told")
+        if lost.drafts is None
+        else say_n(
+            "what was said in {count} draft is lost, its pictures are kept",
+            "what was said in {count} drafts is lost, their pictures are kept",
+            lost.drafts,
+        )
     )
     gone = say_n("{count} draft is lost", "{count} drafts are lost", lost.drafts_gone)
     told = ((lost.names, names), (lost.settings, settings), (lost.drafts, drafts), (lost.drafts_gone, gone))

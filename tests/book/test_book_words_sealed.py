@@ -152,6 +152,21 @@ def test_a_draft_whose_picture_has_changed_is_told_as_lost(folder, clock):
     assert "1 draft is lost" in told.what
 
 
+def test_drafts_that_cannot_be_reached_are_told_as_uncertain(folder, clock):
+    path = folder / BOOK_NAME
+    (page,) = from_outside(path, "SELECT rootpage FROM sqlite_master WHERE name = 'draft'")[0]
+    (size,) = from_outside(path, "PRAGMA page_size")[0]
+    data = bytearray(path.read_bytes())
+    data[(page - 1) * size : page * size] = bytes(size)
+    path.write_bytes(bytes(data))
+    store, told = mended(folder, clock)
+    with store:
+        assert store.drafts.all() == []
+        assert store.setting("look") == "dark"
+    assert (told.lost, told.words_lost.drafts) == (0, None)
+    assert "whether drafts are lost cannot be told" in told.what
+
+
 def test_an_index_that_says_something_else_is_mended(folder, clock):
     """Without it an entry is found under another panel, or never; no page looks odd."""
     path = folder / BOOK_NAME

@@ -231,7 +231,7 @@ def _look_at_words(words: dict[str, list[Any]], truth: Truth, told: Mended, figu
     lost = told.words_lost
     here = {row[0] for row in words["panel"]}  # of those whose entries are lost, that is told
     named = {"panel": {row[:2] for row in truth.words["panel"] if row[0] in here}}
-    drafts = lost.drafts + lost.drafts_gone
+    drafts = None if lost.drafts is None else lost.drafts + lost.drafts_gone
     for table, said in (("panel", lost.names), ("setting", lost.settings), ("draft", drafts)):
         was = named.get(table, set(truth.words[table]))
         width = len(next(iter(was), ()))
