@@ -15,6 +15,7 @@ from typing import Any, NamedTuple
 
 from bench.book.faults import Damaged, NoSuchDraft, translated
 from bench.book.rows import utc_text
+from bench.book.worded import add_row, changed_words, columns_of, put_row, says_what_it_said
 from bench.speech import say
 
 
@@ -36,9 +37,8 @@ class Drafts:
         self._connection, self._where, self._together = connection, where, together
 
     def all(self) -> list[DraftRow]:
-        """Return the drafts, the one changed last first."""
-        rows = self._rows("SELECT draft_id, name, changed_utc, body FROM draft")
-        found = [DraftRow(row[0], row[1], datetime.fromisoformat(row[2]), row[3]) for row in rows]
+        """Return the drafts, the one worked on last first; raises Damaged for one changed on the disk."""
+        found = [self._read(row) for row in self._rows(f"SELECT {columns_of('draft')} FROM draft")]
         return sorted(found, key=lambda row: (row.changed_utc, row.draft_id), reverse=True)
 
     def row(self, draft_id: int) -> DraftRow:
@@ -51,20 +51,13 @@ class Drafts:
     def add(self, name: str, body: str, at_utc: datetime) -> int:
         """Add a draft without files and return its id."""
         with self._together():
-            statement = "INSERT INTO draft (name, changed_utc, body) VALUES (?, ?, ?)"
-            draft_id = self._connection.execute(statement, (name, utc_text(at_utc), body)).lastrowid
-        assert draft_id is not None
-        return draft_id
+            return add_row(self._connection, "draft", name, utc_text(at_utc), body)
 
     def change(self, draft_id: int, body: str, at_utc: datetime) -> None:
         """Write a draft anew, or raise NoSuchDraft."""
         with self._together():
-            done = self._connection.execute(
-                "UPDATE draft SET body = ?, changed_utc = ? WHERE draft_id = ?",
-                (body, utc_text(at_utc), draft_id),
-            )
-            if not done.rowcount:
-                raise NoSuchDraft(draft_id)
+            name = self.row(draft_id).name
+            put_row(self._connection, "draft", draft_id, name, utc_text(at_utc), body)
 
     def put_file(self, draft_id: int, role: str, data: bytes) -> None:
         """Keep a file with a draft, in place of the one that had its role."""
@@ -106,6 +99,11 @@ class Drafts:
         """Drop a draft with its files; one that is not there is fine."""
         with self._together():
             self._connection.execute("DELETE FROM draft WHERE draft_id = ?", (draft_id,))
+
+    def _read(self, row: tuple[int, str, str, str, int | None]) -> DraftRow:
+        if not says_what_it_said(row):
+            raise Damaged(self._where, changed_words("draft", row[0]))
+        return DraftRow(row[0], row[1], datetime.fromisoformat(row[2]), row[3])
 
     def _rows(self, statement: str, *values: object) -> list[Any]:
         with translated(self._where, reading=True):

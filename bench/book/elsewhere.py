@@ -17,8 +17,10 @@ from bench.book.events import Event
 from bench.book.faults import Damaged, translated
 from bench.book.rows import bodies_of, utc_text
 from bench.book.seals import seal_of
+from bench.book.worded import changed_words, columns_of, says_what_it_said
 from bench.speech import say
 
+BOOK_ID_KEY = "book_id"
 PARTED_SQL = "SELECT from_panel, after_seq FROM parted WHERE panel_id = ?"
 
 
@@ -49,10 +51,12 @@ class Elsewhere:
     @property
     def book_id(self) -> str:
         """The id of this book, made with it."""
-        rows = self._rows("SELECT value FROM setting WHERE key = 'book_id'")
+        rows = self._rows(f"SELECT {columns_of('setting')} FROM setting WHERE key = ?", BOOK_ID_KEY)
         if not rows:
             raise Damaged(self._where, say("it has no id"))
-        return str(rows[0][0])
+        if not says_what_it_said(rows[0]):
+            raise Damaged(self._where, changed_words("setting", BOOK_ID_KEY))
+        return str(rows[0][1])
 
     def parted(self, panel_id: int) -> Parted | None:
         """Return where a panel parted from another one of this book, None for most."""

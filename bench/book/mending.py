@@ -27,8 +27,9 @@ from bench.book.files import (
     sync_folder,
 )
 from bench.book.lock import FolderLock
-from bench.book.salvage import UNREADABLE, Salvaged, goes_on_from, salvage
-from bench.book.schema import migrate
+from bench.book.readable import UNREADABLE
+from bench.book.salvage import Salvaged, goes_on_from, salvage
+from bench.book.schema import KNOWN_VERSION, TABLES_SQL, migrate, tables_as_made, version_of
 from bench.book.told import Mended
 from bench.book.whole import check_whole
 from bench.fault import Fault
@@ -46,7 +47,7 @@ def mend(folder: Path, at_utc: datetime) -> Mended:
     try:
         finish_exchange(folder)
         aside = _set_aside(folder, at_utc)
-        with made_beside(folder) as new, _opened(aside) as damaged:
+        with made_beside(folder) as new, _described(aside, folder) as at, _opened(at) as damaged:
             backup = _last_good(folder, damaged)
             if backup is not None:
                 with written(new):
@@ -76,6 +77,49 @@ def _link(path: Path, name: Path) -> None:
     except OSError:  # a file system without second names
         shutil.copyfile(path, name)
         sync_file(name)
+
+
+@contextmanager
+def _described(aside: Path, folder: Path) -> Iterator[Path]:
+    """Have the damaged file; where only its tables are not described as they were made, a copy that does.
+
+    One bit in the name of a column, and SQLite gives no row of the whole file. Without room for a copy the
+    file is read as it is.
+    """
+    if _is_described(aside):
+        yield aside
+        return
+    with made_beside(folder / SET_ASIDE) as copy:
+        yield copy if _described_anew(aside, copy) else aside
+
+
+def _is_described(aside: Path) -> bool:
+    """Tell whether the tables of a file are described as they were made, or it is no file at all."""
+    if not aside.exists() or aside.stat().st_size == 0:
+        return True
+    with _opened(aside) as damaged, suppress(*UNREADABLE):
+        return damaged is not None and not tables_as_made() - set(damaged.execute(TABLES_SQL))
+    return False
+
+
+def _described_anew(aside: Path, copy: Path) -> bool:
+    """Write a copy of a file with its tables described as they were made; tell whether that could be done.
+
+    PRAGMA writable_schema opens what is described wrongly, and lets it be described (sqlite.org/pragma.html).
+    """
+    with suppress(*UNREADABLE, OSError):
+        for ending in ("", "-wal"):
+            if beside(aside, ending).exists():
+                shutil.copyfile(beside(aside, ending), beside(copy, ending))
+        with closing(sqlite3.connect(copy, isolation_level=None)) as connection:
+            connection.execute("PRAGMA writable_schema = ON")
+            if version_of(connection) != KNOWN_VERSION:
+                return False
+            for kind, name, sql in tables_as_made():
+                described = "UPDATE sqlite_master SET sql = ? WHERE type = ? AND name = ? AND sql <> ?"
+                connection.execute(described, (sql, kind, name, sql))
+        return True
+    return False
 
 
 @contextmanager
@@ -126,6 +170,7 @@ def _told(folder: Path, aside: Path, backup: Copy | None, found: Salvaged) -> Me
         newer=found.newer,
         lost=found.lost,
         files_lost=found.files_lost,
+        words_lost=found.words_lost,
         last=last,
         backup=None if backup is None else backup.at_utc.astimezone(),
         aside=f"{SET_ASIDE}/{aside.name}" if aside.exists() else "",

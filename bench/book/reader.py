@@ -14,9 +14,11 @@ from bench.book.events import Envelope
 from bench.book.faults import Damaged, LostFile, NoSuchBlob, translated
 from bench.book.rows import EVENTS_SQL, MARKS_SQL, PanelRow, envelopes_of, mark_of_row, panel_of_row
 from bench.book.schema import KIND, LOST
+from bench.book.worded import columns_of, says_what_it_said
 from bench.speech import say
 
 WORKSHOP = 0
+WORKSHOP_NAME = "workshop"
 
 
 class Reader:
@@ -29,8 +31,7 @@ class Reader:
     def panels(self) -> list[PanelRow]:
         """Return the panels, oldest first; the workshop is none."""
         rows = self._rows(
-            "SELECT panel_id, name, drawing_sha256, created_utc FROM panel WHERE panel_id <> ? "
-            "ORDER BY panel_id",
+            f"SELECT {columns_of('panel')} FROM panel WHERE panel_id <> ? ORDER BY panel_id",
             WORKSHOP,
         )
         return [panel_of_row(row, self.where) for row in rows]
@@ -91,9 +92,9 @@ class Reader:
         return {mix: mark for mix, mark in marks.items() if mark is not None}
 
     def setting(self, key: str) -> str | None:
-        """Return a setting of the app, None where it was never set."""
-        rows = self._rows("SELECT value FROM setting WHERE key = ?", key)
-        return str(rows[0][0]) if rows else None
+        """Return a setting of the app, None where it was never set, or has changed on the disk."""
+        rows = self._rows(f"SELECT {columns_of('setting')} FROM setting WHERE key = ?", key)
+        return str(rows[0][1]) if rows and says_what_it_said(rows[0]) else None
 
     def _rows(self, statement: str, *values: object) -> list[Any]:
         with translated(self.where, reading=True):

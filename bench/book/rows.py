@@ -14,7 +14,9 @@ from bench.book.countdown import Mark
 from bench.book.events import Envelope, Event, event_json, read_events
 from bench.book.faults import Damaged, Unfit
 from bench.book.seals import is_whole, seal_of
+from bench.book.worded import changed_words, says_what_it_said
 from bench.speech import say
+from bench.unswept import unswept
 
 EventRow = tuple[int, int, str, str, str, int | None, str]  # seq, panel_id, act_id, at_utc, body, seal, book
 MarkRow = tuple[float, float, str, float | None, str | None, int, int, float]
@@ -37,8 +39,10 @@ class PanelRow(NamedTuple):
     created_utc: datetime
 
 
-def panel_of_row(row: tuple[int, str, str, str], path: str) -> PanelRow:
-    """Return a stored row as a panel; raises Damaged where its date is none."""
+def panel_of_row(row: tuple[int, str, str, str, int | None], path: str) -> PanelRow:
+    """Return a stored row as a panel; raises Damaged where it has changed, or its date is none."""
+    if not says_what_it_said(row):
+        raise Damaged(path, changed_words("panel", row[0]))
     try:
         return PanelRow(row[0], row[1], row[2], datetime.fromisoformat(row[3]))
     except (ValueError, TypeError) as error:
@@ -72,6 +76,7 @@ def _body_of(event: Event) -> str:
     return body
 
 
+@unswept()
 def envelopes_of(rows: Sequence[EventRow], path: str) -> list[Envelope]:
     """Return stored rows as envelopes; raises Damaged, naming the first row that cannot be read."""
     try:

@@ -8,22 +8,27 @@ from __future__ import annotations
 
 import hashlib
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
-from datetime import datetime
-from typing import Any
+from dataclasses import dataclass, field
 
-from bench.book.events import Envelope, PanelOpened
+from bench.book.events import Envelope
 from bench.book.faults import Damaged
-from bench.book.reader import WORKSHOP
-from bench.book.rows import EVENTS_SQL, MARKS_SQL, EventRow, envelopes_of, mark_of_row, panel_of_row, put_mark
+from bench.book.readable import UNREADABLE, has_seals, rows_of
+from bench.book.rows import EVENTS_SQL, MARKS_SQL, EventRow, envelopes_of, mark_of_row, put_mark
+from bench.book.salvage_words import (
+    WordsLost,
+    have_panel_of,
+    put_file,
+    take_drafts,
+    take_panels,
+    take_settings,
+)
 from bench.book.schema import LOST
 from bench.book.together import Together
 
-UNREADABLE = (sqlite3.Error, OverflowError, UnicodeDecodeError)  # what a damaged page may come to
-MOST_MISSES = 2000  # rows in a row that cannot be read, after which a table is taken to be over
 _WITHOUT_BOOKS = "SELECT seq, panel_id, act_id, at_utc, body, seal, '' FROM event"
+_WITHOUT_SEALS = "SELECT seq, panel_id, act_id, at_utc, body, NULL, '' FROM event"
 _INSERT_EVENT = (
     "INSERT INTO event (seq, panel_id, act_id, at_utc, body, seal) VALUES (?, ?, ?, ?, ?, ?)"
 )
@@ -36,7 +41,7 @@ class Salvaged:
     kept: entries that are in the mended one, of which `newer` came out of the damaged file and the others
     out of a backup. lost: entries that were there once and are not any more, None where nobody can tell.
     files_lost: files that were kept and are whole in neither. last_utc: when the last kept entry was
-    written, '' without any.
+    written, '' without any. words_lost: names, settings and drafts that fell back.
     """
 
     kept: int = 0
@@ -44,6 +49,7 @@ class Salvaged:
     lost: int | None = 0
     files_lost: int = 0
     last_utc: str = ""
+    words_lost: WordsLost = field(default_factory=WordsLost)
 
 
 def goes_on_from(damaged: sqlite3.Connection, backup: sqlite3.Connection) -> bool:
@@ -67,104 +73,64 @@ def salvage(damaged: sqlite3.Connection | None, mended: sqlite3.Connection, wher
         mended.execute("DELETE FROM countdown")  # an older one might show more time than is left
         before = _newest(mended)
         lost: int | None = None
-        files_lost = 0
+        files_lost, words_lost = 0, WordsLost()
         if damaged is not None:
             _files(damaged, mended)
-            _panels(damaged, mended, where)
-            lost = _events(damaged, mended, where, before)
+            take_panels(damaged, mended, where)
+            lost, names_lost = _events(damaged, mended, where, before)
             _partings(damaged, mended)
             files_lost = _lost_files(mended)
             _marks(damaged, mended)
-            _settings(damaged, mended)
-            _drafts(damaged, mended)
+            settings_lost = take_settings(damaged, mended)
+            words_lost = WordsLost(names_lost, settings_lost, *take_drafts(damaged, mended))
     count, last_utc = mended.execute("SELECT count(*), coalesce(max(at_utc), '') FROM event").fetchone()
     newer = mended.execute("SELECT count(*) FROM event WHERE seq > ?", (before,)).fetchone()[0]
-    return Salvaged(int(count), int(newer), lost, files_lost, str(last_utc))
+    return Salvaged(int(count), int(newer), lost, files_lost, str(last_utc), words_lost)
 
 
 def _newest(connection: sqlite3.Connection) -> int:
     return int(connection.execute("SELECT coalesce(max(seq), 0) FROM event").fetchone()[0])
 
 
-def _rows(connection: sqlite3.Connection, table: str, what: str) -> Iterator[tuple[Any, ...]]:
-    """Yield the rows of a table, rowid first, that can be read; pages that cannot are stepped over."""
-    at, misses = -1, 0
-    while misses < MOST_MISSES:
-        statement = f"SELECT rowid, {what} FROM {table} WHERE rowid > ? ORDER BY rowid LIMIT 1"
-        try:
-            row = connection.execute(statement, (at,)).fetchone()
-        except UNREADABLE:
-            at, misses = at + 1, misses + 1
-            continue
-        if row is None:
-            return
-        at, misses = row[0], 0
-        yield row
-
-
 def _files(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
     """Take over the files, those that have changed as lost."""
     had = {row[0] for row in mended.execute("SELECT sha256 FROM blob")}
-    for _, sha256, media, data in _rows(damaged, "blob", "sha256, media, CAST(data AS BLOB)"):
+    for _, sha256, media, data in rows_of(damaged, "blob", "sha256, media, CAST(data AS BLOB)"):
         if isinstance(sha256, str) and sha256 not in had and isinstance(data, bytes):
             whole = hashlib.sha256(data).hexdigest() == sha256
-            _put_file(mended, sha256, str(media) if whole else LOST, data)
+            put_file(mended, sha256, str(media) if whole else LOST, data)
 
 
 def _lost_files(mended: sqlite3.Connection) -> int:
     return int(mended.execute("SELECT count(*) FROM blob WHERE media = ?", (LOST,)).fetchone()[0])
 
 
-def _put_file(mended: sqlite3.Connection, sha256: str, media: str, data: bytes) -> None:
-    mended.execute("INSERT INTO blob VALUES (?, ?, ?) ON CONFLICT DO NOTHING", (sha256, media, data))
-
-
-def _panels(damaged: sqlite3.Connection, mended: sqlite3.Connection, where: str) -> None:
-    for _, *row in _rows(damaged, "panel", "panel_id, name, drawing_sha256, created_utc"):
-        with suppress(Damaged):
-            panel = panel_of_row((row[0], row[1], row[2], row[3]), where)
-            _put_panel(mended, panel.panel_id, panel.name, panel.drawing_sha256, row[3])
-
-
-def _put_panel(mended: sqlite3.Connection, panel_id: int, name: str, sha256: str, created: str) -> None:
-    """Have a panel; where its drawing cannot be read it is lost, and the panel is not."""
-    _put_file(mended, sha256, LOST, b"")
-    mended.execute(
-        "INSERT INTO panel VALUES (?, ?, ?, ?) ON CONFLICT DO NOTHING", (panel_id, name, sha256, created)
-    )
-
-
 def _events(
     damaged: sqlite3.Connection, mended: sqlite3.Connection, where: str, after_seq: int
-) -> int | None:
-    """Take over the entries after one, to the first that cannot be read; return how many are not."""
-    at, most = after_seq, _most_known(damaged)
-    while (found := _event(damaged, at + 1, where)) is not None:
+) -> tuple[int | None, int]:
+    """Take over the entries after one, to the first that cannot be read.
+
+    Return how many are not, and how many panels have lost their names.
+    """
+    at, most, names_lost = after_seq, _most_known(damaged), 0
+    ways = (EVENTS_SQL, _WITHOUT_BOOKS) if has_seals(damaged, "event") else (_WITHOUT_SEALS,)
+    while (found := _event(damaged, at + 1, ways, where)) is not None:
         row, entry = found
-        _have_panel_of(mended, entry)
+        names_lost += have_panel_of(damaged, mended, entry)
         at = entry.seq
         mended.execute(_INSERT_EVENT, row[:6])
         if entry.book:
             mended.execute("INSERT OR REPLACE INTO brought VALUES (?, ?)", (entry.seq, entry.book))
     if most is not None and most <= at:
-        return 0
+        return 0, names_lost
     cut = _drop_cut_act(mended, after_seq)
-    return None if most is None else most - at + cut
+    return (None if most is None else most - at + cut), names_lost
 
 
-def _have_panel_of(mended: sqlite3.Connection, entry: Envelope) -> None:
-    """Make the panel of an entry again where its row could not be read: its first entry names it all."""
-    if isinstance(entry.event, PanelOpened):
-        at_text = entry.at_utc.isoformat(timespec="microseconds")
-        _put_panel(mended, entry.panel_id, entry.event.name, entry.event.drawing_sha256, at_text)
-    elif entry.panel_id == WORKSHOP:
-        empty = hashlib.sha256(b"").hexdigest()
-        _put_file(mended, empty, "application/octet-stream", b"")
-        _put_panel(mended, WORKSHOP, "workshop", empty, entry.at_utc.isoformat(timespec="microseconds"))
-
-
-def _event(damaged: sqlite3.Connection, seq: int, where: str) -> tuple[EventRow, Envelope] | None:
-    for statement in (EVENTS_SQL, _WITHOUT_BOOKS):
+def _event(
+    damaged: sqlite3.Connection, seq: int, ways: Sequence[str], where: str
+) -> tuple[EventRow, Envelope] | None:
+    for statement in ways:
         with suppress(*UNREADABLE, Damaged):
             row: EventRow | None = damaged.execute(f"{statement} WHERE seq = ?", (seq,)).fetchone()
             if row is not None:
@@ -175,7 +141,7 @@ def _event(damaged: sqlite3.Connection, seq: int, where: str) -> tuple[EventRow,
 def _partings(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
     """Take over where panels parted from others, as far as both are there."""
     panels = {row[0] for row in mended.execute("SELECT panel_id FROM panel")}
-    for _, *row in _rows(damaged, "parted", "panel_id, from_panel, after_seq"):
+    for _, *row in rows_of(damaged, "parted", "panel_id, from_panel, after_seq"):
         if {row[0], row[1]} <= panels and isinstance(row[2], int):
             mended.execute("INSERT OR REPLACE INTO parted VALUES (?, ?, ?)", row)
 
@@ -210,7 +176,7 @@ def _drop_cut_act(mended: sqlite3.Connection, after_seq: int) -> int:
 def _marks(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
     """Take over the countdowns whose seal holds; the others count as lost, and lost ones as unsure."""
     panels = {row[0] for row in mended.execute("SELECT panel_id FROM panel")}
-    for _, panel_id, *row in _rows(damaged, "countdown", f"panel_id, {_columns(MARKS_SQL)}"):
+    for _, panel_id, *row in rows_of(damaged, "countdown", f"panel_id, {_columns(MARKS_SQL)}"):
         mark = mark_of_row(panel_id, tuple(row)) if row[-1] is not None else None
         if mark is not None and panel_id in panels:
             put_mark(mended, panel_id, row[0], mark)
@@ -218,33 +184,3 @@ def _marks(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
 
 def _columns(statement: str) -> str:
     return statement.removeprefix("SELECT ").removesuffix(" FROM countdown")
-
-
-def _settings(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
-    for _, key, value in _rows(damaged, "setting", "key, value"):
-        if isinstance(key, str) and isinstance(value, str):
-            mended.execute("INSERT OR REPLACE INTO setting VALUES (?, ?)", (key, value))
-
-
-def _drafts(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
-    """Take over the drafts whose files are as they were, each whole or as the backup had it."""
-    files: dict[int, list[tuple[Any, ...]]] = {}
-    spoiled: set[int] = set()
-    for _, *file in _rows(damaged, "draft_file", "draft_id, role, sha256, CAST(data AS BLOB)"):
-        whole = isinstance(file[3], bytes) and hashlib.sha256(file[3]).hexdigest() == file[2]
-        files.setdefault(file[0], []).append(tuple(file))
-        spoiled |= set() if whole else {file[0]}
-    for draft_id, name, changed_utc, body in _rows(damaged, "draft", "name, changed_utc, body"):
-        words = isinstance(name, str) and isinstance(body, str) and _is_date(changed_utc)
-        if draft_id in spoiled or not words:
-            continue
-        mended.execute("DELETE FROM draft WHERE draft_id = ?", (draft_id,))
-        mended.execute("INSERT INTO draft VALUES (?, ?, ?, ?)", (draft_id, name, changed_utc, body))
-        for kept in files.get(draft_id, []):
-            mended.execute("INSERT INTO draft_file VALUES (?, ?, ?, ?)", kept)
-
-
-def _is_date(text: object) -> bool:
-    with suppress(ValueError):
-        return isinstance(text, str) and datetime.fromisoformat(text) is not None
-    return False

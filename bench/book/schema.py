@@ -10,11 +10,17 @@ from __future__ import annotations
 
 import sqlite3
 from collections.abc import Sequence
+from contextlib import closing
+from functools import cache
 from typing import NamedTuple
+
+from bench.book.seals import seal_of
+from bench.book.worded import SEALED
 
 BOOK_ID = 0x50_6F_74_77  # the letters Potw: marks the file as a book, beside SQLite's own mark
 
 
+SEAL = "seal_of"  # the function of that name, in the statements of a migration
 LOST = "lost"  # the media of a file whose content no longer has its hash
 
 
@@ -104,9 +110,10 @@ MIGRATIONS = (
         4,
         (
             # bottles, weighed cups, hardener as poured, revised drawings, hours of laying, lives allowed and
-            # edges traced, photos, zones grouted are entries too; and rows are sealed, those before are not
+            # edges traced, photos, zones grouted are entries too; and rows are sealed, entries before are not
             "ALTER TABLE event ADD COLUMN seal INTEGER",
             "ALTER TABLE countdown ADD COLUMN seal INTEGER",
+            *(f"ALTER TABLE {table} ADD COLUMN seal INTEGER" for table in SEALED),
             # a file that was damaged beyond its backups may be put in again
             "DROP TRIGGER blob_stays",
             f"""CREATE TRIGGER blob_stays BEFORE UPDATE ON blob WHEN OLD.media <> '{LOST}'
@@ -122,11 +129,23 @@ MIGRATIONS = (
                 from_panel INTEGER NOT NULL REFERENCES panel (panel_id),
                 after_seq INTEGER NOT NULL
             )""",
+            *(f"UPDATE {table} SET seal = {SEAL} ({', '.join(SEALED[table])})" for table in SEALED),
         ),
     ),
 )
 
 KNOWN_VERSION = MIGRATIONS[-1].version
+
+
+TABLES_SQL = "SELECT type, name, sql FROM sqlite_master WHERE sql IS NOT NULL"
+
+
+@cache
+def tables_as_made() -> frozenset[tuple[str, str, str]]:
+    """Return kind, name and statement of all that a book of the present version is made of."""
+    with closing(sqlite3.connect(":memory:", isolation_level=None)) as connection:
+        migrate(connection)
+        return frozenset(connection.execute(TABLES_SQL))
 
 
 def version_of(connection: sqlite3.Connection) -> int:
@@ -136,6 +155,7 @@ def version_of(connection: sqlite3.Connection) -> int:
 
 def migrate(connection: sqlite3.Connection, migrations: Sequence[Migration] = MIGRATIONS) -> None:
     """Bring the tables up to the newest version, a transaction a step; a step that fails leaves no trace."""
+    connection.create_function(SEAL, -1, seal_of, deterministic=True)
     for migration in migrations:
         connection.execute("BEGIN IMMEDIATE")
         try:

@@ -39,13 +39,14 @@ from bench.book.files import (
     open_to_write,
 )
 from bench.book.lock import FolderLock
-from bench.book.reader import WORKSHOP, Reader
+from bench.book.reader import WORKSHOP, WORKSHOP_NAME, Reader
 from bench.book.readings import Readings
 from bench.book.rows import bodies_of, put_mark, utc_text
 from bench.book.schema import KNOWN_VERSION, LOST, migrate, version_of
 from bench.book.seals import seal_of
 from bench.book.together import Together
 from bench.book.whole import check_whole
+from bench.book.worded import add_row, put_row
 from bench.fault import Fault
 from bench.speech import say
 
@@ -194,12 +195,7 @@ class Store(Reader):
         with self.together():
             if not self._rows("SELECT 1 FROM blob WHERE sha256 = ?", drawing_sha256):
                 raise NoSuchBlob(drawing_sha256)
-            return self._insert(
-                "INSERT INTO panel (name, drawing_sha256, created_utc) VALUES (?, ?, ?)",
-                name,
-                drawing_sha256,
-                utc_text(at_utc),
-            )
+            return add_row(self._connection, "panel", name, drawing_sha256, utc_text(at_utc))
 
     def put_blob(self, data: bytes, media: str) -> str:
         """Keep a file by its content and return its SHA-256; the same content is kept once.
@@ -263,11 +259,9 @@ class Store(Reader):
 
     def _have_workshop(self, at_text: str) -> None:
         """Make the workshop's row where there is none; its drawing is an empty file."""
-        self._connection.execute(
-            "INSERT INTO panel (panel_id, name, drawing_sha256, created_utc) VALUES (?, 'workshop', ?, ?) "
-            "ON CONFLICT DO NOTHING",
-            (WORKSHOP, self.put_blob(b"", "application/octet-stream"), at_text),
-        )
+        if not self._rows("SELECT 1 FROM panel WHERE panel_id = ?", WORKSHOP):
+            empty = self.put_blob(b"", "application/octet-stream")
+            put_row(self._connection, "panel", WORKSHOP, WORKSHOP_NAME, empty, at_text)
 
     def _is_written(self, act_id: str) -> bool:
         return bool(self._rows("SELECT 1 FROM event WHERE act_id = ? LIMIT 1", act_id))
@@ -294,9 +288,7 @@ class Store(Reader):
     def set_setting(self, key: str, value: str) -> None:
         """Keep a setting of the app."""
         with self.together():
-            self._connection.execute(
-                "INSERT OR REPLACE INTO setting (key, value) VALUES (?, ?)", (key, value)
-            )
+            put_row(self._connection, "setting", key, value)
 
     def _write_mark(self, panel_id: int, mix: str, mark: Mark | None) -> None:
         if mark is None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from bench.book.faults import InUse
+from bench.book.salvage_words import WordsLost
 from bench.fault import Fault
 from bench.speech import clock_time, say, say_n
 from bench.speech.days import month
@@ -16,7 +17,7 @@ class Mended(Fault):
     kept: entries in the mended book, `newer` of them out of the damaged file, the others out of the backup
     of that date, None without one. lost: entries that are gone, None where nobody can tell. last: when the
     last kept entry was written. aside: where the damaged file is now, copy `number` of the book; '' where
-    it was gone.
+    it was gone. words_lost: names, settings and drafts that fell back.
     """
 
     def __init__(
@@ -31,15 +32,18 @@ class Mended(Fault):
         backup: datetime | None,
         aside: str,
         number: int,
+        words_lost: WordsLost,
     ) -> None:
         self.path, self.kept, self.newer, self.lost = path, kept, newer, lost
         self.files_lost, self.last, self.backup = files_lost, last, backup
         self.aside, self.number = aside, number
+        self.words_lost = words_lost
         files = _files_words(files_lost) if files_lost else ""
+        clauses = (self._saved(), _lost_words(lost), files, *_words_lost_told(words_lost))
         super().__init__(
             say(
                 "the book was damaged and is mended: {news}",
-                news="; ".join(filter(None, (self._saved(), _lost_words(lost), files))),
+                news="; ".join(filter(None, clauses)),
             ),
             todo=say(
                 "see whether your newest acts are there; "
@@ -70,6 +74,28 @@ def _lost_words(lost: int | None) -> str:
     if lost == 0:
         return say("none are lost")
     return say_n("{count} later one is lost", "{count} later ones are lost", lost)
+
+
+def _words_lost_told(lost: WordsLost) -> list[str]:
+    """Say what fell back, a clause each."""
+    names = say_n("the name of {count} panel is lost", "the names of {count} panels are lost", lost.names)
+    settings = (
+        say("whether settings are lost cannot be told")
+        if lost.settings is None
+        else say_n("{count} setting is lost", "{count} settings are lost", lost.settings)
+    )
+    drafts = (
+        say("whether drafts are lost cannot be told")
+        if lost.drafts is None
+        else say_n(
+            "what was said in {count} draft is lost, its pictures are kept",
+            "what was said in {count} drafts is lost, their pictures are kept",
+            lost.drafts,
+        )
+    )
+    gone = say_n("{count} draft is lost", "{count} drafts are lost", lost.drafts_gone)
+    told = ((lost.names, names), (lost.settings, settings), (lost.drafts, drafts), (lost.drafts_gone, gone))
+    return [clause for count, clause in told if count != 0]
 
 
 def _files_words(lost: int) -> str:

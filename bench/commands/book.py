@@ -18,6 +18,7 @@ from bench.commands.output import write_file
 from bench.fault import Fault
 from bench.job.acts.backups import NoSuchCopy, put_back
 from bench.job.backup_words import held_words, moment_words, why_words
+from bench.job.finding import holding
 from bench.job.finish_days import when_lines
 from bench.job.ics import calendar_file
 from bench.job.job import Job
@@ -45,6 +46,12 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--section", type=int, metavar="N", help=say("only what concerns one section"))
     parser.add_argument(
         "--day", type=date.fromisoformat, metavar=say("YYYY-MM-DD"), help=say("only one day's entries")
+    )
+    parser.add_argument(
+        "--find",
+        nargs="+",
+        metavar=say("WORD"),
+        help=say("only entries that hold all these words, themselves or in their notes"),
     )
     parser.add_argument(
         "--csv", type=Path, metavar=say("FILE"), help=say("write the book's glue-ups; '-' is stdout")
@@ -105,7 +112,11 @@ def run(args: argparse.Namespace) -> int:
             if str(args.csv) != "-":
                 print(said)
             return 0
+        found = None if args.find is None else _found(job, args)
         print(f"{panel_words(job)}\n")
+        if found is not None:
+            print(found)
+            return 0
         if args.section is None and args.day is None:
             print(say("What the book has learned, over all panels:"))
             print("\n".join(f"  {sentence}" for sentence in trends_of(job)), end="\n\n")
@@ -118,6 +129,13 @@ def run(args: argparse.Namespace) -> int:
 def panel_words(job: Job) -> str:
     """Say which panel a command is about."""
     return say("{name} (panel {number})", name=job.state.name, number=job.panel_id)
+
+
+def _found(job: Job, args: argparse.Namespace) -> str:
+    """Return the entries that hold the words looked for, the newest first, or that there is none."""
+    found = holding(book_lines(job, section=args.section, day=args.day), args.find)
+    none = say("No entry holds {words}.", words=", ".join(args.find))
+    return "\n".join(_printed(line) for line in found) or none
 
 
 def _mend(folder: Path) -> int:

@@ -184,8 +184,12 @@ def begin_draft(store: Store, clock: Clock, name: str, data: bytes) -> int:
 
 def begin_empty(store: Store, clock: Clock) -> int:
     """Keep a new draft of a panel without a picture and return its id."""
-    draft = Draft(name=EMPTY, kind="empty", step="outline")
+    draft = _empty(EMPTY)
     return store.drafts.add(draft.name, draft.model_dump_json(), clock.utc())
+
+
+def _empty(name: str) -> Draft:
+    return Draft(name=name, kind="empty", step="outline")
 
 
 def keep_draft(store: Store, clock: Clock, draft_id: int, draft: Draft) -> None:
@@ -199,8 +203,14 @@ def drafts(store: Store) -> list[Kept]:
 
 
 def draft_of(store: Store, draft_id: int) -> Draft:
-    """Return a draft; raises NoSuchDraft, or DraftUnreadable where another version wrote what it says."""
+    """Return a draft; raises NoSuchDraft, or DraftUnreadable where another version wrote what it says.
+
+    One that lost its words when the book was mended is unreadable too, and begins anew with its picture;
+    without a picture it was an empty panel, and is one again.
+    """
     row = store.drafts.row(draft_id)
+    if not row.body and PICTURE not in store.drafts.roles(draft_id):
+        return _empty(row.name)
     try:
         return Draft.model_validate_json(row.body)
     except ValidationError:

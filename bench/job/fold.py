@@ -14,8 +14,10 @@ from bench.book import events as e
 from bench.book.events import Envelope
 from bench.job import finish_fold
 from bench.job.state import Mix, PanelState, Section
+from bench.unswept import unswept
 
 
+@unswept()
 def fold(envelopes: Iterable[Envelope]) -> PanelState:
     """Return the state after all events of one panel, in order; no events give an empty state."""
     entries = list(envelopes)
@@ -212,8 +214,9 @@ def _stringy(state: PanelState, event: e.WentStringy, entry: Envelope) -> None:
 def _closed(state: PanelState, event: e.MixClosed, entry: Envelope) -> None:
     mix, section = state.mixes[event.mix], state.sections[event.section]
     mix.closed = event
-    left = set(event.left)
-    section.tesserae = tuple(t for t in section.tesserae if t not in left)
+    if event.left:
+        left = set(event.left)
+        section.tesserae = tuple(t for t in section.tesserae if t not in left)
     section.stage = "set"
     section.pieces = event.placed
     if not section.tesserae:

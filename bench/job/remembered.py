@@ -19,6 +19,7 @@ from bench.job.taught import LEARNT_FROM, glue_ups_of
 from bench.job.words import notes_on
 from bench.pace import GlueUp
 from bench.pace.normal import FloatArray
+from bench.unswept import unswept
 
 REMEMBERED_FROM = (*LEARNT_FROM, "batch_prescribed")
 
@@ -57,6 +58,7 @@ class Mixed:
     cup_seq: int = 0
 
 
+@unswept()
 def made_of(entries: Iterable[Envelope]) -> tuple[Made, ...]:
     """Return every closed glue-up that was not taken back, oldest first, as `glue_ups_of` gives them."""
     entries = list(entries)
@@ -98,6 +100,7 @@ def _kept(event: e.MixClosed, glue_up: GlueUp) -> bool | None:
     return False if late or event.why_left == "stringy" else None
 
 
+@unswept()
 def mixed_on(job: Job) -> tuple[Mixed, ...]:
     """Return the batches of a panel in which hardener met resin, oldest first, each with its bed then.
 

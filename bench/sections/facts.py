@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from bench.drawing.panel import Panel
 from bench.sections.ground import FloatArray, free_edge_mm
 
+_PACKED = np.array([65536, 256, 1])  # sRGB as one number: few colours are many tesserae's
 STAGES = ("drawn", "dry", "wet", "soft", "firm", "hard")
 
 
@@ -103,7 +104,8 @@ def _standing_out(panel: Panel, place: NDArray[np.intp], area: FloatArray) -> Fl
     """Distance in CIELAB of each section's mean colour from the panel's, over 100, at most 1."""
     from bench.drawing.colour import srgb_to_lab
 
-    lab = np.asarray(srgb_to_lab(panel.colour), float)
+    colours, which = np.unique(panel.colour @ _PACKED, return_inverse=True)
+    lab = np.asarray(srgb_to_lab(colours[:, None] // _PACKED % 256), float)[which.reshape(-1)]
     mean = np.average(lab, axis=0, weights=np.maximum(panel.area_mm2, 1e-9))
     own = np.stack([np.bincount(place, panel.area_mm2 * x, len(area)) / area for x in lab.T], axis=1)
     return np.asarray(np.minimum(np.linalg.norm(own - mean, axis=1) / 100, 1.0), float)

@@ -13,6 +13,7 @@ from bench.speech import say, say_n
 SET = ("firm", "hard")
 FRESH = ("wet", "soft")
 TO_SET = ("drawn", "dry")
+WORKED = frozenset((*SET, *FRESH))
 SHUT_IN = 0.7  # share of a section's outline facing set work from which it counts as shut in: three sides
 FOCAL_SHARE = 0.6  # of the highest focal score, from which a section counts as focal
 FOCAL_LEAST = 0.08
@@ -50,7 +51,8 @@ def next_section(facts: Sequence[SectionFacts], *, time_left_today_s: float | No
     able = [f for f in left if not _fresh_beside(f, by_number)]
     if not able:
         return Choice(None, _all_beside_soft(_until(facts)))
-    reachable = [f for f in able if can_be_reached(f, facts)]
+    fresh = [f for f in facts if f.stage in FRESH]
+    reachable = [f for f in able if can_be_reached(f, fresh)]
     if not reachable:
         return Choice(None, _hand_over_soft(_until(facts)))
     stocked = [f for f in reachable if f.adhesive_in_stock]
@@ -67,7 +69,8 @@ def next_section(facts: Sequence[SectionFacts], *, time_left_today_s: float | No
             left=max(time_left_today_s or 0.0, 0.0) / 60,
         )
         return Choice(None, why)
-    first = min(in_time, key=lambda f: _rank(f, facts, by_number))
+    most = max(f.focal for f in facts)
+    first = min(in_time, key=lambda f: _rank(f, most, by_number))
     why = _why(first, facts, by_number)
     return Choice(first.number, say("Next is section {number}: {why}.", number=first.number, why=why))
 
@@ -163,7 +166,7 @@ def _set_share(fact: SectionFacts, by_number: Mapping[int, SectionFacts], also: 
     done = sum(
         mm
         for n, mm in fact.neighbours.items()
-        if n == also or (n in by_number and by_number[n].stage in (*SET, *FRESH))
+        if n == also or (n in by_number and by_number[n].stage in WORKED)
     )
     return done / around if around > 0 else 0.0
 
@@ -176,24 +179,21 @@ def _shuts_in(fact: SectionFacts, by_number: Mapping[int, SectionFacts]) -> int:
     )
 
 
-def _kind(fact: SectionFacts, facts: Sequence[SectionFacts]) -> int:
-    """Return 0 for focal, 1 for the outline row, 2 for background."""
-    most = max(f.focal for f in facts)
+def _kind(fact: SectionFacts, most: float) -> int:
+    """Return 0 for focal, 1 for the outline row, 2 for background; `most`: the highest focal score of all."""
     if most >= FOCAL_LEAST and fact.focal >= FOCAL_SHARE * most:
         return 0
     return 1 if fact.touches_outline else 2
 
 
-def _rank(
-    fact: SectionFacts, facts: Sequence[SectionFacts], by_number: Mapping[int, SectionFacts]
-) -> tuple[float, ...]:
+def _rank(fact: SectionFacts, most: float, by_number: Mapping[int, SectionFacts]) -> tuple[float, ...]:
     share = _set_share(fact, by_number)
     return (
         fact.stage != "dry",
         share < SHUT_IN,  # a section nearly shut in comes first
         not _beside(fact, by_number, SET),
         _shuts_in(fact, by_number),
-        _kind(fact, facts),
+        _kind(fact, most),
         -round(share, 3),
         -fact.focal,
         fact.number,
@@ -211,7 +211,7 @@ def _why(fact: SectionFacts, facts: Sequence[SectionFacts], by_number: Mapping[i
         if dry:
             return say("it is laid dry and lies away from what is still soft")
         return say("it lies away from what is still soft")
-    reason = _first_for(_kind(fact, facts), dry=dry)
+    reason = _first_for(_kind(fact, max(f.focal for f in facts)), dry=dry)
     if any(f.stage in SET for f in facts):
         return say("{reason}, and nothing beside it is set yet", reason=reason)
     return say("{reason}, and nothing is set yet", reason=reason)

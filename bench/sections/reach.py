@@ -7,20 +7,20 @@ from collections.abc import Sequence
 
 from bench.sections.facts import SectionFacts
 
-SOFT = ("wet", "soft")
 WAYS = 8  # directions tried, evenly turned: the panel can be turned on the bench
 
 
-def can_be_reached(section: SectionFacts, facts: Sequence[SectionFacts]) -> bool:
-    """Say whether some straight way from outside to the section crosses no wet or soft section.
+def can_be_reached(section: SectionFacts, soft: Sequence[SectionFacts]) -> bool:
+    """Say whether some straight way from outside to the section crosses none of these, which are soft.
 
-    Sections are taken as discs of their area. Without any soft work everything can be reached.
+    The section itself bars nothing. Sections are taken as discs of their area. Without any soft work
+    everything can be reached.
     """
-    soft = [f for f in facts if f.stage in SOFT and f.number != section.number]
-    if not soft:
+    barring = [f for f in soft if f.number != section.number]
+    if not barring:
         return True
     turns = (2 * math.pi * i / WAYS for i in range(WAYS))
-    return any(not any(_crosses(section, f, math.cos(t), math.sin(t)) for f in soft) for t in turns)
+    return any(not any(_crosses(section, f, math.cos(t), math.sin(t)) for f in barring) for t in turns)
 
 
 def _crosses(section: SectionFacts, soft: SectionFacts, x: float, y: float) -> bool:

@@ -154,7 +154,7 @@ def test_a_write_cut_short_without_a_log_is_rolled_back(tmp_path):
         for statement in ("PRAGMA journal_mode = DELETE", "PRAGMA cache_size = 1", "BEGIN IMMEDIATE"):
             other.execute(statement)
         for number in range(200):
-            other.execute("INSERT INTO setting VALUES (?, ?)", (str(number), "half" * 400))
+            other.execute("INSERT INTO setting (key, value) VALUES (?, ?)", (str(number), "half" * 400))
         for ending in ("", "-journal"):
             shutil.copy(f"{path}{ending}", tmp_path / "copy")
         other.execute("ROLLBACK")

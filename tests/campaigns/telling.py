@@ -157,8 +157,11 @@ def check(folder: Path, acts_before: Acts, told: Told) -> tuple[Found, Acts]:
         kept = _acts_in(store)
         found.acts = len(kept)
         _compare_acts(kept, acts_before, told, found)
-        _compare_states(store, told, found)
-        _look_at_clocks(store, clock, told, found)
+        try:
+            _compare_states(store, told, found)
+            _look_at_clocks(store, clock, told, found)
+        except (LookupError, AttributeError, AssertionError) as error:  # what others build upon is gone
+            found.wrong.append(f"the book does not fold: {error!r}")
         _look_at_files(store, told, found)
     return found, kept
 

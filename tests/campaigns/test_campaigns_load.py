@@ -19,7 +19,9 @@ def test_what_takes_no_time_has_no_exponent():
 @pytest.mark.parametrize("name", LADDERS)
 def test_each_ladder_measures_all_that_it_names_at_every_size(tmp_path, name):
     sizes = {"tesserae": [64, 196], "entries": [60, 240], "panels": [2, 5]}[name]
-    rows = climb(tmp_path, name, sizes)
+    rows, counted = climb(tmp_path, name, sizes)
     assert len(rows) > 6
     assert all(len(seconds) == 2 and min(seconds) >= 0 for _, seconds, _ in rows)
     assert sum(seconds[-1] for _, seconds, _ in rows) > 0
+    assert all(least < most for least, most in counted.values())
+    assert list(counted) == {"tesserae": ["sections"], "entries": ["entries found"], "panels": []}[name]

@@ -20,5 +20,6 @@ def test_a_few_hours_of_work_leave_no_file_open(tmp_path):
     figures = soak(tmp_path, 3, seed=3, acts_an_hour=8)
     assert open_files() == before
     assert len(set(figures.files)) == 1
+    assert figures.wrong == []
     assert figures.acts == 24
     assert figures.refused < figures.acts / 2

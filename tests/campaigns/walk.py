@@ -131,10 +131,14 @@ class Walk:
         pouring.keep_poured(self.job, mix, resin_g=round(resin_g, 1), hardener_g=round(target_g, 1))
 
     def _stringy(self, mix: int) -> None:
-        """Say that it went stringy: in time, or so late that the adhesive is seen to outlast its label."""
+        """Say that it went stringy: in time, or so late that the adhesive is seen to outlast its label.
+
+        That it began earlier is an act of its own: a step is one act, so that what was refused wrote none.
+        """
         late_s = 1.5 * self.job.glue_mark(mix).total_s - self.job.reading(mix).spent_s
         if late_s > 0 and self.rng.random() < 0.9:
             cup.correct_contact(self.job, mix, earlier_by_s=late_s)
+            return
         glueup.stringy(self.job, mix)
 
     def _close(self, mix: int) -> None:

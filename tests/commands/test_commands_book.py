@@ -8,6 +8,7 @@ from bench.book import Store
 from bench.commands.book_picture import EACH_PX, INK, PAPER, graph_image
 from bench.job.learned_graphs import learned_graphs
 from bench.screens.contrast import contrast
+from bench.speech import Tongue, speak
 from tests.fakes.long_books import book_of, days
 
 
@@ -72,3 +73,28 @@ def test_the_book_tells_trends_and_a_day_alone(run, home):
     assert entries
     assert {line[:10] for line in entries} == {"2026-01-06"}
     assert run("book", "--day", "yesterday")[0] == 2
+
+
+def test_entries_are_found_by_all_their_words(run, home, refused):
+    written(home, 6)
+    code, out, _ = run("book", "--find", "RESIN", "to work")
+    entries = [line for line in out.split("\n") if line.startswith("20")]
+    assert code == 0
+    assert len(entries) == 6
+    assert all("resin" in line and "to work" in line for line in entries)
+    assert entries == sorted(entries, reverse=True)
+    assert "What the book has learned" not in out
+    of_a_day = run("book", "--find", "resin", "to work", "--day", "2026-01-06")[1]
+    assert of_a_day.count("\n2026-01-06") == 3
+    assert run("book", "--find", "resin", "vermilion")[1].endswith("No entry holds resin, vermilion.\n")
+    assert "there is no word to look for" in refused("book", "--find", "")
+
+
+def test_entries_are_found_in_the_language_shown(run, home):
+    written(home, 1)
+    speak(Tongue("de"))
+    try:
+        out = run("book", "--find", "vermilion")[1]
+    finally:
+        speak(Tongue())
+    assert out.endswith("Kein Eintrag enthält vermilion.\n")

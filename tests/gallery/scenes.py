@@ -182,3 +182,5 @@ SCENES = (
         "lemons", ("practice panel", w.practise), ("practice cup", w.practise, "next as_drawn to_the_cup")
     ),
 )
+
+SHORT = {"glueup ratio", "glueup late", "glueup done", "cup poured"}

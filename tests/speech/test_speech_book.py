@@ -14,6 +14,7 @@ from bench.book.backups import Copy, Held
 from bench.book.bundle import faults as bundled
 from bench.book.countdown import ContactInFuture
 from bench.book.faults import DiskFull, InUse, NewerBook, NoSuchPanel
+from bench.book.salvage_words import WordsLost
 from bench.book.told import Mended, NotBackedUp, ReadingOnly
 from bench.job.acts import record
 from bench.job.acts.bringing import open_the_bundle
@@ -37,6 +38,7 @@ def german() -> Iterator[None]:
 def told_mended(**but: object) -> Mended:
     at = datetime(2026, 11, 24, 17, 5, tzinfo=UTC)
     what = {"kept": 12, "newer": 4, "lost": 3, "files_lost": 1, "last": at, "backup": at, "aside": "x"}
+    what["words_lost"] = WordsLost()
     return Mended("potwatch.sqlite3", number=7, **{**what, **but})  # type: ignore[arg-type]
 
 

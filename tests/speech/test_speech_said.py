@@ -42,7 +42,7 @@ NAMES = frozenset(
 CODE = re.compile(r"^\s*<|=\"|</|;\n|#ifdef")  # markup, and programs for the graphics card
 SQL = re.compile(
     r"^\s*(SELECT|INSERT|UPDATE|DELETE|CREATE|DROP|ALTER|PRAGMA|BEGIN|CASE|FROM)\b"
-    r"|^\0 (WHERE|ORDER BY)\b|^\w+ = (MEMORY|ON)$"
+    r"|^CAST\(\0 AS BLOB\)$|^\0 (WHERE|ORDER BY|= excluded)\b|^\w+ = (MEMORY|ON)$"
     r"|^(?=.*_|sha256)\w+(, (\w+|\0|CAST\(\w+ AS BLOB\)))+$"  # columns of a table
 )
 TWO_WORDS = re.compile(r"[^\W\d_]{2,}[^\w]*\s[^\w]*[^\W\d_]{2,}")

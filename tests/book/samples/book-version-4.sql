@@ -30,7 +30,7 @@ CREATE TABLE draft (
                 name TEXT NOT NULL,
                 changed_utc TEXT NOT NULL,
                 body TEXT NOT NULL
-            );
+            , seal INTEGER);
 CREATE TABLE draft_file (
                 draft_id INTEGER NOT NULL REFERENCES draft (draft_id) ON DELETE CASCADE,
                 role TEXT NOT NULL,
@@ -59,15 +59,15 @@ CREATE TABLE panel (
                 name TEXT NOT NULL,
                 drawing_sha256 TEXT NOT NULL REFERENCES blob (sha256),
                 created_utc TEXT NOT NULL
-            );
-INSERT INTO "panel" VALUES(1,'Lemons','a87cba1d08bc5397e7f459b9339b2427c42d824e223839840731f0a2cdd42f69','2026-05-04T09:00:00.000000+00:00');
+            , seal INTEGER);
+INSERT INTO "panel" VALUES(1,'Lemons','a87cba1d08bc5397e7f459b9339b2427c42d824e223839840731f0a2cdd42f69','2026-05-04T09:00:00.000000+00:00',2174452440);
 CREATE TABLE parted (
                 panel_id INTEGER PRIMARY KEY REFERENCES panel (panel_id),
                 from_panel INTEGER NOT NULL REFERENCES panel (panel_id),
                 after_seq INTEGER NOT NULL
             );
-CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL);
-INSERT INTO "setting" VALUES('book_id','258e88c3d2c55c8f6fd06bf1b34f0ef9');
+CREATE TABLE setting (key TEXT PRIMARY KEY, value TEXT NOT NULL, seal INTEGER);
+INSERT INTO "setting" VALUES('book_id','153dfd65b6bcd5f828156dc00fd24b5a',1161303038);
 CREATE INDEX event_by_panel ON event (panel_id, seq);
 CREATE INDEX event_by_act ON event (act_id);
 CREATE INDEX event_by_kind ON event (CASE WHEN json_valid(body) THEN json_extract(body, '$.kind') END);
