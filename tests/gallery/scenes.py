@@ -168,7 +168,6 @@ SCENES = (
     *_scenes(
         "traced",
         ("trace corners", "go open", "open_picture_lemons", w.rest),
-        ("trace size", *w.upto("size")),
         ("trace picture", *w.upto("picture")),
         ("trace kind", *w.upto("kind")),
         ("trace lines", *w.upto("lines")),
