@@ -112,7 +112,7 @@ def later_work(job: Job) -> tuple[Done, ...]:
 
 
 def _called(job: Job, adhesive: str) -> str:
-    return job.product(adhesive).name
+    return said(job.product(adhesive).name)
 
 
 def _glass_rows(job: Job, listed: GlassList) -> tuple[GlassRow, ...]:
