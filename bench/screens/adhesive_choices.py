@@ -16,7 +16,9 @@ from bench.speech import said, say, say_n
 
 def adhesives(job: Job) -> tuple[Option, ...]:
     """Return the shipped types, then the maker's own files, then those that lie elsewhere."""
-    shipped = [Option(name, said(job.product(name).name), say("A typical one")) for name in shipped_products()]
+    shipped = [
+        Option(name, said(job.product(name).name), say("A typical one")) for name in shipped_products()
+    ]
     folder = own_folder(data_folder())
     own = [
         Option(str(path), _name_in(path) or path.stem, say("Your own file: {name}", name=path.name))
