@@ -38,7 +38,7 @@ from bench.job.seeing import colour_told
 from bench.job.state import Mix
 from bench.job.stock import joined_lot
 from bench.job.words import words
-from bench.speech import all_of, say, short_date
+from bench.speech import all_of, said, say, short_date
 
 if TYPE_CHECKING:
     from PIL.Image import Image
