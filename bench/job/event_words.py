@@ -162,14 +162,14 @@ def _prescribed(x: e.BatchPrescribed) -> str:
 def _resin(x: e.ResinPoured) -> str:
     return say(
         "{resin_g:g} g resin in the cup, {hardener_g:.2f} g hardener to it",
-        resin_g=x.resin_g,
+        resin_g=round(x.resin_g, 2),  # no scale at a bench shows more
         hardener_g=x.hardener_target_g,
     )
 
 
 def _hardener(x: e.HardenerPoured) -> str:
     at, off = _minutes(x.at_s), 100 * abs(x.ratio_error)
-    grams = {"resin_g": x.resin_g, "hardener_g": x.hardener_g}
+    grams = {"resin_g": round(x.resin_g, 2), "hardener_g": round(x.hardener_g, 2)}
     if x.ratio_error > 0:
         told = say(
             "{at}: {resin_g:g} g resin and {hardener_g:g} g hardener in the cup, "
