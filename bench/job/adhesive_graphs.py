@@ -15,6 +15,7 @@ from bench.pace.graph import Band, Graph, Mark, Named, Span, Spot, Stroke
 from bench.speech import (
     area,
     area_unit,
+    full_date,
     in_area,
     in_unit,
     plain_area,
@@ -25,7 +26,6 @@ from bench.speech import (
     tongue,
     unbroken,
 )
-from bench.speech.days import month
 from bench.speech.measures import MM2_PER_CM2, MM_PER_INCH
 
 
@@ -44,13 +44,7 @@ def _key(name: str, k: int) -> str:
 def day_of(one: Made) -> str:
     """Say when a glue-up was, and of which section."""
     at = one.event.contact_utc.astimezone()
-    return say(
-        "{day} {month} {year}, section {section}",
-        day=at.day,
-        month=month(at.date()),
-        year=at.year,
-        section=one.event.section,
-    )
+    return say("{day}, section {section}", day=full_date(at), section=one.event.section)
 
 
 def twice(values: Sequence[float]) -> tuple[float, ...]:

@@ -26,7 +26,7 @@ from bench.job.words import Line, book_lines, words
 from bench.screens import backups, learned  # noqa: F401 - the kv file names their classes
 from bench.screens.attaching import Attaching
 from bench.screens.book_parts import BookRow, NotePart
-from bench.screens.book_words import MOST_SHOWN, named, noted, shown, when
+from bench.screens.book_words import MOST_SHOWN, noted, shown, when
 from bench.screens.bringing import bundled_words
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
@@ -36,8 +36,7 @@ from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.weighed_cup import CupPart
-from bench.speech import say, say_n
-from bench.speech.days import month
+from bench.speech import day_of_month, say, say_n, weekday_and_date
 
 MOST_HOURS = 48
 
@@ -253,9 +252,8 @@ class BookScreen(Screen):
         offers = [Offer(say("All days"), every, "all_days", lambda: self._of_day(None))]
         for day, count in days.items():
             told = say_n("{count} entry", "{count} entries", count)
-            offers.append(
-                Offer(named(day), told, f"day_{day.isoformat()}", lambda day=day: self._of_day(day))
-            )
+            use = lambda day=day: self._of_day(day)  # noqa: E731
+            offers.append(Offer(weekday_and_date(day), told, f"day_{day.isoformat()}", use))
         self._parts["listed"].offer(offers)
         self.put(self._parts["listed"])
 
@@ -280,7 +278,7 @@ class BookScreen(Screen):
             name = names.get(self._panel_id)
             return short(say("Book of {panel}", panel=name) if name else say("Book of another panel"), 40)
         if self._day is not None:
-            return say("Book, {day} {month}", day=self._day.day, month=month(self._day))
+            return say("Book, {day}", day=day_of_month(self._day))
         return say("Book, section {section:.0f}", section=self.section) if self.section else say("Book")
 
     # -- what it learned ---------------------------------------------------------------------------------
