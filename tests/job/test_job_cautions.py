@@ -5,7 +5,7 @@ import pytest
 from bench.adhesive import find_product
 from bench.book.events import CautionsAcknowledged
 from bench.job.acts import cup, dry
-from bench.job.faults import LabelNotRead
+from bench.job.cup_faults import LabelNotRead
 from bench.job.fold import fold
 from bench.job.words import book_lines
 from tests.fakes.benches import set_section

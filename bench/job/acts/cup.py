@@ -31,19 +31,17 @@ from bench.book.events import (
 )
 from bench.job.acts.dry import in_time, patches_of
 from bench.job.acts.stock import taken
-from bench.job.cup_heat import CupHeat, check_cup, cup_heat
-from bench.job.faults import (
+from bench.job.cup_faults import (
     AlreadyStarted,
-    BesideSoftWork,
     CautionsNotRead,
     CupInUse,
     GramsOutOfRange,
     LabelNotRead,
-    LotPast,
     NotRunning,
     TimeOutOfRange,
-    WrongStage,
 )
+from bench.job.cup_heat import CupHeat, check_cup, cup_heat
+from bench.job.faults import BesideSoftWork, WrongStage
 from bench.job.ground import soft_neighbours
 from bench.job.job import Job, glue_key
 from bench.job.learning import coverage_from_book
@@ -57,6 +55,7 @@ from bench.job.mixing import (
 )
 from bench.job.state import Mix
 from bench.job.stock import stock_of
+from bench.job.stock_faults import LotPast
 from bench.job.stock_need import Drawn, drawn_for, today_of
 from bench.job.stock_words import past_words
 from bench.pace import Coverage

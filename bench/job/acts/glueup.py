@@ -28,7 +28,8 @@ from bench.book.events import (
 )
 from bench.job.acts.bare import bare_promises, drawn_promises
 from bench.job.acts.opening import sizer
-from bench.job.faults import CountOutOfRange, NotRunning, TimeOutOfRange, WrongOrder
+from bench.job.cup_faults import NotRunning, TimeOutOfRange
+from bench.job.faults import CountOutOfRange, WrongOrder
 from bench.job.ground import edge_strip
 from bench.job.job import Job, cure_key
 from bench.job.key_words import begun_already
