@@ -34,11 +34,12 @@ from bench.commands.output import (
 from bench.commands.reading import drawn
 from bench.drawing import Panel
 from bench.job.acts.opening import with_white_for_clear
+from bench.job.bedding import products_of
 from bench.job.calendar import by_day, foreseen, laid_first, laying_hours
 from bench.job.foretelling import finishing_days, forecast_of, parts_foretold, parts_g, told
 from bench.job.learning import Known, Stated, learn, stated_by
 from bench.job.planning import Plan, plan_ground
-from bench.job.sizing import Sizer, products_of
+from bench.job.sizing import Sizer
 from bench.sections import facts_of
 from bench.speech import area, area_unit, plain_area, said, say, say_n, size, temperature
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bench.fault import Fault
+from bench.job.bedding import batch_for, working_product
 from bench.job.event_words import short_name
 from bench.job.job import Job
 from bench.job.learning import coverage_from_book
 from bench.job.remembered import Made, Mixed
-from bench.job.sizing import batch_for, working_product
 from bench.pace.curves import LifeSeen, life_curve
 from bench.pace.graph import Band, Graph, Mark, Named, Span, Spot, Stroke
 from bench.speech import (
