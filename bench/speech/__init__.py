@@ -3,7 +3,6 @@
 from bench.speech.days import (
     brief_date,
     clock_time,
-    day_and_month,
     day_of_month,
     full_date,
     moment,
@@ -52,7 +51,6 @@ __all__ = [
     "brief_date",
     "celsius_typed",
     "clock_time",
-    "day_and_month",
     "day_of_month",
     "full_date",
     "in_area",

@@ -64,11 +64,6 @@ def short_day(day: date) -> str:
     return say("{weekday} {day} {month}", weekday=short_weekday(day), day=day.day, month=month(day)[:3])
 
 
-def day_and_month(day: date) -> str:
-    """Say a day of this year in full: 'Tuesday 24 November'."""
-    return say("{weekday}, the {day} {month}", weekday=weekday(day), day=day.day, month=month(day))
-
-
 def weekday_and_time(at: datetime) -> str:
     """Say a time within the week: 'Tuesday 17:05'."""
     return say("{weekday} {time}", weekday=weekday(at), time=clock_time(at))
