@@ -35,10 +35,6 @@ def hazard_codes() -> tuple[str, ...]:
     return tuple(_table()["hazard"])
 
 
-def is_known(code: str) -> bool:
-    return code in _table()["hazard"] or code in _table()["precautionary"]
-
-
 def wording(code: str) -> str:
     """Return the exact wording of a statement; "read the label for H999" where the table has none.
 

@@ -7,8 +7,7 @@ from datetime import datetime
 from bench.book.faults import InUse
 from bench.book.salvage_words import WordsLost
 from bench.fault import Fault
-from bench.speech import clock_time, say, say_n
-from bench.speech.days import month
+from bench.speech import moment, say, say_n
 
 
 class Mended(Fault):
@@ -100,11 +99,6 @@ def _words_lost_told(lost: WordsLost) -> list[str]:
 
 def _files_words(lost: int) -> str:
     return say_n("{count} file kept in it is lost", "{count} files kept in it are lost", lost)
-
-
-def moment(at: datetime) -> str:
-    """Say a moment in full: '24 November 2026, 17:05'."""
-    return say("{day} {month} {year}, {time}", day=at.day, month=month(at), year=at.year, time=clock_time(at))
 
 
 class ReadingOnly(Fault):

@@ -6,6 +6,7 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 FloatArray = NDArray[np.float64]
+RGB = tuple[int, int, int]
 
 # IEC 61966-2-1: linear sRGB to XYZ, and the D65 white it is relative to
 _TO_XYZ = np.array(
@@ -18,6 +19,11 @@ _TO_XYZ = np.array(
 _FROM_XYZ = np.linalg.inv(_TO_XYZ)
 _WHITE = np.array([0.95047, 1.0, 1.08883])
 _EPSILON, _KAPPA = 0.008856, 7.787  # CIE 15: where the cube root gives way to a straight line
+
+
+def code_of(colour: RGB) -> str:
+    """Return the code of an sRGB colour, e.g. '#2a5caa'."""
+    return "#{:02x}{:02x}{:02x}".format(*colour)
 
 
 def srgb_to_lab(rgb: ArrayLike) -> FloatArray:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from typing import Any
 from xml.sax.saxutils import escape
 
+from bench.drawing.colour import code_of
 from bench.drawing.svg_out import number_text, path_text, printable
 from bench.drawing.template import LINE_MM, MARGIN_MM, Piece, Sheet
 from bench.paper import PT_MM, clipped, new_pdf, put, width_mm
@@ -66,8 +67,8 @@ def _draw(pdf: Any, piece: Piece) -> None:
             path.line_to(a, b)
         path.close()
     path.style.stroke_width = _OWN_MM if piece.own else _AROUND_MM
-    path.style.stroke_color = _hex((_DARK, _DARK, _DARK) if piece.own else (_GREY, _GREY, _GREY))
-    path.style.fill_color = _hex(piece.tint) if piece.own else None
+    path.style.stroke_color = code_of((_DARK, _DARK, _DARK) if piece.own else (_GREY, _GREY, _GREY))
+    path.style.fill_color = code_of(piece.tint) if piece.own else None
     path.style.intersection_rule = "evenodd"
     pdf.draw_path(path)
 
@@ -153,7 +154,7 @@ def _svg_body(sheet: Sheet) -> Iterator[str]:
     yield f'<clipPath id="window"><rect x="{left}" y="{top}" width="{wide}" height="{high}"/></clipPath>'
     yield '<g clip-path="url(#window)" fill-rule="evenodd">'
     for piece in sorted(sheet.pieces, key=lambda one: one.own):
-        fill = _hex(piece.tint) if piece.own else "none"
+        fill = code_of(piece.tint) if piece.own else "none"
         grey, line = (_DARK, _OWN_MM) if piece.own else (_GREY, _AROUND_MM)
         yield f'<path fill="{fill}" {_stroke(grey, line)} d="{path_text(piece.rings_mm)}"/>'
     for edge in sheet.edges_mm:
@@ -168,7 +169,7 @@ def _svg_body(sheet: Sheet) -> Iterator[str]:
         level = f"M{number_text(x - _CROSS_MM)} {number_text(y)}h{2 * _CROSS_MM:g}"
         upright = f"M{number_text(x)} {number_text(y - _CROSS_MM)}v{2 * _CROSS_MM:g}"
         yield f'<path fill="none" {_stroke(_DARK, _AROUND_MM)} d="{level}{upright}"/>'
-        yield _words(x + 0.8, y - 0.8, _MARK_PT, told, f'fill="{_hex((_GREY, _GREY, _GREY))}" ')
+        yield _words(x + 0.8, y - 0.8, _MARK_PT, told, f'fill="{code_of((_GREY, _GREY, _GREY))}" ')
     yield "</g>"
     (x, y), (end, _) = sheet.bar_mm
     bar = f"M{x:g} {y:g}H{end:g}M{x:g} {y - 1.5:g}v3M{end:g} {y - 1.5:g}v3"
@@ -180,11 +181,7 @@ def _svg_body(sheet: Sheet) -> Iterator[str]:
 
 
 def _stroke(grey: int, width_mm: float) -> str:
-    return f'stroke="{_hex((grey, grey, grey))}" stroke-width="{width_mm:g}"'
-
-
-def _hex(colour: tuple[int, int, int]) -> str:
-    return "#{:02x}{:02x}{:02x}".format(*colour)
+    return f'stroke="{code_of((grey, grey, grey))}" stroke-width="{width_mm:g}"'
 
 
 def _words(x: float, y: float, size_pt: float, text: str, more: str = "") -> str:

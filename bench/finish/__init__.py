@@ -1,5 +1,6 @@
 """Finishing: glass and what to buy, colours side by side, grout, zones, ink, weight, hanging, papers."""
 
+from bench.drawing.colour import code_of
 from bench.finish.batches import AREA_PACE_CM2_MIN, POT_LIFE_MIN, GroutBatch, GroutPace, batches_of
 from bench.finish.bed import Bed, beds
 from bench.finish.beheld import Cut, cut_up, inked, inked_name, is_inked, tint_said
@@ -24,7 +25,7 @@ from bench.finish.faults import (
     UnknownColour,
     ZoneWithoutGrout,
 )
-from bench.finish.glass import Glass, GlassList, code_of, glass_list, kind_said
+from bench.finish.glass import Glass, GlassList, glass_list, kind_said
 from bench.finish.grout import POWDER_G_PER_CM3, WASTE, WATER_SHARE, Grout, grout_for
 from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL, grout_said
 from bench.finish.hanging import Hung, hung, hung_by_wire, newtons, wire_angle_deg

@@ -8,9 +8,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing import Panel, delta_e_2000, srgb_to_lab
-from bench.drawing.colour import linear_to_srgb, srgb_to_linear
+from bench.drawing.colour import RGB, linear_to_srgb, srgb_to_linear
 from bench.drawing.panel import IntArray
-from bench.finish.glass import RGB
 from bench.finish.grout_colours import grout_said
 from bench.speech import say
 

@@ -8,14 +8,13 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing import GLASS_KINDS, Panel, srgb_to_lab
+from bench.drawing.colour import RGB, code_of
 from bench.drawing.colour_words import words_for
 from bench.drawing.panel import FloatArray, IntArray
 from bench.finish.alike import led_by
 from bench.finish.calipers import calipers
 from bench.finish.shades import Shades, shades_of
 from bench.speech import say
-
-RGB = tuple[int, int, int]
 
 
 @dataclass(frozen=True)
@@ -95,11 +94,6 @@ def rgb_of(colour: NDArray[np.uint8]) -> RGB:
     """Return one sRGB colour as three plain numbers. (3,)"""
     red, green, blue = colour.tolist()
     return red, green, blue
-
-
-def code_of(colour: RGB) -> str:
-    """Return the code of an sRGB colour, e.g. '#2a5caa'."""
-    return "#{:02x}{:02x}{:02x}".format(*colour)
 
 
 def names_for(colour: NDArray[np.uint8], kind: NDArray[np.uint8]) -> list[str]:

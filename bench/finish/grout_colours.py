@@ -5,7 +5,7 @@ The words are kept in the book as they stand here; `grout_said` says them.
 
 from __future__ import annotations
 
-from bench.finish.glass import RGB
+from bench.drawing.colour import RGB
 from bench.speech import say
 
 GROUT_WORDS: dict[str, RGB] = {

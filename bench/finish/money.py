@@ -74,10 +74,6 @@ class Amount:
         """What both together cost; None without a price."""
         return None if self.price is None else (self.used + self.needed) * self.price
 
-    @property
-    def cost_used(self) -> float | None:
-        return None if self.price is None else self.used * self.price
-
 
 @dataclass(frozen=True)
 class Hours:

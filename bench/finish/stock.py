@@ -10,8 +10,9 @@ from pathlib import Path
 import numpy as np
 
 from bench.drawing import GLASS_KINDS, srgb_to_lab
+from bench.drawing.colour import RGB
 from bench.finish.alike import nearest_alike
-from bench.finish.glass import RGB, GlassList
+from bench.finish.glass import GlassList
 from bench.finish.sheets import Sheet, sheet_of
 from bench.speech import LANGUAGES, Tongue, say
 from bench.table import BadTable, quoted, read_table, whole_in

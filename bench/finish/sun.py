@@ -16,7 +16,7 @@ from numpy.typing import ArrayLike, NDArray
 
 from bench.adhesive import Product
 from bench.drawing import Panel, srgb_to_lab
-from bench.finish.glass import RGB
+from bench.drawing.colour import RGB
 from bench.finish.lch import lab_to_lch
 from bench.speech import plain_temperature, said, say, say_n
 

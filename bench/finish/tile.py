@@ -6,13 +6,12 @@ A photo shows colours in the light it was taken in. A white card beside the tile
 from __future__ import annotations
 
 import numpy as np
-from numpy.typing import NDArray
 
-from bench.drawing.colour import lab_to_srgb, linear_to_srgb, srgb_to_lab, srgb_to_linear
+from bench.drawing.colour import RGB, lab_to_srgb, linear_to_srgb, srgb_to_lab, srgb_to_linear
 from bench.drawing.panel import FloatArray
 from bench.drawing.photo import Picture
 from bench.finish.faults import NotOnTile, NotWhiteCard
-from bench.finish.glass import RGB
+from bench.finish.glass import rgb_of
 from bench.speech import say
 
 SPOT_MM = 0.5  # half a narrow joint: a disc of that radius lies within it
@@ -31,10 +30,10 @@ def measured_colour(flat: Picture, at_mm: tuple[float, float], card_mm: tuple[fl
     """
     seen = _spot(flat, at_mm)
     if card_mm is None:
-        return _rgb(lab_to_srgb(seen))
+        return rgb_of(lab_to_srgb(seen))
     card = _card(_spot(flat, card_mm))
     light = srgb_to_linear(lab_to_srgb(seen)) * srgb_to_linear(lab_to_srgb((CARD_L, 0.0, 0.0))) / card
-    return _rgb(linear_to_srgb(light))
+    return rgb_of(linear_to_srgb(light))
 
 
 def _spot(flat: Picture, at_mm: tuple[float, float]) -> FloatArray:
@@ -62,8 +61,3 @@ def _card(lab: FloatArray) -> FloatArray:
     if lab[0] < DARKEST_CARD_L or np.hypot(lab[1], lab[2]) > MOST_CARD_C:
         raise NotWhiteCard(say("what was tapped is no white card"), say("tap the card, or leave it out"))
     return srgb_to_linear(shown)
-
-
-def _rgb(colour: NDArray[np.uint8]) -> RGB:
-    red, green, blue = colour.tolist()
-    return red, green, blue

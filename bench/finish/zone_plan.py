@@ -8,10 +8,10 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from bench.drawing import Panel
+from bench.drawing.colour import RGB
 from bench.drawing.panel import FloatArray, IntArray
 from bench.finish.batches import GroutBatch, GroutPace, batches_of
 from bench.finish.faults import NamelessColour, ZoneWithoutGrout
-from bench.finish.glass import RGB
 from bench.finish.grout import POWDER_G_PER_CM3, WASTE, WATER_SHARE, Grout, grout_for
 from bench.finish.joint_width import Sand, Widths, sand_for, width_samples
 from bench.finish.masking import GroutDay, border_mm, days_of_grout, strip_mm2

@@ -11,9 +11,10 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.drawing import Panel, delta_e_2000, lab_to_srgb, srgb_to_lab
+from bench.drawing.colour import RGB
 from bench.drawing.colour_words import colour_words
 from bench.drawing.panel import FloatArray, IntArray
-from bench.finish.glass import RGB, glass_list, rgb_of
+from bench.finish.glass import glass_list, rgb_of
 from bench.finish.zones import group_zones
 
 # All of these are common practice, no source.

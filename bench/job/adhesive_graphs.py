@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from bench.fault import Fault
+from bench.job.bedding import batch_for, working_product
 from bench.job.event_words import short_name
 from bench.job.job import Job
 from bench.job.learning import coverage_from_book
 from bench.job.remembered import Made, Mixed
-from bench.job.sizing import batch_for, working_product
 from bench.pace.curves import LifeSeen, life_curve
 from bench.pace.graph import Band, Graph, Mark, Named, Span, Spot, Stroke
 from bench.speech import (
     area,
     area_unit,
+    full_date,
     in_area,
     in_unit,
     plain_area,
@@ -25,7 +26,6 @@ from bench.speech import (
     tongue,
     unbroken,
 )
-from bench.speech.days import month
 from bench.speech.measures import MM2_PER_CM2, MM_PER_INCH
 
 
@@ -44,13 +44,7 @@ def _key(name: str, k: int) -> str:
 def day_of(one: Made) -> str:
     """Say when a glue-up was, and of which section."""
     at = one.event.contact_utc.astimezone()
-    return say(
-        "{day} {month} {year}, section {section}",
-        day=at.day,
-        month=month(at.date()),
-        year=at.year,
-        section=one.event.section,
-    )
+    return say("{day}, section {section}", day=full_date(at), section=one.event.section)
 
 
 def twice(values: Sequence[float]) -> tuple[float, ...]:

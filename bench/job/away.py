@@ -12,9 +12,8 @@ from bench.job.key_words import part_name, pieces_or_patches
 from bench.job.state import Section
 from bench.job.stock import Bottle, stock_of
 from bench.job.stock_need import today_of
-from bench.job.stock_words import day_words
 from bench.job.words import book_lines
-from bench.speech import say, say_n
+from bench.speech import brief_date, say, say_n
 
 AWAY_DAYS = 14.0
 _DAY_S = 86_400.0
@@ -146,7 +145,7 @@ def _past(bottle: Bottle) -> str:
 
 
 def _good_until(bottle: Bottle, last: date) -> str:
-    part, day = part_name(bottle.part), day_words(last)
+    part, day = part_name(bottle.part), brief_date(last)
     if not bottle.lot:
         return say("The {part} is good until {day}.", part=part, day=day)
     return say("The {part}, lot {lot}, is good until {day}.", part=part, lot=bottle.lot, day=day)

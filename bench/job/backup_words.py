@@ -5,21 +5,12 @@ from __future__ import annotations
 from datetime import datetime
 
 from bench.book import Copy, Held
-from bench.speech import clock_time, say, say_n
-from bench.speech.days import month, weekday
+from bench.speech import say, say_n, weekday_and_moment
 
 
 def moment_words(at_utc: datetime) -> str:
     """Say a moment by the maker's calendar and clock."""
-    at = at_utc.astimezone()
-    return say(
-        "{weekday} {day} {month} {year}, {time}",
-        weekday=weekday(at),
-        day=at.day,
-        month=month(at),
-        year=at.year,
-        time=clock_time(at),
-    )
+    return weekday_and_moment(at_utc.astimezone())
 
 
 def why_words(copy: Copy) -> str:

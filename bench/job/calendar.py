@@ -10,8 +10,9 @@ from datetime import date, timedelta
 from bench.adhesive import Product, cure_s
 from bench.job.acts.opening import sizer
 from bench.job.advice import facts
+from bench.job.bedding import working_product
 from bench.job.job import Job
-from bench.job.sizing import Sizer, working_product
+from bench.job.sizing import Sizer
 from bench.sections import Foreseen, SectionFacts, whole_order
 
 # Getting cup, glass and gloves ready before a mix, and clearing up after it: common practice, no source.

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from bench.adhesive import Exotherm, Product, cups_needed, exotherm
 from bench.adhesive.heat_constants import HOT_C
-from bench.job.faults import RunsAway
+from bench.job.cup_faults import RunsAway
 from bench.speech import plain_temperature, say
 
 

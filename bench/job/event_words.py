@@ -9,21 +9,14 @@ from pathlib import PurePath
 from typing import Any
 
 from bench.book import events as e
-from bench.job import finish_words
-from bench.job.key_words import division_reasons, part_name, pieces_or_patches, why_left
-from bench.speech import line_length, plain_length, plain_temperature, said, say, say_n
+from bench.job import bottle_words, finish_words
+from bench.job.key_words import division_reasons, pieces_or_patches, why_left
+from bench.speech import line_length, plain_length, plain_temperature, say, say_n
 
 
 def short_name(adhesive: str) -> str:
     """Name an adhesive; of a file only its own name, not the folders above it."""
     return PurePath(adhesive).stem if adhesive.endswith(".toml") else adhesive
-
-
-def part_words(part: str, lot: str) -> str:
-    """Name a bottle by what is in it and its lot."""
-    if not lot:
-        return say("{part}, no lot", part=part_name(part))
-    return say("{part}, lot {lot}", part=part_name(part), lot=lot)
 
 
 def _pieces(count: int, patches: int | None = None) -> str:
@@ -201,31 +194,6 @@ def _weighed_cup(x: e.CupWeighed) -> str:
     return told[x.cup]
 
 
-def _taken(x: e.BottleTaken) -> str:
-    told = say("Out of bottle {bottle}: {part}", bottle=x.bottle, part=part_words(x.part, x.lot))
-    return say("{told}; past its date, and known", told=told) if x.knowing else told
-
-
-def _bottle_opened(x: e.BottleOpened) -> str:
-    return say(
-        "Bottle {bottle} opened: {product}, {part}, {net_g:g} g",
-        bottle=x.bottle,
-        product=said(x.product),
-        part=part_words(x.part, x.lot),
-        net_g=x.net_g,
-    )
-
-
-def _bottle_bought(x: e.BottleBought) -> str:
-    return say(
-        "Bottle {bottle} stands ready, unopened: {product}, {part}, {net_g:g} g",
-        bottle=x.bottle,
-        product=said(x.product),
-        part=part_words(x.part, x.lot),
-        net_g=x.net_g,
-    )
-
-
 def _step(x: e.StepBegun) -> str:
     at = _minutes(x.at_s)
     told = {
@@ -276,7 +244,6 @@ WORDS: dict[type, Callable[[Any], str]] = {
     e.SectionTakenUp: lambda x: say("Section {section} was taken up", section=x.section),
     e.SectionSplit: _split,
     e.MixOpened: _at_cup,
-    e.BottleTaken: _taken,
     e.CautionsAcknowledged: _cautions,
     e.BatchPrescribed: _prescribed,
     e.ResinPoured: _resin,
@@ -297,13 +264,7 @@ WORDS: dict[type, Callable[[Any], str]] = {
     e.SectionChipped: lambda x: say("Section {section} chipped out", section=x.section),
     e.NoteWritten: lambda x: x.text,
     e.PhotoAttached: lambda x: say("Photo attached"),
-    e.BottleOpened: _bottle_opened,
-    e.BottleBought: _bottle_bought,
-    e.BottleUnsealed: lambda x: say("Bottle {bottle} opened", bottle=x.bottle),
-    e.BottleWeighed: lambda x: say(
-        "Bottle {bottle} weighed: {left_g:g} g left", bottle=x.bottle, left_g=x.left_g
-    ),
-    e.BottleEmptied: lambda x: say("Bottle {bottle} is empty", bottle=x.bottle),
+    **bottle_words.WORDS,
     **finish_words.WORDS,
     e.ActUndone: lambda x: say("Took back the act before"),
 }

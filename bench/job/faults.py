@@ -1,11 +1,10 @@
 """What a person can be told when an act is not allowed: each names the rule and what to do instead."""
 
-from datetime import date
 from functools import reduce
 
 from bench.fault import Fault
-from bench.job.key_words import day_name, part_name, section_is, stage_rule
-from bench.speech import plain_length, plain_temperature, said, say, say_n
+from bench.job.key_words import section_is, stage_rule
+from bench.speech import plain_length, say, say_n
 
 
 class NoSuchSection(Fault):
@@ -13,14 +12,6 @@ class NoSuchSection(Fault):
         self.number = number
         super().__init__(
             say("there is no section {number}", number=number), todo=say("choose one that is on the panel")
-        )
-
-
-class NoSuchMix(Fault):
-    def __init__(self, number: int) -> None:
-        self.number = number
-        super().__init__(
-            say("there is no mix {number}", number=number), todo=say("choose one that the book knows")
         )
 
 
@@ -48,53 +39,6 @@ class BesideSoftWork(Fault):
                 sections=names,
             ),
             todo=say("wait until it is firm, or choose another section"),
-        )
-
-
-class CupInUse(Fault):
-    def __init__(self, mix: int, section: int) -> None:
-        self.mix, self.section = mix, section
-        super().__init__(
-            say("the cup is already being made ready for section {section}", section=section),
-            todo=say("finish that mix or put it away first"),
-        )
-
-
-class CautionsNotRead(Fault):
-    def __init__(self, mix: int) -> None:
-        self.mix = mix
-        super().__init__(
-            say("the cautions for this mix have not been read"),
-            todo=say("read them and say so before gloves go on and resin meets hardener"),
-        )
-
-
-class LabelNotRead(Fault):
-    """The hardener's file lists no H314, and nobody has said whether its label does."""
-
-    def __init__(self, mix: int) -> None:
-        self.mix = mix
-        super().__init__(
-            say("nobody has looked whether H314 is on the hardener's label"),
-            todo=say("read the label of the hardener and say whether it is"),
-        )
-
-
-class AlreadyStarted(Fault):
-    def __init__(self, mix: int) -> None:
-        self.mix = mix
-        super().__init__(
-            say("resin has met hardener and the clock runs"),
-            todo=say("correct first contact if it was earlier; it cannot be taken back"),
-        )
-
-
-class NotRunning(Fault):
-    def __init__(self, mix: int) -> None:
-        self.mix = mix
-        super().__init__(
-            say("mix {mix} is not running", mix=mix),
-            todo=say("start it at first contact, or look it up in the book"),
         )
 
 
@@ -148,45 +92,6 @@ class HoursLaying(Fault):
         super().__init__(
             say("{hours:g} h of laying one section cannot be", hours=hours),
             todo=say("give hours, more than 0 and up to {most:g}", most=most),
-        )
-
-
-class TimeOutOfRange(Fault):
-    """A moment was told that lies before first contact or in the time to come."""
-
-    def __init__(self, told_s: float, most_s: float) -> None:
-        self.told_s, self.most_s = told_s, most_s
-        super().__init__(
-            say("{told:.1f} minutes ago is not within this glue-up", told=told_s / 60),
-            todo=say("give a time from now back to {most:.1f} minutes ago", most=most_s / 60),
-        )
-
-
-class GramsOutOfRange(Fault):
-    def __init__(self, grams: float, most_g: float, part: str = "resin") -> None:
-        self.grams, self.most_g, self.part = grams, most_g, part
-        super().__init__(
-            say("{grams:g} g of {part} cannot be right for this section", grams=grams, part=part_name(part)),
-            todo=say("weigh it in grams, more than 0 and up to {most_g:g}", most_g=most_g),
-        )
-
-
-class RunsAway(Fault):
-    """One cup of so much would heat itself until it smokes."""
-
-    def __init__(self, mass_g: float, cups: int, temperature_C: float) -> None:
-        self.mass_g, self.cups, self.each_g = mass_g, cups, mass_g / cups
-        super().__init__(
-            say(
-                "{mass_g:.1f} g in one cup would run away at {warmth}",
-                mass_g=mass_g,
-                warmth=plain_temperature(temperature_C),
-            ),
-            todo=say(
-                "split it: {cups} cups of {each_g:.1f} g, one after the other",
-                cups=cups,
-                each_g=self.each_g,
-            ),
         )
 
 
@@ -290,96 +195,6 @@ class FigureOutOfRange(Fault):
             say("{value:g} cannot be", value=value),
             todo=say("give {least:g} to {most:g}", least=least, most=most),
         )
-
-
-class CupGrams(Fault):
-    """A weighed cup that cannot be."""
-
-    def __init__(self, what: str, todo: str) -> None:
-        super().__init__(what, where=say("cup"), todo=todo)
-
-
-class BottleGrams(Fault):
-    def __init__(self, what: str, grams: float, most_g: float, *, nothing: bool) -> None:
-        self.grams, self.most_g = grams, most_g
-        todo = say("give grams, more than 0 up to {most_g:g}", most_g=most_g)
-        if nothing:
-            todo = say("give grams, from 0 up to {most_g:g}", most_g=most_g)
-        told = say("{what} cannot be {grams:g} g", what=what, grams=grams)
-        super().__init__(told, where=say("bottle"), todo=todo)
-
-
-class LotUnreadable(Fault):
-    def __init__(self, lot: str, longest: int) -> None:
-        self.lot = lot
-        cut = f"{lot[:longest]} …" if len(lot) > longest else lot
-        super().__init__(
-            say("'{lot}' is no lot that can be kept", lot=cut),
-            where=say("lot"),
-            todo=say(
-                "give up to {longest} letters and digits, as they stand on the bottle", longest=longest
-            ),
-        )
-
-
-class DayOutOfRange(Fault):
-    def __init__(self, what: str, day: date, first: date, last: date) -> None:
-        self.day, self.first, self.last = day, first, last
-        super().__init__(
-            say("{day} cannot be", day=day),
-            where=day_name(what),
-            todo=say("give a day from {first} to {last}", first=first, last=last),
-        )
-
-
-class NoSuchBottle(Fault):
-    def __init__(self, number: int, *, emptied: bool) -> None:
-        self.number = number
-        none = say("there is no bottle {number}", number=number)
-        what = say("bottle {number} is empty", number=number) if emptied else none
-        super().__init__(what, todo=say("choose one that is in use"))
-
-
-class NotOpen(Fault):
-    def __init__(self, number: int) -> None:
-        self.number = number
-        super().__init__(say("bottle {number} stands unopened", number=number), todo=say("open it first"))
-
-
-class AlreadyOpen(Fault):
-    def __init__(self, number: int, opened: date) -> None:
-        self.number, self.opened = number, opened
-        super().__init__(
-            say("bottle {number} is open since {opened}", number=number, opened=opened),
-            todo=say("weigh it, or say that it is empty"),
-        )
-
-
-class OtherProduct(Fault):
-    def __init__(self, number: int, holds: str, wanted: str) -> None:
-        self.number, self.holds, self.wanted = number, holds, wanted
-        what = say(
-            "bottle {number} holds {holds}, and the section takes {wanted}",
-            number=number,
-            holds=said(holds),
-            wanted=said(wanted),
-        )
-        super().__init__(what, todo=say("choose a bottle of {wanted}", wanted=said(wanted)))
-
-
-class BottleInUse(Fault):
-    def __init__(self, number: int) -> None:
-        self.number = number
-        todo = say("weigh it or say that it is empty; it stays in the book")
-        super().__init__(say("a mix came out of bottle {number}", number=number), todo=todo)
-
-
-class LotPast(Fault):
-    """A mix would come out of a bottle that is past its date, and nobody said that this is known."""
-
-    def __init__(self, mix: int, words: tuple[str, ...]) -> None:
-        self.mix = mix
-        super().__init__(" ".join(words).rstrip("."), todo=say("take another bottle, or say that you know"))
 
 
 class NoSuchZone(Fault):

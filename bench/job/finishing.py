@@ -20,9 +20,9 @@ from bench.finish import (
     weight_of,
 )
 from bench.job import settings
+from bench.job.bedding import adhesives_of
 from bench.job.faults import FigureOutOfRange
 from bench.job.job import Job
-from bench.job.sizing import adhesives_of
 
 LEAST_GLASS_MM, MOST_GLASS_MM = ADHESIVE_LEFT_MM + 0.5, 50.0
 MOST_BACKER_KG_PER_M2 = 200.0

@@ -236,8 +236,3 @@ def _leave_words(edge: Side, pieces: str) -> str:
 def how_many(sheet: GlueSheet) -> str:
     """Say how many pieces, or patches, are to be set."""
     return pieces_or_patches(sheet.pieces, sheet.unit)
-
-
-def unit_of_one(unit: str) -> str:
-    """Return what one of these is called."""
-    return say("patch") if unit == "patches" else say("piece")

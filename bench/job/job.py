@@ -12,8 +12,9 @@ from bench.book import countdown as cd
 from bench.book.events import Envelope, Event
 from bench.drawing import Panel
 from bench.fault import Fault
+from bench.job.cup_faults import NoSuchMix
 from bench.job.drawings import read_again
-from bench.job.faults import NoSuchMix, NoSuchPanel, NoSuchSection
+from bench.job.faults import NoSuchPanel, NoSuchSection
 from bench.job.finish_state import drying_keys
 from bench.job.fold import apply, fold
 from bench.job.state import Life, Mix, PanelState, Section

@@ -6,9 +6,9 @@ from typing import Any
 
 from bench.adhesive import Batch, Product, working_time_s
 from bench.book.events import Part
+from bench.job.bedding import batch_for, bed_area_mm2, working_product
 from bench.job.job import Job
 from bench.job.learning import coverage_from_book, learn_for
-from bench.job.sizing import batch_for, bed_area_mm2, working_product
 from bench.job.state import Mix, Section
 
 

@@ -15,10 +15,11 @@ from bench.book import Clock, Store
 from bench.book.events import BenchSet
 from bench.job.acts import cup, dry, glueup, opening
 from bench.job.advice import advise
+from bench.job.bedding import bed_area_mm2
 from bench.job.glue_sheet import glue_sheet
 from bench.job.job import Job
 from bench.job.key_words import pieces_or_patches
-from bench.job.sizing import ROUTINE, bed_area_mm2
+from bench.job.sizing import ROUTINE
 from bench.job.state import Mix
 from bench.speech import say
 

@@ -9,11 +9,11 @@ from bench.book import Store
 from bench.book import events as e
 from bench.book.events import Envelope
 from bench.drawing import Panel
+from bench.job.bedding import bed_area_mm2
 from bench.job.drawings import read_again
 from bench.job.fold import apply, undone_acts
 from bench.job.job import Job
 from bench.job.same_hands import of_these_hands
-from bench.job.sizing import bed_area_mm2
 from bench.job.state import Mix, PanelState
 from bench.job.taught import LEARNT_FROM, glue_ups_of
 from bench.job.words import notes_on

@@ -8,8 +8,7 @@ from bench.adhesive import part_name, part_word
 from bench.job.stock import Bottle
 from bench.job.stock_need import HAIR_G, Lasting, Short
 from bench.pace import Coverage
-from bench.speech import said, say, say_n
-from bench.speech.days import month
+from bench.speech import brief_date, said, say, say_n
 
 MOST_LOT_SIGNS = 12  # of a lot within a sentence
 
@@ -62,14 +61,9 @@ def past_words(bottle: Bottle) -> str:
         return ""
     if bottle.lot:
         return say(
-            "The {part}, lot {lot}, was good until {day}.", part=part, lot=bottle.lot, day=day_words(day)
+            "The {part}, lot {lot}, was good until {day}.", part=part, lot=bottle.lot, day=brief_date(day)
         )
-    return say("The {part} was good until {day}.", part=part, day=day_words(day))
-
-
-def day_words(day: date) -> str:
-    """Say a day in full, e.g. '31 Mar 2027'."""
-    return say("{day} {month} {year}", day=day.day, month=month(day)[:3], year=day.year)
+    return say("The {part} was good until {day}.", part=part, day=brief_date(day))
 
 
 def bottle_name(bottle: Bottle, *, within: bool = False) -> str:
@@ -91,18 +85,18 @@ def left_words(bottle: Bottle, today: date) -> str:
         return left
     if bottle.is_past(today):
         return say("{left}, past its date", left=left)
-    return say("{left}, good until {day}", left=left, day=day_words(day))
+    return say("{left}, good until {day}", left=left, day=brief_date(day))
 
 
 def bottle_lines(bottle: Bottle, today: date) -> tuple[str, ...]:
     """Return what is known of a bottle, a fact a line."""
     lines = [left_words(bottle, today)]
     if bottle.opened:
-        lines.append(say("Opened {day}", day=day_words(bottle.opened)))
+        lines.append(say("Opened {day}", day=brief_date(bottle.opened)))
     if bottle.bought:
-        lines.append(say("Bought {day}", day=day_words(bottle.bought)))
+        lines.append(say("Bought {day}", day=brief_date(bottle.bought)))
     if bottle.made:
-        lines.append(say("Made {day}", day=day_words(bottle.made)))
+        lines.append(say("Made {day}", day=brief_date(bottle.made)))
     if bottle.overdrawn_g > 0.05:
         lines.append(
             say(

@@ -16,7 +16,7 @@ from bench.pace.glueup import BadGlueUp, GlueUp
 from bench.pace.hands import DEFAULT_PACE_PER_MIN, Hands, PaceOutOfRange, learn_hands
 from bench.pace.laying import Laying, Spell, learn_laying
 from bench.pace.life import Life, WorkingTimeNotPositive, learn_life
-from bench.pace.likely import Outlook, outlook, pieces_likely
+from bench.pace.likely import Outlook, outlook
 from bench.pace.patches import ByPatch, PatchOutOfRange, patch_counts
 from bench.pace.promise import Kept, promise_kept
 from bench.pace.routine import Routine
@@ -64,7 +64,6 @@ __all__ = [
     "life_on_warm_days",
     "outlook",
     "patch_counts",
-    "pieces_likely",
     "practice_and_tiring",
     "probability_in_time",
     "promise_kept",

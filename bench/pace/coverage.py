@@ -96,10 +96,6 @@ class Coverage:
     settings_residue_g: float
     weighed: int = 0
 
-    def g_per_cm2(self, reckoned_g_per_cm2: float) -> dict[str, float]:
-        """Return p10, p50, p90 of what the next bed takes, waste and all. [g/cm²]"""
-        return {p: factor * reckoned_g_per_cm2 for p, factor in self.factor.items()}
-
     @property
     def bed_factor(self) -> float:
         """The factor a batch is made with: the median, at first not below LEAST_BEFORE."""

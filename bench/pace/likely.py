@@ -34,34 +34,6 @@ class Outlook:
     in_time: float
 
 
-def pieces_likely(
-    hands: Hands,
-    life: Life,
-    *,
-    elapsed_s: float,
-    paused_s: float,
-    placed: float | None,
-    counts_left: ArrayLike,
-    working_time_s: float,
-    routine: Routine,
-    area_mm2: float,
-    sure: float = 0.5,
-) -> int:
-    """Return how many more pieces will be placed and cleaned in time; see `outlook`."""
-    return outlook(
-        hands,
-        life,
-        elapsed_s=elapsed_s,
-        paused_s=paused_s,
-        placed=placed,
-        counts_left=counts_left,
-        working_time_s=working_time_s,
-        routine=routine,
-        area_mm2=area_mm2,
-        sure=sure,
-    ).pieces
-
-
 def outlook(
     hands: Hands,
     life: Life,

@@ -9,11 +9,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Callable
-from datetime import date
 from typing import Any
 
-from kivy.properties import BooleanProperty, NumericProperty, StringProperty
-from kivy.uix.widget import Widget
+from kivy.properties import BooleanProperty, StringProperty
 
 from bench.book import Copy
 from bench.drawing.photo import Picture, read_picture
@@ -25,30 +23,23 @@ from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines, words
 from bench.screens import backups, learned  # noqa: F401 - the kv file names their classes
 from bench.screens.attaching import Attaching
-from bench.screens.book_parts import BookRow, NotePart
-from bench.screens.book_words import MOST_SHOWN, named, noted, shown, when
+from bench.screens.book_pages import BookPages
+from bench.screens.book_parts import NotePart
+from bench.screens.book_words import MOST_SHOWN, when
 from bench.screens.bringing import bundled_words
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
-from bench.screens.parts.pages import pages_of, text_height_px
-from bench.screens.screen import Screen
 from bench.screens.stack import stack
-from bench.screens.theme import theme
 from bench.screens.weighed_cup import CupPart
-from bench.speech import say, say_n
-from bench.speech.days import month
+from bench.speech import say, say_n, weekday_and_date
 
 MOST_HOURS = 48
 
 
-class BookScreen(Screen):
+class BookScreen(BookPages):
     """Read the book, take back the newest act, and add what only the maker knows."""
 
-    section = NumericProperty(0)  # 0: all of them
-    page = NumericProperty(0)
-    last_page = NumericProperty(0)
-    page_text = StringProperty("")
     undo_text = StringProperty("")
     all_text = StringProperty("")
     note_text = StringProperty("")
@@ -56,12 +47,7 @@ class BookScreen(Screen):
     both_cups = BooleanProperty(False)  # side by side, with less to say
 
     def __init__(self, **kwargs: Any) -> None:
-        self._lines: list[Line] = []
-        self._day: date | None = None
-        self._panel_id: int | None = None  # another panel's entries are shown
-        self._sought = 0  # the entry that was asked for
         self._in_words = False  # the graphs are being read in words
-        self._pages: list[range] = [range(0)]
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
         self._acts = self.ids.acts.__self__
@@ -73,7 +59,6 @@ class BookScreen(Screen):
         )
         self._cup = CupPart(screen=self)
         self._attaching = Attaching(screen=self, listing=self._parts["listed"])
-        self.ids.rows.bind(size=lambda *_: self._lay())
 
     # -- following the book ------------------------------------------------------------------------------
 
@@ -83,16 +68,14 @@ class BookScreen(Screen):
 
     def refresh(self) -> None:
         self.title = self._titled()
-        self._lines = book_lines(
-            self.job, section=int(self.section) or None, day=self._day, panel_id=self._panel_id
-        )
+        self.read()
         newest = record.newest_act(self.job)
         self.undo_text = short(words(newest.event)) if newest else ""
         self.bundle_waits = self.desk.practice or bool(self.job.state.running_mixes)
-        self._offer()
+        self.offer()
         self._lay()
 
-    def _offer(self) -> None:
+    def offer(self) -> None:
         """Have the acts that can be done now."""
         self.note_text = say("Note on this entry") if self._framed() else say("Write a note")
         some = bool(self.section) or self._day is not None or self._panel_id is not None
@@ -119,51 +102,7 @@ class BookScreen(Screen):
         newest = max(closed, key=lambda m: m.number, default=None)
         return newest.number if newest is not None and newest.cup_went_s is None else None
 
-    def _lay(self) -> None:
-        """Lay out the page: as many entries as there is room for."""
-        rows = self.ids.rows
-        width_px = int(rows.width - 2 * theme.pad)
-        heights = [max(theme.target, self._row_height_px(line, width_px)) for line in self._lines]
-        self._pages = pages_of(heights, rows.height - theme.gap, theme.gap)
-        self.last_page = len(self._pages) - 1
-        sought = next((k for k, line in enumerate(self._lines) if line.seq == self._sought), None)
-        if sought is not None:
-            self.page = next(n for n, page in enumerate(self._pages) if sought in page)
-        self.page = min(self.page, self.last_page)
-        self.page_text = say("{page} of {pages}", page=int(self.page) + 1, pages=len(self._pages))
-        rows.clear_widgets()
-        for k in self._pages[int(self.page)]:
-            line = self._lines[k]
-            row = BookRow(
-                when=when(line),
-                text=shown(line),
-                notes=noted(line),
-                height=heights[k],
-                marked=line.seq == self._sought,
-            )
-            row.test_name = f"entry_{line.seq}"
-            row.bind(on_act=lambda _row, line=line: self._open(line))
-            rows.add_widget(row)
-        rows.add_widget(Widget())  # the rest of the page
-
-    def _row_height_px(self, line: Line, width_px: int) -> float:
-        texts = text_height_px(when(line), width_px, int(theme.small))
-        if line.notes:
-            texts += text_height_px(noted(line), width_px, int(theme.text)) + theme.gap * 0.5
-        return texts + text_height_px(shown(line), width_px, int(theme.text)) + theme.gap * 1.5
-
-    # -- pages and filters -------------------------------------------------------------------------------
-
-    def newer(self) -> None:
-        self._turn(max(0, self.page - 1))
-
-    def older(self) -> None:
-        self._turn(min(self.page + 1, self.last_page))
-
-    def _turn(self, page: float) -> None:
-        self._sought, self.page = 0, page
-        self._offer()
-        self._lay()
+    # -- what is shown -----------------------------------------------------------------------------------
 
     def back(self) -> None:
         """Show the entries again."""
@@ -187,7 +126,7 @@ class BookScreen(Screen):
         self.ids.split.alone = part is not self._listing
         self.ids.split.put_main(part)
 
-    def _open(self, line: Line) -> None:
+    def open_entry(self, line: Line) -> None:
         if line.photo is not None or line.attached:
             self._show_photo(line)
         elif len(line.text) > MOST_SHOWN:
@@ -197,24 +136,6 @@ class BookScreen(Screen):
         elif line.section is not None:
             self._only(line.section)
         self._seek(line.seq)
-
-    def _seek(self, seq: int) -> None:
-        """Frame an entry: a note or a photo goes on it."""
-        self._sought = seq
-        self._offer()
-        self._lay()
-
-    def _framed(self) -> Line | None:
-        """Return the entry of this panel that is framed and takes a note, None where there is none."""
-        if self._panel_id is not None:
-            return None
-        return next((x for x in self._lines if x.seq == self._sought and x.may_be_noted), None)
-
-    def _for_photo(self) -> Line | None:
-        """Return the entry of this panel that is framed and may have a photo, None where there is none."""
-        if self._panel_id is not None:
-            return None
-        return next((x for x in self._lines if x.seq == self._sought and x.may_have_photo), None)
 
     def attach(self) -> None:
         """Attach a photo to the entry that is framed."""
@@ -242,10 +163,6 @@ class BookScreen(Screen):
         self._parts["ask"].ask(say("Which section?"), self._only, most=most, use_text=say("Show it"))
         self.put(self._parts["ask"])
 
-    def _only(self, section: float) -> None:
-        self.section, self.page, self._sought = int(section), 0, 0
-        self.refresh()
-
     def ask_day(self) -> None:
         """Offer the days on which something was written, the newest first."""
         days = Counter(line.day for line in book_lines(self.job))
@@ -253,35 +170,10 @@ class BookScreen(Screen):
         offers = [Offer(say("All days"), every, "all_days", lambda: self._of_day(None))]
         for day, count in days.items():
             told = say_n("{count} entry", "{count} entries", count)
-            offers.append(
-                Offer(named(day), told, f"day_{day.isoformat()}", lambda day=day: self._of_day(day))
-            )
+            use = lambda day=day: self._of_day(day)  # noqa: E731
+            offers.append(Offer(weekday_and_date(day), told, f"day_{day.isoformat()}", use))
         self._parts["listed"].offer(offers)
         self.put(self._parts["listed"])
-
-    def _of_day(self, day: date | None) -> None:
-        self._show_all()
-        self._day = day
-        self.refresh()
-        self.back()
-
-    def _show_all(self) -> None:
-        self.page = self.section = self._sought = 0
-        self._day = self._panel_id = None
-
-    def all_sections(self) -> None:
-        self._show_all()
-        self.refresh()
-
-    def _titled(self) -> str:
-        """Say which entries are shown."""
-        if self._panel_id is not None:
-            names = {panel.panel_id: panel.name for panel in self.job.store.panels()}
-            name = names.get(self._panel_id)
-            return short(say("Book of {panel}", panel=name) if name else say("Book of another panel"), 40)
-        if self._day is not None:
-            return say("Book, {day} {month}", day=self._day.day, month=month(self._day))
-        return say("Book, section {section:.0f}", section=self.section) if self.section else say("Book")
 
     # -- what it learned ---------------------------------------------------------------------------------
 

@@ -7,24 +7,22 @@ moves twice a second while the app runs, for what depends on the clock.
 
 from __future__ import annotations
 
-import threading
 from collections.abc import Callable
-from datetime import date
 from typing import TYPE_CHECKING, Any
 
-from kivy.clock import Clock
 from kivy.event import EventDispatcher
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, OptionProperty, StringProperty
 
-from bench.book import MARK_EVERY_S, Copy, Device, Store, back_up
+from bench.book import Copy, Device, Store
 from bench.book.faults import OnlyReading
 from bench.fault import Fault
 from bench.job.acts import backups, opening
 from bench.job.away import AWAY_DAYS, away_days
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
-from bench.job.planning import plan_ground
 from bench.job.settings import FIRST_RUN, OF_DRAWING, OPEN_DRAFT, OWED
+from bench.screens.dividing import divide
+from bench.screens.keeping import Keeping
 from bench.speech import say, speak
 
 if TYPE_CHECKING:
@@ -108,8 +106,7 @@ class Desk(EventDispatcher):
         self.handed: Picture | None = None
         self.dropped: Dropped | None = None
         self._real: Job | None = None  # waits while its maker practises
-        self._marked_s = 0.0
-        self._backed_up: date | None = None
+        self._keeping = Keeping(self)
         super().__init__(reading_because=job.store.reading_because, **kwargs)
 
     # -- acts ----------------------------------------------------------------------------------------
@@ -260,90 +257,30 @@ class Desk(EventDispatcher):
     def divide_anew(self) -> None:
         """Divide all bare ground again with what was just learned.
 
-        The figures are read here, the search runs on a thread of its own, and the result comes back
-        between two frames; it is dropped if the book has moved on meanwhile.
+        It takes a while and is done beside the screens; what is found is dropped if the book has moved on
+        meanwhile.
         """
-        self._divide(lambda job, plan, newest: opening.keep_plan(
-            job, plan, why=opening.AFTER_GLUE_UP, newest_act=newest
-        ))
+        divide(
+            self,
+            lambda job, plan, newest: opening.keep_plan(
+                job, plan, why=opening.AFTER_GLUE_UP, newest_act=newest
+            ),
+        )
 
     def come_back(self) -> None:
         """After weeks away divide all bare ground again: the hands are less sure, and sections smaller."""
         if away_days(self.job) >= AWAY_DAYS and not self.job.state.running_mixes:
-            self._divide(lambda job, plan, newest: opening.keep_after_away(job, plan, newest_act=newest))
-
-    def _divide(self, keep: Callable[[Job, Any, str], object]) -> None:
-        job = self.job
-        work = opening.prepare_division(job)
-        if work is None:
-            return
-        newest_act = job.state.act_ids[-1]
-        self.dividing = True
-
-        def search() -> None:
-            plan, fault = None, None
-            try:
-                plan = plan_ground(work.sizer, **work.ground)
-            except Fault as found:
-                fault = found
-            Clock.schedule_once(lambda _dt: self._back(job, plan, newest_act, fault, keep))
-
-        threading.Thread(target=search, name="dividing", daemon=True).start()
-
-    def _back(
-        self,
-        job: Job,
-        plan: Any,
-        newest_act: str,
-        fault: Fault | None,
-        keep: Callable[[Job, Any, str], object],
-    ) -> None:
-        if job is not self.job:
-            return  # another panel is on the desk: what was found is dropped
-        self.dividing = False
-        if fault is not None:
-            self.tell(fault)
-        elif plan is not None:
-            try:
-                keep(job, plan, newest_act)
-            except Fault as found:
-                self.tell(found)
-            self.version += 1
+            divide(self, lambda job, plan, newest: opening.keep_after_away(job, plan, newest_act=newest))
 
     # -- time ----------------------------------------------------------------------------------------
 
     def tick(self, dt_s: float) -> None:
-        """Follow the clock, and the other program where the book is only read; each quarter of a minute
-        note every running countdown down, and see whether the backup of the day is made.
-        """
+        """Follow the clock, and keep what must not be lost while it goes on."""
         self.now_s += dt_s
         if self._hand is not None and self._hand.follow(self.job):
             self.version += 1
-        if self.job.store.read_only:
-            self._follow()
-        elif self.now_s - self._marked_s >= MARK_EVERY_S:
-            self.remark()
-            self._back_up()
-
-    def _follow(self) -> None:
-        try:
-            if self.job.follow():
-                self.version += 1
-        except Fault as fault:
-            self.tell(fault)
+        self._keeping.tick()
 
     def remark(self) -> None:
-        self._marked_s = self.now_s
-        if self.job.store.read_only:
-            return
-        try:
-            self.job.remark()
-        except Fault as fault:
-            self.tell(fault)
-
-    def _back_up(self) -> None:
-        """Try it once a day, and not while somebody has pieces in a bed."""
-        today = self.job.clock.utc().astimezone().date()
-        if self._backed_up != today and not self.job.state.running_mixes:
-            self._backed_up = today
-            self.news = [*self.news, *back_up(self.job.store, self.job.clock)]
+        """Note every running countdown down."""
+        self._keeping.remark()

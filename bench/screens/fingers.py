@@ -1,4 +1,4 @@
-"""A finger on the hidden window. Imports Kivy: only after `offscreen.prepare`."""
+"""A finger on the hidden window. Imports Kivy: only after `hidden_window.prepare`."""
 
 from __future__ import annotations
 

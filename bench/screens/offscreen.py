@@ -1,29 +1,25 @@
 """Play the screens where there is no display: a hidden window, a time that obeys, touches and pictures.
 
-`prepare()` must run before anything imports Kivy; `Stage` does it. One process has one window, hence one
-stage. It is made at the largest size and shrunk, because the hidden surface never grows. Time stands still
-until `run` lets it go on, so five minutes at the bench pass in the blink of an eye and always the same way.
+`hidden_window.prepare()` must run before anything imports Kivy; `Stage` does it. One process has one window,
+hence one stage. It is made at the largest size and shrunk, because the hidden surface never grows. Time
+stands still until `run` lets it go on, so five minutes at the bench pass in the blink of an eye and always
+the same way.
 """
 
 from __future__ import annotations
 
-import atexit
-import os
-import shutil
-import sys
-import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from bench.fault import Fault
+from bench.screens.hidden_window import LARGEST_PX, open_window, prepare
 from bench.speech import say
 
 if TYPE_CHECKING:
     from bench.screens.fingers import Finger
 
-LARGEST_PX = 2560
 FRAME_S = 1 / 30
 _TIMED_MODULES = (
     "kivy.input.motionevent",
@@ -33,19 +29,6 @@ _TIMED_MODULES = (
     "kivy.effects.kinetic",
     "kivy.effects.scroll",
 )
-
-
-class NoHiddenWindow(Fault):
-    """The libraries that draw without a display are missing."""
-
-    def __init__(self, reason: str) -> None:
-        super().__init__(
-            say("no picture can be drawn without a display ({reason})", reason=reason),
-            todo=say(
-                "install the packages libegl1, libgl1 and libgl1-mesa-dri (Debian's names) and try again"
-            ),
-        )
-        self.reason = reason
 
 
 class NotOnScreen(Fault):
@@ -58,61 +41,6 @@ class NotOnScreen(Fault):
         )
         self.name = name
         self.shown = shown
-
-
-def prepare(*, surface_px: int = LARGEST_PX) -> None:
-    """Set what Kivy reads while it is imported; a second call does nothing, one that is too late raises."""
-    if "kivy" in sys.modules:
-        if os.environ.get("SDL_VIDEODRIVER") != "offscreen":
-            raise RuntimeError("Kivy was imported before offscreen.prepare()")
-        return
-    os.environ.update(
-        SDL_VIDEODRIVER="offscreen",
-        SDL_AUDIODRIVER="dummy",
-        KIVY_WINDOW="sdl2",
-        KIVY_NO_ARGS="1",
-        KIVY_LOG_MODE="PYTHON",
-        KIVY_NO_FILELOG="1",
-        KIVY_NO_CONFIG="1",
-    )
-    if "KIVY_HOME" not in os.environ:
-        os.environ["KIVY_HOME"] = tempfile.mkdtemp(prefix="potwatch-kivy-")
-        atexit.register(shutil.rmtree, os.environ["KIVY_HOME"], ignore_errors=True)
-    from kivy.config import Config
-    from kivy.logger import Logger
-
-    # every touch device the machine does not have is reported at length; none is wanted here
-    Logger.addFilter(lambda record: not str(record.msg).startswith("Input: "))
-
-    Config.set("graphics", "width", str(surface_px))
-    Config.set("graphics", "height", str(surface_px))
-    Config.set("graphics", "multisamples", "0")
-    Config.set("graphics", "maxfps", "0")
-    for provider, _ in list(Config.items("input")):
-        Config.remove_option("input", provider)
-
-
-def _open_window() -> Any:
-    """Return Kivy's window; Kivy reports at length why it has none, of which one line is told."""
-    from kivy.logger import Logger
-
-    heard: list[str] = []
-
-    def listen(record: Any) -> bool:
-        heard.extend(record.getMessage().splitlines())
-        return False
-
-    Logger.addFilter(listen)
-    try:
-        from kivy.core.window import Window
-    finally:
-        Logger.removeFilter(listen)
-    if Window is None:
-        reasons = [
-            line.partition("RuntimeError: ")[2].strip("b'\"") for line in heard if "RuntimeError: " in line
-        ]
-        raise NoHiddenWindow(reasons[0] if reasons else say("no window could be opened"))
-    return Window
 
 
 class StageTime:
@@ -130,7 +58,7 @@ class Stage:
 
     def __init__(self) -> None:
         prepare()
-        Window = _open_window()
+        Window = open_window()
         from kivy.base import EventLoop, runTouchApp
         from kivy.clock import Clock
         from kivy.metrics import Metrics, sp

@@ -1,7 +1,18 @@
 """What is said to a person passes through here: in the language, marks and units that were chosen."""
 
-from bench.speech.dates import day_of_month, full_date, short_date
-from bench.speech.days import clock_time, day_and_month, short_day, weekday_and_time
+from bench.speech.days import (
+    brief_date,
+    clock_time,
+    day_of_month,
+    full_date,
+    moment,
+    moment_of_year,
+    short_date,
+    short_day,
+    weekday_and_date,
+    weekday_and_moment,
+    weekday_and_time,
+)
 from bench.speech.lists import all_of
 from bench.speech.measures import (
     area,
@@ -37,9 +48,9 @@ __all__ = [
     "all_of",
     "area",
     "area_unit",
+    "brief_date",
     "celsius_typed",
     "clock_time",
-    "day_and_month",
     "day_of_month",
     "full_date",
     "in_area",
@@ -51,6 +62,8 @@ __all__ = [
     "line_length",
     "mm2_typed",
     "mm_typed",
+    "moment",
+    "moment_of_year",
     "plain_area",
     "plain_length",
     "plain_size",
@@ -70,5 +83,7 @@ __all__ = [
     "tongue",
     "unbroken",
     "warmer",
+    "weekday_and_date",
+    "weekday_and_moment",
     "weekday_and_time",
 ]

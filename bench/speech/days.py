@@ -1,4 +1,4 @@
-"""Days and times of day, their names in the language spoken."""
+"""Days and times as they are said: the time of day, a day of this year, a day with its year, a moment."""
 
 from __future__ import annotations
 
@@ -51,16 +51,72 @@ def clock_time(at: datetime) -> str:
     return f"{at:%H:%M}"
 
 
+# -- a day of this year ------------------------------------------------------------------------------------
+
+
+def day_of_month(day: date) -> str:
+    """Say a day of this year: '31 March'."""
+    return say("{day} {month}", day=day.day, month=month(day))
+
+
 def short_day(day: date) -> str:
     """Say a day where there is little room: 'Tue 24 Nov'."""
     return say("{weekday} {day} {month}", weekday=short_weekday(day), day=day.day, month=month(day)[:3])
 
 
-def day_and_month(day: date) -> str:
-    """Say a day of this year in full: 'Tuesday 24 November'."""
-    return say("{weekday}, the {day} {month}", weekday=weekday(day), day=day.day, month=month(day))
-
-
 def weekday_and_time(at: datetime) -> str:
     """Say a time within the week: 'Tuesday 17:05'."""
     return say("{weekday} {time}", weekday=weekday(at), time=clock_time(at))
+
+
+def moment_of_year(at: datetime) -> str:
+    """Say a moment of this year: 'Tuesday 24 November, 17:05'."""
+    return say(
+        "{weekday} {day} {month}, {time}",
+        weekday=weekday(at),
+        day=at.day,
+        month=month(at),
+        time=clock_time(at),
+    )
+
+
+# -- a day with its year -----------------------------------------------------------------------------------
+
+
+def full_date(day: date) -> str:
+    """Say a day in full: '31 March 2027'."""
+    return say("{day} {month} {year}", day=day.day, month=month(day), year=day.year)
+
+
+def short_date(day: date) -> str:
+    """Say a day where days stand below each other: '05 Mar 2027'."""
+    return say("{day:02d} {month} {year}", day=day.day, month=month(day)[:3], year=day.year)
+
+
+def brief_date(day: date) -> str:
+    """Say a day within a sentence that has little room: '5 Mar 2027'."""
+    return say("{day} {month} {year}", day=day.day, month=month(day)[:3], year=day.year)
+
+
+def weekday_and_date(day: date) -> str:
+    """Say a day in full with its name: 'Tuesday 24 November 2026'."""
+    return say(
+        "{weekday} {day} {month} {year}", weekday=weekday(day), day=day.day, month=month(day), year=day.year
+    )
+
+
+def moment(at: datetime) -> str:
+    """Say a moment in full: '24 November 2026, 17:05'."""
+    return say("{day} {month} {year}, {time}", day=at.day, month=month(at), year=at.year, time=clock_time(at))
+
+
+def weekday_and_moment(at: datetime) -> str:
+    """Say a moment in full with the day's name: 'Tuesday 24 November 2026, 17:05'."""
+    return say(
+        "{weekday} {day} {month} {year}, {time}",
+        weekday=weekday(at),
+        day=at.day,
+        month=month(at),
+        year=at.year,
+        time=clock_time(at),
+    )

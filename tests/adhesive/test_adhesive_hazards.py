@@ -68,7 +68,6 @@ def test_an_unknown_code_sends_to_the_label():
     assert hazards.wording("H999") == "read the label for H999"
     assert hazards.signal_word(["H999"]) == ""
     assert hazards.precautions_for(["H999"]) == ()
-    assert not hazards.is_known("H999")
 
 
 @given(codes())

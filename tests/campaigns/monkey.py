@@ -20,9 +20,9 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from bench.screens import offscreen
+from bench.screens import hidden_window, offscreen
 
-offscreen.prepare()
+hidden_window.prepare()
 
 from bench.book import Store  # noqa: E402
 from bench.book.events import BenchSet  # noqa: E402

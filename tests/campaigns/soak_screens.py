@@ -11,9 +11,9 @@ from contextlib import contextmanager
 from itertools import cycle
 from typing import Any
 
-from bench.screens import offscreen
+from bench.screens import hidden_window, offscreen
 
-offscreen.prepare()
+hidden_window.prepare()
 
 from tests.campaigns.monkey import PLACES, rest, unseen  # noqa: E402
 from tests.campaigns.walk import Walk  # noqa: E402

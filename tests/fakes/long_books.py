@@ -11,8 +11,8 @@ import numpy as np
 from bench.book import Store
 from bench.book.events import BatchPrescribed, BenchSet, ContactMade, MixClosed, MixOpened, ResinPoured
 from bench.job.acts.opening import open_panel
+from bench.job.bedding import bed_area_mm2
 from bench.job.job import Job
-from bench.job.sizing import bed_area_mm2
 from bench.job.state import Section
 from bench.pace.routine import Routine
 from tests.fakes.clock import FakeClock

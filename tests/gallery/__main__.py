@@ -15,10 +15,10 @@ from itertools import product
 from pathlib import Path
 from typing import Any
 
-from bench.screens import offscreen
+from bench.screens import hidden_window, offscreen
 from bench.speech import LANGUAGES
 
-offscreen.prepare()
+hidden_window.prepare()
 
 from tests.fakes.tongues import SPOKEN, speaking  # noqa: E402
 from tests.gallery.scenes import SCENES, Scene  # noqa: E402

@@ -5,7 +5,8 @@ import pytest
 from bench.adhesive import find_product
 from bench.book.events import CautionsAcknowledged
 from bench.job.acts import cup, dry
-from bench.job.faults import LabelNotRead
+from bench.job.cup_faults import LabelNotRead
+from bench.job.cup_sheet import reads_all
 from bench.job.fold import fold
 from bench.job.words import book_lines
 from tests.fakes.benches import set_section
@@ -63,7 +64,7 @@ def test_another_day_reads_them_all_again(read_once):
 def test_a_batch_much_larger_or_smaller_reads_them_all_again(read_once, times, full):
     mix = read_once.mix(at_the_cup(read_once))
     before_g = next(iter(read_once.state.mixes.values())).batch.total_g
-    assert cup.reads_all(read_once, mix, times * before_g) == full
+    assert reads_all(read_once, mix, times * before_g) == full
 
 
 @pytest.mark.parametrize(("adhesive_C", "full"), [(None, False), (22.0, False), (30.0, True), (15.0, True)])

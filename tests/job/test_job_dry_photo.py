@@ -18,7 +18,8 @@ from bench.drawing.photo import Picture, read_picture
 from bench.fault import Fault
 from bench.job.acts import dry, dry_photo, record
 from bench.job.acts.opening import open_panel
-from bench.job.faults import CountOutOfRange, CupInUse, WrongStage
+from bench.job.cup_faults import CupInUse
+from bench.job.faults import CountOutOfRange, WrongStage
 from bench.job.job import Job
 from bench.job.words import book_lines
 from tests.fakes.benches import set_section

@@ -6,10 +6,11 @@ from bench.fault import Fault
 from bench.finish import JointsWiderThanPieces, NamelessColour, TooColdForGrout, ZoneWithoutGrout
 from bench.job.acts import grouting, inking, opening, zoning
 from bench.job.acts.opening import open_panel
-from bench.job.faults import LotUnreadable, NoSuchZone
+from bench.job.faults import NoSuchZone
 from bench.job.finish_faults import PowderOutOfRange, StillWet, WaterOutOfRange
 from bench.job.finish_settings import grouting as how
 from bench.job.finish_settings import set_grouting
+from bench.job.stock_faults import LotUnreadable
 from tests.fakes.drawings import grid_svg
 from tests.fakes.finished import BLUE, GREY, grout_zone, hard_at_once, refused, whole_panel
 

@@ -13,9 +13,9 @@ from bench.book import Store
 from bench.book.events import BatchPrescribed, MixClosed
 from bench.job.acts import record
 from bench.job.advice import advise
+from bench.job.bedding import bed_area_mm2
 from bench.job.learned_graphs import learned_graphs
 from bench.job.remembered import REMEMBERED_FROM, made_of, mixed_on
-from bench.job.sizing import bed_area_mm2
 from bench.job.taught import LEARNT_FROM, glue_ups_of
 from bench.job.trend_words import nothing_yet, trends_of, trends_told
 from bench.pace import GlueUp, learn_hands

@@ -6,17 +6,8 @@ import pytest
 from bench.book.events import MixClosed, SectionsDrawn
 from bench.job.acts import cup, cure, dry, glueup, opening, record
 from bench.job.advice import advise, section_sheet
-from bench.job.faults import (
-    AlreadyStarted,
-    BesideSoftWork,
-    CautionsNotRead,
-    CountOutOfRange,
-    CupInUse,
-    NothingToUndo,
-    TimeOutOfRange,
-    WrongOrder,
-    WrongStage,
-)
+from bench.job.cup_faults import AlreadyStarted, CautionsNotRead, CupInUse, TimeOutOfRange
+from bench.job.faults import BesideSoftWork, CountOutOfRange, NothingToUndo, WrongOrder, WrongStage
 from bench.job.fold import fold
 from bench.job.ground import borders_mm, section_numbers
 

@@ -8,7 +8,8 @@ from bench.adhesive import AmountNotAllowed, OutsideRange, exotherm, find_produc
 from bench.book.events import BenchSet, HardenerPoured
 from bench.job.acts import cup, dry, glueup, pouring, record
 from bench.job.acts.opening import open_panel
-from bench.job.faults import GramsOutOfRange, NotRunning, RunsAway, WrongOrder
+from bench.job.cup_faults import GramsOutOfRange, NotRunning, RunsAway
+from bench.job.faults import WrongOrder
 from bench.job.fold import fold
 from bench.job.glue_sheet import glue_sheet
 from bench.job.job import Job

@@ -7,7 +7,8 @@ import pytest
 from bench.drawing.faults import DrawingFault, NotWrittenWhole, PageDiffers
 from bench.drawing.svg import read_drawing
 from bench.job.acts import cup, dry, record, revising
-from bench.job.faults import CupInUse, UnknownAdhesive, WrongOrder
+from bench.job.cup_faults import CupInUse
+from bench.job.faults import UnknownAdhesive, WrongOrder
 from bench.job.revised_words import pieces_told
 from tests.fakes.drawings import grid_svg
 from tests.fakes.revisions import wants_adhesive, yellow_from

@@ -7,7 +7,7 @@ import pytest
 
 from bench.book import WORKSHOP
 from bench.book.events import BottleEmptied, BottleOpened, BottleWeighed
-from bench.job import faults
+from bench.job import faults, stock_faults
 from bench.job.acts import cup, dry, glueup, record, stock
 from bench.job.acts.opening import open_panel
 from bench.job.advice import advise
@@ -98,7 +98,7 @@ def test_undo_takes_back_the_newest_act_on_the_bottles_and_leaves_panels_alone(b
 
 def test_a_bottle_that_a_mix_came_out_of_is_not_taken_back(bottles):
     start_mix(bottles, advise(bottles).section)
-    with pytest.raises(faults.BottleInUse):
+    with pytest.raises(stock_faults.BottleInUse):
         stock.undo_stock(bottles)
     assert set(stock_of(bottles.store).bottles) == {1, 2}
 
@@ -143,14 +143,14 @@ def test_what_one_bottle_lacks_comes_out_of_the_next(job):
 
 @pytest.mark.parametrize("net_g", [0.0, -5.0, 1e9, math.nan, math.inf])
 def test_grams_that_no_bottle_holds_are_refused_and_nothing_is_written(job, net_g):
-    with pytest.raises(faults.BottleGrams, match="cannot be"):
+    with pytest.raises(stock_faults.BottleGrams, match="cannot be"):
         stock.open_bottle(job, PASTE, "resin", net_g=net_g)
     assert job.store.events(WORKSHOP) == []
 
 
 @pytest.mark.parametrize("left", [-1.0, 1e9, math.nan, 262.6])
 def test_a_bottle_cannot_weigh_less_than_nothing_or_more_than_was_in_it(bottles, left):
-    with pytest.raises(faults.BottleGrams):
+    with pytest.raises(stock_faults.BottleGrams):
         stock.weigh_bottle(bottles, 1, left)
     assert left_g(bottles, 1) == 250.0
 
@@ -162,7 +162,7 @@ def test_a_bottle_a_little_fuller_than_its_label_is_believed(bottles):
 
 @pytest.mark.parametrize("lot", ["A" * 500, "A12\x00", "A\u202e12"])
 def test_a_lot_that_nobody_can_read_is_refused_in_one_line(job, lot):
-    with pytest.raises(faults.LotUnreadable) as caught:
+    with pytest.raises(stock_faults.LotUnreadable) as caught:
         stock.open_bottle(job, PASTE, "resin", net_g=50.0, lot=lot)
     assert len(str(caught.value)) < 200
     assert job.store.events(WORKSHOP) == []
@@ -170,14 +170,14 @@ def test_a_lot_that_nobody_can_read_is_refused_in_one_line(job, lot):
 
 @pytest.mark.parametrize("what", ["opened", "bought"])
 def test_a_day_that_has_not_come_is_refused(job, what):
-    with pytest.raises(faults.DayOutOfRange, match=what):
+    with pytest.raises(stock_faults.DayOutOfRange, match=what):
         stock.open_bottle(job, PASTE, "resin", net_g=50.0, **{what: today_of(job) + timedelta(days=1)})
 
 
 def test_an_empty_bottle_is_neither_weighed_nor_emptied_again(bottles):
     stock.empty_bottle(bottles, 1)
     for act in (lambda: stock.weigh_bottle(bottles, 1, 5.0), lambda: stock.empty_bottle(bottles, 1)):
-        with pytest.raises(faults.NoSuchBottle, match="bottle 1 is empty"):
+        with pytest.raises(stock_faults.NoSuchBottle, match="bottle 1 is empty"):
             act()
 
 

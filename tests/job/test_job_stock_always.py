@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from bench.book import Store
 from bench.book.events import BatchPrescribed, BottleTaken, ContactMade
-from bench.job import faults
+from bench.job import faults, stock_faults
 from bench.job.acts import stock
 from bench.job.acts.opening import open_panel
 from bench.job.stock import STOCK_KINDS, apply_stock, fold_stock, stock_of
@@ -43,7 +43,7 @@ def play(job, steps):
                 stock.undo_stock(job)
             else:
                 poured_g += pour(job, found, 100 + turn, a, b)
-        except (faults.NoSuchBottle, faults.NothingToUndo, faults.BottleInUse):
+        except (stock_faults.NoSuchBottle, faults.NothingToUndo, stock_faults.BottleInUse):
             continue
     return poured_g
 

@@ -4,7 +4,7 @@ from datetime import date, timedelta
 
 import pytest
 
-from bench.job import faults
+from bench.job import cup_faults, stock_faults
 from bench.job.acts import cup, dry, glueup, stock
 from bench.job.acts.opening import sizer
 from bench.job.advice import advise, facts, shorts
@@ -104,7 +104,7 @@ def test_a_bottle_past_its_date_needs_a_knowing_word_before_gloves_go_on(job):
     number = advise(job).section
     dry.lay(job, number)
     mix = cup.open_mix(job, number, 21.0)
-    with pytest.raises(faults.LotPast, match="lot A12, was good until 3 May 2026"):
+    with pytest.raises(stock_faults.LotPast, match="lot A12, was good until 3 May 2026"):
         cup.acknowledge(job, mix)
     assert not job.mix(mix).acknowledged
     stock.take_from(job, mix, 1, knowing=True)
@@ -151,13 +151,13 @@ def test_another_bottle_can_be_taken_until_resin_meets_hardener(bottles):
     dry.lay(bottles, number)
     mix = cup.open_mix(bottles, number, 21.0)
     stock.take_from(bottles, mix, 3)
-    with pytest.raises(faults.OtherProduct):
+    with pytest.raises(stock_faults.OtherProduct):
         stock.take_from(bottles, mix, 4)
-    with pytest.raises(faults.NoSuchBottle):
+    with pytest.raises(stock_faults.NoSuchBottle):
         stock.take_from(bottles, mix, 9)
     cup.acknowledge(bottles, mix)
     cup.first_contact(bottles, mix)
-    with pytest.raises(faults.AlreadyStarted):
+    with pytest.raises(cup_faults.AlreadyStarted):
         stock.take_from(bottles, mix, 2)
     assert left_g(bottles, 2) == 125.0
     assert left_g(bottles, 3) == pytest.approx(50.0 - bottles.mix(mix).batch.hardener_g)

@@ -6,7 +6,7 @@ import pytest
 
 from bench.book import WORKSHOP
 from bench.book.events import BottleBought, BottleUnsealed
-from bench.job import faults
+from bench.job import stock_faults
 from bench.job.acts import cup, dry, pouring, stock
 from bench.job.acts.opening import sizer
 from bench.job.advice import advise, shorts
@@ -60,7 +60,7 @@ def test_it_is_opened_by_one_act_and_in_use_from_that_day_on(job):
     stock.unseal_bottle(job, 1)
     bottle = found(job).bottles[1]
     assert (bottle.opened, bottle.left_g, bottle.is_sealed) == (today_of(job), 90.0, False)
-    with pytest.raises(faults.AlreadyOpen):
+    with pytest.raises(stock_faults.AlreadyOpen):
         stock.unseal_bottle(job, 1)
     assert isinstance(stock.undo_stock(job), BottleUnsealed)
     assert found(job).bottles[1].is_sealed
@@ -81,7 +81,7 @@ def test_at_the_cup_with_none_open_it_is_said_and_taking_one_opens_it(job):
     cup.acknowledge(job, mix)
     cup.first_contact(job, mix)
     assert found(job).bottles[1].left_g == pytest.approx(90.0 - job.mix(mix).batch.hardener_g)
-    with pytest.raises(faults.BottleInUse):
+    with pytest.raises(stock_faults.BottleInUse):
         stock.undo_stock(job)
 
 
@@ -129,7 +129,7 @@ def test_it_is_told_in_words(job):
 
 def test_it_is_neither_weighed_nor_lost_when_it_is_put_out_of_use(job):
     stock.buy_bottle(job, PASTE, "resin", net_g=250.0)
-    with pytest.raises(faults.NotOpen, match="unopened"):
+    with pytest.raises(stock_faults.NotOpen, match="unopened"):
         stock.weigh_bottle(job, 1, 100.0)
     stock.empty_bottle(job, 1)
     assert found(job).left_g(PASTE, "resin") == 0.0

@@ -5,13 +5,13 @@ import math
 import pytest
 
 from bench.book.events import CupWeighed
-from bench.job import faults
+from bench.job import cup_faults, faults
 from bench.job.acts import cup, dry, glueup, opening, record, weigh_cup
 from bench.job.acts.opening import sizer
 from bench.job.advice import advise
+from bench.job.bedding import bed_area_mm2, reckoned_g_per_cm2
 from bench.job.fold import fold
 from bench.job.foretelling import forecast_left
-from bench.job.sizing import bed_area_mm2, reckoned_g_per_cm2
 from bench.job.stock_words import coverage_words
 from bench.job.taught import LEARNT_FROM, weighings_of
 from bench.job.words import book_lines
@@ -122,7 +122,7 @@ def test_only_a_closed_glue_up_has_a_cup_to_weigh(job):
 )
 def test_a_cup_that_cannot_be_is_refused_and_nothing_is_kept(job, gross_g, tare_g):
     mix = set_section(job, advise(job).section)
-    with pytest.raises(faults.CupGrams):
+    with pytest.raises(cup_faults.CupGrams):
         weigh_cup.weigh_cup(job, mix, gross_g=gross_g, tare_g=tare_g, cup="over")
     assert not any(isinstance(x.event, CupWeighed) for x in job.store.events(job.panel_id))
     assert weigh_cup.known_tare_g(job) is None

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from bench.pace import GlueUp, Routine, SureOutOfRange, learn_hands, probability_in_time
 from bench.pace.dry import judge_count
 from bench.pace.life import Life, standard_nodes
-from bench.pace.likely import outlook, pieces_likely
+from bench.pace.likely import outlook
 
 LABEL_S = 1500.0
 HANDS = learn_hands(
@@ -89,11 +89,6 @@ def test_nothing_left_leaves_only_the_cleaning():
     for elapsed_s in (700.0, 1300.0, 1480.0):
         lasts = [1 - stats.norm.cdf(math.log((elapsed_s + s) / LABEL_S) / 0.12) for s in (0.0, clean_s)]
         assert look(elapsed_s, 80, left=0).in_time == pytest.approx(lasts[1] / lasts[0], abs=0.02)
-
-
-def test_the_short_form_is_the_number_of_the_outlook():
-    told = {"elapsed_s": 700.0, "paused_s": 0.0, "placed": 20, "counts_left": (0, 60, 0)}
-    assert pieces_likely(HANDS, LIFE, **told, **FIXED) == look(700.0, 20, left=60).pieces
 
 
 def test_a_count_that_fits_is_left_alone_and_one_too_large_says_how_many_to_leave():

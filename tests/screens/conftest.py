@@ -5,9 +5,9 @@ from collections.abc import Iterator
 
 import pytest
 
-from bench.screens import offscreen
+from bench.screens import hidden_window, offscreen
 
-offscreen.prepare()  # before any test module imports Kivy
+hidden_window.prepare()  # before any test module imports Kivy
 
 
 @pytest.fixture(scope="session")

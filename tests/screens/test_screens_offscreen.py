@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from bench.screens.offscreen import LARGEST_PX, NotOnScreen, Stage
+from bench.screens.hidden_window import LARGEST_PX
+from bench.screens.offscreen import NotOnScreen, Stage
 
 
 def labelled(text: str = "Weigh"):

@@ -8,7 +8,8 @@ from pathlib import Path
 import pytest
 from PIL import Image
 
-from bench.screens.offscreen import NoHiddenWindow, Stage
+from bench.screens.hidden_window import NoHiddenWindow
+from bench.screens.offscreen import Stage
 from bench.screens.practice import MovedClock, PicturesNotWritable, practise_offscreen
 from tests.fakes.drawings import grid_svg
 
@@ -94,8 +95,8 @@ def test_missing_drawing_libraries_are_named(tmp_path: Path) -> None:
     """The window cannot be opened: the message names Debian's packages and nothing is left behind."""
     script = (
         "import sys\n"
-        "from bench.screens import offscreen\n"
-        "offscreen.prepare()\n"
+        "from bench.screens import hidden_window\n"
+        "hidden_window.prepare()\n"
         "import kivy.core.window as window\n"
         "window.Window = None\n"
         "from bench.commands import main\n"

@@ -15,7 +15,7 @@ from bench.book import Store
 from bench.book.events import NoteWritten, SectionsDrawn
 from bench.book.files import BOOK_NAME
 from bench.fault import Fault
-from bench.job import faults, finish_words
+from bench.job import cup_faults, faults, finish_words, stock_faults
 from bench.job.acts import cure, dry, glueup, opening, revising
 from bench.job.acts.opening import open_panel
 from bench.job.advice import advise
@@ -60,7 +60,7 @@ def english_and_german(say_it):
 
 
 def all_faults() -> list[type[Fault]]:
-    found = vars(faults).values()
+    found = (one for module in (faults, cup_faults, stock_faults) for one in vars(module).values())
     return [x for x in found if isinstance(x, type) and issubclass(x, Fault) and x is not Fault]
 
 
@@ -76,7 +76,7 @@ def test_no_rule_of_the_bench_is_told_in_english(kind):
 
 
 def test_a_rule_is_told_whole_with_its_comma():
-    told = str(faults.RunsAway(180.5, 2, 22.5))
+    told = str(cup_faults.RunsAway(180.5, 2, 22.5))
     assert told == (
         "180,5 g in einem Becher würden bei 22,5 °C durchgehen; aufteilen: 2 Becher zu 90,2 g, "
         "einer nach dem anderen"
@@ -88,7 +88,7 @@ def test_a_rule_is_told_whole_with_its_comma():
         "Abschnitt 3 liegt neben den Abschnitten 4 und 7, die nicht fest sind"
     )
     speak(Tongue("de", fahrenheit=True))
-    assert "72,5 °F" in faults.RunsAway(180.5, 2, 22.5).what
+    assert "72,5 °F" in cup_faults.RunsAway(180.5, 2, 22.5).what
 
 
 def test_every_act_that_a_stage_bars_and_every_step_is_known():

@@ -5,11 +5,10 @@ from __future__ import annotations
 from datetime import datetime
 
 from bench.book import Copy, copies, held_in
-from bench.book.told import moment
 from bench.fault import Fault
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
-from bench.speech import say
+from bench.speech import moment, say
 
 
 class NoSuchCopy(Fault):

@@ -9,11 +9,13 @@ from numpy.typing import ArrayLike
 
 from bench.book.events import LayingTimed, Promise, SectionLaid, SectionSplit, SectionTakenUp
 from bench.job.acts.opening import sizer
+from bench.job.bedding import bed_area_mm2
+from bench.job.cup_faults import CupInUse
 from bench.job.cup_heat import cup_heat
-from bench.job.faults import CountOutOfRange, CupInUse, HoursLaying, WrongOrder, WrongStage
+from bench.job.faults import CountOutOfRange, HoursLaying, WrongOrder, WrongStage
 from bench.job.job import Job
 from bench.job.planning import Bounds
-from bench.job.sizing import Sizer, bed_area_mm2
+from bench.job.sizing import Sizer
 from bench.job.state import Section
 from bench.pace import ByPatch
 from bench.sections import byhand, ground_of, split_into

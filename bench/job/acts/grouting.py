@@ -12,11 +12,11 @@ from bench.finish.batches import MOST_WATER_SHARE
 from bench.finish.drying import LEAST_GROUT_C
 from bench.job import drying
 from bench.job.advice import clock_words
-from bench.job.faults import LotUnreadable
 from bench.job.finish_faults import NotHardYet, OutOfTurn, PowderOutOfRange, StillWet, WaterOutOfRange
 from bench.job.finish_state import Zone, grout_key
 from bench.job.finish_words import zone_words
 from bench.job.job import Job
+from bench.job.stock_faults import LotUnreadable
 from bench.job.zones import grid_of, hardness_of, unlike_beside, zone
 from bench.speech import say
 

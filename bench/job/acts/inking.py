@@ -10,10 +10,10 @@ from bench.job import drying
 from bench.job.acts.grouting import LONGEST_LOT
 from bench.job.advice import clock_words
 from bench.job.drying import Dry
-from bench.job.faults import LotUnreadable
 from bench.job.finish_faults import OutOfTurn, StillWet
 from bench.job.finish_state import SEAL_KEY, Chosen, Zone, ink_key
 from bench.job.job import Job
+from bench.job.stock_faults import LotUnreadable
 from bench.job.zones import rest_of, zone
 from bench.speech import say
 

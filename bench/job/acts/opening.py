@@ -13,6 +13,7 @@ from bench.book import Clock, Store
 from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
 from bench.drawing import Panel
 from bench.fault import Fault
+from bench.job.bedding import adhesives_of, products_of
 from bench.job.faults import WrongOrder
 from bench.job.fold import fold
 from bench.job.ground import bare_ground, section_numbers
@@ -21,7 +22,7 @@ from bench.job.key_words import NO_LONGER_FITS
 from bench.job.learning import learn_for
 from bench.job.planning import HandMade, Plan, plan_ground
 from bench.job.settings import LAST_PANEL, USUAL_BENCH
-from bench.job.sizing import Sizer, adhesives_of, products_of
+from bench.job.sizing import Sizer
 from bench.speech import say
 
 FIRST_DIVISION = "first division"

@@ -7,9 +7,10 @@ import math
 from bench.adhesive import Poured, judge_poured
 from bench.adhesive.scale import checked_reading_g
 from bench.book.events import HardenerPoured
-from bench.job.acts.cup import scale_of
+from bench.job.cup_faults import GramsOutOfRange, NotRunning
 from bench.job.cup_heat import check_cup
-from bench.job.faults import GramsOutOfRange, NotRunning, WrongOrder
+from bench.job.cup_sheet import scale_of
+from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.mixing import product_of_mix, time_for_s, warmth_of
 from bench.job.state import Mix

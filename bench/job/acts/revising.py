@@ -25,7 +25,8 @@ from bench.drawing.svg_out import write_svg
 from bench.job.acts.bare import drawn_promises
 from bench.job.acts.opening import sections_drawn, sizer
 from bench.job.acts.revised_ground import divide_revised
-from bench.job.faults import CupInUse, WrongOrder
+from bench.job.cup_faults import CupInUse
+from bench.job.faults import WrongOrder
 from bench.job.foretelling import parts_g
 from bench.job.ground import bare_ground
 from bench.job.job import Job

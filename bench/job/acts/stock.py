@@ -22,22 +22,21 @@ from bench.book.events import (
     Event,
     Part,
 )
-from bench.job.faults import (
+from bench.job.cup_faults import AlreadyStarted, NotRunning
+from bench.job.faults import NothingToUndo
+from bench.job.fold import undone_acts
+from bench.job.job import Job
+from bench.job.stock import Bottle, Stock, stock_of
+from bench.job.stock_faults import (
     AlreadyOpen,
-    AlreadyStarted,
     BottleGrams,
     BottleInUse,
     DayOutOfRange,
     LotUnreadable,
     NoSuchBottle,
-    NothingToUndo,
     NotOpen,
-    NotRunning,
     OtherProduct,
 )
-from bench.job.fold import undone_acts
-from bench.job.job import Job
-from bench.job.stock import Bottle, Stock, stock_of
 from bench.job.stock_need import today_of
 from bench.speech import say
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 import math
 
 from bench.book.events import CupWeighed
-from bench.job.faults import CupGrams, WrongOrder
+from bench.job.bedding import bed_area_mm2, bedded_mm2, reckoned_g_per_cm2, working_product
+from bench.job.cup_faults import CupGrams
+from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import CUP_TARE_G
-from bench.job.sizing import bed_area_mm2, bedded_mm2, reckoned_g_per_cm2, working_product
 from bench.job.state import Mix
 from bench.pace import Cup
 from bench.speech import say

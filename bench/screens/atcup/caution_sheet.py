@@ -18,8 +18,6 @@ from kivy.utils import escape_markup
 from bench.screens.parts.plates import Plate
 from bench.screens.theme import FONT, TEXT_SP, theme
 
-Group = tuple[str, tuple[str, ...]]  # title, lines
-
 # Read before gloves go on, with the tablet in the hand: 20 minutes of arc at 400 mm are 2.3 mm of capital
 # (ISO 9241-3), 20 sp in this typeface. Less is only taken where a screen holds no more.
 LEAST_SP = 14

@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import StringProperty
 
 from bench.job.acts import cup, stock
-from bench.job.acts.cup import CupSheet
+from bench.job.cup_sheet import CupSheet
 from bench.job.stock_need import Drawn, today_of
 from bench.job.stock_words import bottle_name, left_words, past_words, short_words
 from bench.screens.atcup.step import CupStep

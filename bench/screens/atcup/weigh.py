@@ -6,7 +6,7 @@ from kivy.properties import BooleanProperty, ListProperty, NumericProperty, Stri
 
 from bench.adhesive import Scale, scale_advice
 from bench.job.acts import cup
-from bench.job.acts.cup import CupSheet
+from bench.job.cup_sheet import CupSheet, is_first_today
 from bench.screens.atcup.step import CupStep
 from bench.screens.parts.plates import Plate
 from bench.screens.stack import stack
@@ -112,7 +112,7 @@ class CupWeigh(CupStep):
         told = [scale_advice(shown.product, shown.batch, scale)]
         roomy = theme.text_scale <= LARGE_TYPE and not self.low  # else the masses would shrink
         has_room = roomy or not told[0]
-        if has_room and cup.is_first_today(job, job.mix(self.desk.mix)):
+        if has_room and is_first_today(job, job.mix(self.desk.mix)):
             told.append(say("Small scales switch off and swallow slow drips: tap the pan and read again."))
         self.care_text = " ".join(x for x in told if x)
 

@@ -10,7 +10,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from bench.adhesive import Poured, poured_words
 from bench.fault import Fault
 from bench.job.acts import pouring
-from bench.job.acts.cup import scale_of
+from bench.job.cup_sheet import scale_of
 from bench.job.mixing import time_for_s
 from bench.screens.atcup.weigh import grams_text
 from bench.screens.gluing.late import GluePad

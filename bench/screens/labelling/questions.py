@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from bench.adhesive.label import Label
-from bench.screens.labelling.asked import WAY, Question, questions
+from bench.screens.labelling.asked import questions
+from bench.screens.labelling.model import WAY, Question
 from bench.speech import plain_temperature, say, temperatures
 
 __all__ = ["WAY", "Question", "answer_words", "is_answered", "question_of", "questions", "questions_for"]

@@ -25,6 +25,7 @@ from bench.drawing.study.mixing import (
     without,
 )
 from bench.drawing.study.model import Flow, Glass
+from bench.finish.glass import kind_said
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.shades import Shades  # noqa: F401 - the kv file names it
 from bench.screens.parts.stepper import Stepper  # noqa: F401 - the kv file names it
@@ -146,7 +147,7 @@ class MixPart(Part):
         glass = mix[int(self.chosen)]
         self.head = say("The glass of '{area}': {glass}", area=region.name, glass=glass.name)
         self.share_text = say("{share:.0f} in 100", share=100 * glass.share)
-        self.finish, self.side = _finish_words(glass.finish), _side_words(glass.side)
+        self.finish, self.side = kind_said(glass.finish), _side_words(glass.side)
         self.single, self.full = len(mix) == 1, len(mix) >= MOST_GLASSES
         self.ids.tiles.put([self._tile(k, one) for k, one in enumerate(mix)])
 
@@ -232,10 +233,6 @@ def bands_of(region: Region) -> list[tuple[float, ...]]:
     """Return the colours of a mix as bands, as many of each as its share asks for, at least one."""
     ordered = sorted(region.mix, key=lambda glass: -glass.share)
     return [rgba(glass.colour) for glass in ordered for _ in range(max(1, round(BANDS * glass.share)))]
-
-
-def _finish_words(finish: str) -> str:
-    return {"opaque": say("opaque"), "clear": say("clear"), "iridised": say("iridised")}[finish]
 
 
 def _side_words(side: str) -> str:

@@ -9,55 +9,38 @@ from kivy.properties import BooleanProperty
 
 from bench.drawing.lay import along
 from bench.drawing.study import Flow, Study, StudyHow
-from bench.drawing.study.edit import middle_of, region_at
-from bench.drawing.study.edits import MadeOne, Named, Parted
-from bench.drawing.study.mixing import mix_around, recoloured
-from bench.drawing.study.model import Colour
+from bench.drawing.study.edit import region_at
+from bench.drawing.study.edits import MadeOne, Parted
 from bench.fault import Fault
 from bench.job.studying import Studied, main_glass, pieces_of, studied
 from bench.screens.aside import Progress
 from bench.screens.parts.naming import AskName  # noqa: F401 - the kv file names it
 from bench.screens.theme import theme
 from bench.screens.tracing import area_parts as parts
-from bench.screens.tracing.area_said import SIDES, SaidStep
+from bench.screens.tracing.area_asked import AskingStep
 from bench.screens.tracing.area_words import (
     areas_and_pieces,
     areas_counted,
     how_to,
-    offered_names,
     pieces_of_size,
     todo_alone,
 )
 from bench.screens.tracing.areas_picture import AreasPicture, flat  # noqa: F401 - named by the kv file
 from bench.speech import say, say_n
 
-ASKED = ("naming", "glass", "sheet")
 
-
-class AreasStep(SaidStep):
+class AreasStep(AskingStep):
     """Show the areas over the picture, and beside it what can be done with them.
 
     flat: the main glass of each area is shown instead of the picture. finding: areas are being looked for.
-    alone: something is asked in place of the picture. painted: there is a picture.
+    painted: there is a picture.
     """
 
     needs = "ready"
     flat = BooleanProperty(False)
     finding = BooleanProperty(False)
-    alone = BooleanProperty(False)
     painted = BooleanProperty(True)
     may_take_back = BooleanProperty(False)
-
-    def __init__(self, **kwargs: Any) -> None:
-        self._stroke: list[tuple[float, float]] = []
-        self._asked: list[str] = []
-        super().__init__(**kwargs)
-
-    def on_kv_post(self, base: Any) -> None:
-        super().on_kv_post(base)
-        self._held = {name: self.ids[name].__self__ for name in (*SIDES, *ASKED, "looking")}
-        for name in (*SIDES[1:], *ASKED):
-            self.remove_widget(self._held[name])
 
     # -- coming and going --------------------------------------------------------------------------------
 
@@ -234,75 +217,14 @@ class AreasStep(SaidStep):
         if self.doing == "flow":
             self.flow_is(Flow(kind="straight", angle_deg=round(along(points_mm).angle_deg, 1)))
         elif self.doing == "draw" and self.painted:
-            self._draw_area(points_mm, None)
+            self.draw_area(points_mm, None)
         elif self.doing == "draw":
             self._stroke = points_mm
-            self._ask_sheet(say("The glass of the new area"), whole=True, may_turn=False)
-
-    def _draw_area(self, points_mm: list[tuple[float, float]], colour: Colour | None) -> None:
-        assert self.study is not None
-        assert self.kept is not None
-        try:
-            word = self.kept.drawn(self.study, points_mm, self._how.piece_mm, colour)
-        except Fault as fault:
-            self.tell(fault)
-            return
-        if self.say(word):
-            self._spot = middle_of(self.study, len(self.study.regions))
-            self.draw()
-            self.turn_to("region")
+            self.offer_sheet(say("The glass of the new area"), whole=True, may_turn=False)
 
     def part_it(self) -> None:
         """Part the area where its paint differs most."""
         self.say(Parted(region=self.number))
-
-    # -- what is asked in place of the picture -------------------------------------------------------------
-
-    def ask_name(self) -> None:
-        """Ask for a name of the area."""
-        number, region = self.number, self.region
-        use = lambda name: self.say(Named(region=number, name=name))  # noqa: E731
-        self._held["naming"].ask(say("A name for '{area}'", area=region.name), offered_names(region), use)
-        self._ask("naming")
-
-    def ask_glass(self) -> None:
-        """Show the glasses of the area's mix."""
-        self._held["glass"].chosen = 0
-        self._ask("glass")
-        self.show_beside()
-
-    def ask_sheet(self) -> None:
-        """Ask for the colour of the chosen glass, or of the whole mix."""
-        self._ask_sheet(say("Glass of '{area}'", area=self.region.name), whole=False, may_turn=True)
-
-    def _ask_sheet(self, head: str, *, whole: bool, may_turn: bool) -> None:
-        self._held["sheet"].offer(head, whole=whole, may_turn=may_turn)
-        self._ask("sheet")
-
-    def _ask(self, name: str) -> None:
-        self._asked.append(name)
-        self.alone = True
-        self.ids.split.put_main(self._held[name])
-
-    def leave_asking(self) -> None:
-        """Look at what was there before it was asked: the picture, in the end."""
-        self._asked.pop()
-        self._stroke, self._word_last = [], ()
-        self.alone = bool(self._asked)
-        self.ids.split.put_main(self._held[self._asked[-1] if self._asked else "looking"])
-        self.show_beside()
-
-    def take_sheet(self, colour: Colour) -> None:
-        """Take a colour: of an area just drawn, of its whole mix, or of one glass of it."""
-        stroke, whole = self._stroke, self._held["sheet"].whole
-        self.leave_asking()
-        if stroke:
-            self._draw_area(stroke, colour)
-        elif whole:
-            self.mix_is("sheet", mix_around(colour))
-        else:
-            k = int(self._held["glass"].chosen)
-            self.mix_is("sheet", recoloured(self.region.mix, k, colour))
 
 
 def _lost(count: int) -> str:

@@ -8,9 +8,10 @@ from bench.adhesive import find_product, shipped_products
 from bench.book.events import BenchSet
 from bench.drawing.lay import panel_of_study
 from bench.drawing.photo import Picture
+from bench.job.bedding import products_of
 from bench.job.learning import Stated, learn
 from bench.job.planning import plan_ground
-from bench.job.sizing import Sizer, products_of
+from bench.job.sizing import Sizer
 
 
 @pytest.mark.parametrize("name", ["coffee", "chelsea"])
