@@ -11,12 +11,13 @@ from bench.job.job import Job
 from bench.job.own_adhesives import own_folder
 from bench.screens.drawings import drawing_files, usual_folders
 from bench.screens.setting import Option
-from bench.speech import say, say_n
+from bench.speech import said, say, say_n
 
 
 def adhesives(job: Job) -> tuple[Option, ...]:
     """Return the shipped types, then the maker's own files, then those that lie elsewhere."""
-    shipped = [Option(name, job.product(name).name, say("A typical one")) for name in shipped_products()]
+    typical = say("A typical one")
+    shipped = [Option(name, said(job.product(name).name), typical) for name in shipped_products()]
     folder = own_folder(data_folder())
     own = [
         Option(str(path), _name_in(path) or path.stem, say("Your own file: {name}", name=path.name))
@@ -44,7 +45,7 @@ def adhesive_note(job: Job) -> str:
     named = [name for name in job.panel.adhesive if name]
     if not named:
         return ""
-    kinds = "; ".join(sorted({job.product(name).name for name in named}))
+    kinds = "; ".join(sorted({said(job.product(name).name) for name in named}))
     if len(named) == job.panel.tessera_count:
         return say("The drawing names the adhesive of all pieces, and they keep it: {kinds}.", kinds=kinds)
     return say_n(

@@ -31,7 +31,7 @@ from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.theme import theme
-from bench.speech import say
+from bench.speech import said, say
 
 QUESTIONS = ("what", "adhesive", "pace")
 TIMED_PIECES = 10
@@ -146,7 +146,7 @@ class FirstScreen(Screen):
     def _adhesive_offer(self, name: str) -> Offer:
         product = find_product(name)
         says = say("{minutes:g} min to work", minutes=product.working_time.minutes)
-        return Offer(product.name, says, f"first_{name}", lambda: self._take_adhesive(name))
+        return Offer(said(product.name), says, f"first_{name}", lambda: self._take_adhesive(name))
 
     def _take_adhesive(self, name: str) -> None:
         self._adhesive = name

@@ -12,7 +12,7 @@ from bench.screens.parts.numbers import minutes_text
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.widgets import Card, Choice, Rows, Words
-from bench.speech import say, say_n, temperature
+from bench.speech import said, say, say_n, temperature
 
 USUAL_MIN = 25.0  # a common working time
 
@@ -116,7 +116,7 @@ def lies_there(job: Job) -> dict[str, str]:
         "book": short(newest.text, 50),
         "open": say("Another drawing or panel"),
         "workshop": say("Cutting board and glass; grout"),
-        "setup": f"{job.product(state.bench.adhesive).name}, {_warmth(state.bench.temperature_C)}",
+        "setup": f"{said(job.product(state.bench.adhesive).name)}, {_warmth(state.bench.temperature_C)}",
     }
 
 

@@ -18,7 +18,7 @@ from bench.job.stock import stock_of
 from bench.job.stock_need import lasting
 from bench.job.stock_words import lasting_words, short_words
 from bench.screens.picture.life import life_word
-from bench.speech import area, say, say_n, short_day
+from bench.speech import area, said, say, say_n, short_day
 
 MM2_PER_CM2 = 100.0
 
@@ -53,7 +53,7 @@ def section_facts(job: Job, number: int) -> SectionFacts:
         head=say("Section {section}, {life}", section=number, life=life_word(sheet.life)),
         lines=(
             *_size_lines(sheet),
-            job.product(sheet.adhesive).name,
+            said(job.product(sheet.adhesive).name),
             *(short_words(short) for short in shorts(job).get(number, ())),
             *_scale_lines(job, sheet),
             *_cure_lines(sheet),

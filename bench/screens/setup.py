@@ -23,7 +23,7 @@ from bench.screens.setup_choices import OF_BOOK, bench_settings, value_of
 from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.widgets import Choice
-from bench.speech import say, say_n
+from bench.speech import said, say, say_n
 
 DECIMALS = 4  # of what was typed in another unit: more would be shown as if it had been measured
 ROW_TEXT = 1.25  # of its two sizes of type, what a row of two lines is high
@@ -85,7 +85,7 @@ class SetupScreen(Screen):
 
     def _said(self, setting: Setting) -> str:
         value = self.value(setting.key)
-        return self.job.product(value).name if setting.key == "adhesive" else said_of(setting, value)
+        return said(self.job.product(value).name) if setting.key == "adhesive" else said_of(setting, value)
 
     def _asked(self) -> list[Setting]:
         """Return the settings that make sense as the panel is worked now."""
