@@ -185,7 +185,8 @@ MEASURES: dict[str, Measure] = {
     ),
     "rags": Measure(rags, lambda x: say("{value:.0f} sections are rags of a few pieces.", value=x)),
     "fullness": Measure(
-        fullness, lambda x: say("A section uses {value:.0%} of its working time on average.", value=x)
+        fullness,
+        lambda x: say("A section uses {percent:.0f} % of its working time on average.", percent=100 * x),
     ),
     "total_cost": Measure(total_cost, lambda x: say("Cut and spread together come to {value:.0f}.", value=x)),
 }

@@ -65,7 +65,7 @@ def test_a_plan_is_read_in_german_with_commas(run: Run, drawing: Path) -> None:
     lines = out.splitlines()
     assert lines[0] == "grid.svg: 84 × 56 mm, 97 Steine, 37 cm² Glas, 10 cm² Fugen"
     assert re.match(r"Verarbeitungszeit \d+,\d min bei \d+ °C: rühren \d,\d, aufziehen \d,\d, ", lines[1])
-    assert lines[1].endswith("2,0 Steine je Minute; sicher in 90 von 100")
+    assert lines[1].endswith("2,0 Steine pro Minute; sicher in 90 von 100")
     heads = ("Abschnitt", "Steine", "cm²", "Minuten", "rechtzeitig", "Harz g", "Härter g", "Waage", "Kleber")
     assert re.split(r"  +", lines[3]) == list(heads)
     assert re.match(r"1 +\d+ +\d+,\d +\d+,\d +\d+ % +\d+,\d +\d+,\d ", lines[4])
@@ -105,7 +105,7 @@ def test_what_a_capacity_is_made_of_is_said_in_german(run: Run) -> None:
     piece_by_piece = run("capacity", "--pace", 5)[1]
     by_patch = run("capacity", "--pace", 0.5, "--transfer", "patch", "--patch-cm2", 12.5)[1]
     assert re.search(r"^\d+ mittlere Steine, \d+,\d min Setzen, sicher in 90 von 100$", piece_by_piece, re.M)
-    assert "Stücke von 12,5 cm²" in by_patch
+    assert "Teilstücke von 12,5 cm²" in by_patch
     assert ENGLISH.findall(piece_by_piece + by_patch) == []
 
 
@@ -145,7 +145,7 @@ def test_the_help_over_all_names_every_command_in_german(run: Run) -> None:
         (["plan", "x.svg", "--fast"], "unbekannte Angaben: --fast"),
         (["book", "--panel", "one"], "Angabe --panel: ungültiger Wert: 'one'"),
         (["bundle"], "potwatch bundle: Fehler: die Datei angeben"),
-        (["unknown"], "potwatch: unbekannter Befehl 'unknown'; siehe potwatch --help"),
+        (["unknown"], "potwatch: unbekannter Befehl „unknown“; siehe potwatch --help"),
     ],
 )
 def test_a_wrong_command_line_is_told_in_german(run: Run, argv: list[str], said: str) -> None:

@@ -82,7 +82,7 @@ def test_the_makers_paper_is_german_with_its_letters_and_its_comma(job, tmp_path
         assert told in text
     assert "22,5" in text
     assert re.search(r"\d,\d \+ \d+,\d g", text)
-    assert "Versprechen gehalten: 2 von 3" in text
+    assert "Zusagen gehalten: 2 von 3" in text
     assert re.search(r"Eine Stunde Arbeit brachte [\d.]*\d,\d\d, bei \d+,\d Stunden", text)
     assert "Carried flat" not in text
     assert "not set yet" not in text
@@ -127,7 +127,7 @@ def test_the_tables_keep_their_heads_and_keys(job, tmp_path) -> None:
 def test_the_days_are_told_and_written_as_a_calendar_in_german(bare) -> None:
     number = whole_panel(bare)
     told = "\n".join(when_lines(bare))
-    assert "die Tafel darf versiegelt werden" in told
+    assert "darf die Tafel versiegelt werden" in told
     assert not ENGLISH.search(told)
     calendar = vobject.readOne(calendar_file(bare).decode())
     assert calendar.prodid.value.endswith("//DE")
@@ -173,7 +173,7 @@ def test_what_stands_in_the_way_is_told_in_german_from_what_to_do(job) -> None:
     )
     assert str(TooColdForGrout(3.5, 5.0)) == (
         "Fugenmörtel: bei 3,5 °C härtet Fugenmörtel nicht aus; "
-        "den Raum auf 5 °C oder mehr heizen und in der Einrichtung angeben, wie warm er ist"
+        "den Raum auf 5 °C oder mehr heizen und unter Einstellungen angeben, wie warm er ist"
     )
     assert str(BadHours("laying", -1.5)).startswith("Auslegen: -1,5 Stunden")
 

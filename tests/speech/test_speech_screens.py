@@ -47,16 +47,16 @@ def too_many(**how: object) -> Judged:
 
 def test_the_dry_lay_says_what_to_do_with_too_many_pieces() -> None:
     assert sure_words(too_many(), 0.9, 0) == (
-        "81 von 100 sicher, weniger als 90: 5 an der linken Kante (12 cm) liegen lassen oder teilen"
+        "Sicher in 81 von 100, weniger als 90: 5 an der linken Kante (12 cm) liegen lassen oder teilen"
     )
     assert sure_words(too_many(unit="patches", leave=1), 0.9, 2) == (
-        "81 von 100 sicher, weniger als 90: 1 Teilstück an der linken Kante (12 cm) liegen lassen "
+        "Sicher in 81 von 100, weniger als 90: 1 Teilstück an der linken Kante (12 cm) liegen lassen "
         "oder zwei Mischungen"
     )
     assert sure_words(too_many(strip=()), 0.9, 0).endswith(": besser teilen")
     assert pieces_words(12, 14, 3, lie_dry=True) == "12 Steine liegen, 14 gezeichnet, in 3 Teilstücken"
     speak(Tongue("de", inches=True))
-    assert "(4,9 Zoll)" in sure_words(too_many(), 0.9, 0)  # 12.4 cm, at 2.54 cm to the inch
+    assert "(4,9 in)" in sure_words(too_many(), 0.9, 0)  # 12.4 cm, at 2.54 cm to the inch
 
 
 def test_moods_steps_and_reasons_are_said_and_their_keys_stay() -> None:

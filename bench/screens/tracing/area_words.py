@@ -41,7 +41,7 @@ def share_words(share: float) -> str:
         (0.7, say("three quarters")),
         (0.6, say("two thirds")),
         (0.53, say("more than half")),
-        (0.47, say("half")),
+        (0.47, say("a half")),
         (0.37, say("two fifths")),
         (0.3, say("a third")),
         (0.23, say("a quarter")),
