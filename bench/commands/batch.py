@@ -47,7 +47,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--cumulative", action="store_true", help=say("the scale is not tared between the parts")
     )
-    parser.add_argument("--json", metavar="FILE", help=say("write JSON; '-' is stdout"))
+    parser.add_argument("--json", metavar=say("FILE"), help=say("write JSON; '-' is stdout"))
 
 
 def run(args: argparse.Namespace) -> int:

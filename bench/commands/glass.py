@@ -55,17 +55,23 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--like", type=number, default=0.0, metavar="DE", help=say("ΔE00 up to which colours are one glass")
     )
-    parser.add_argument("--stock", type=Path, metavar="FILE.csv", help=say("sheets on hand"))
+    parser.add_argument("--stock", type=Path, metavar=say("FILE.csv"), help=say("sheets on hand"))
     parser.add_argument(
-        "--used", type=Path, metavar="FILE.csv", help=say("what was cut up and laid before teaches the waste")
+        "--used",
+        type=Path,
+        metavar=say("FILE.csv"),
+        help=say("what was cut up and laid before teaches the waste"),
     )
     parser.add_argument(
         "--pairs", action="store_true", help=say("tell of colours side by side and plain areas")
     )
     parser.add_argument(
-        "--picture", type=Path, metavar="FILE.png", help=say("mark the pairs that will hardly be told apart")
+        "--picture",
+        type=Path,
+        metavar=say("FILE.png"),
+        help=say("mark the pairs that will hardly be told apart"),
     )
-    parser.add_argument("--json", metavar="FILE", help=say("write JSON; '-' is stdout"))
+    parser.add_argument("--json", metavar=say("FILE"), help=say("write JSON; '-' is stdout"))
 
 
 def run(args: argparse.Namespace) -> int:

@@ -23,7 +23,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--panel", type=int, metavar="N", help=say("a panel by its number; else the last one")
     )
-    parser.add_argument("--json", metavar="FILE", help=say("write it as JSON; '-' is stdout"))
+    parser.add_argument("--json", metavar=say("FILE"), help=say("write it as JSON; '-' is stdout"))
 
 
 def run(args: argparse.Namespace) -> int:

@@ -45,7 +45,7 @@ def add_weight(parser: argparse.ArgumentParser) -> None:
         "--spread",
         action="append",
         default=[],
-        metavar="PART=SHARE",
+        metavar=say("PART=SHARE"),
         help=say("± of {parts}", parts=", ".join(SPREADS)),
     )
     parser.add_argument("--points", type=int, metavar="N", help=say("fixings that it hangs on"))

@@ -81,7 +81,9 @@ class NotLonger(Fault):
         few = exact_count < needed
         what, todo = say("the mixes seen lasted no longer"), say("keep to the label")
         if few:
-            what = say("{count} mixes were seen to go stringy", count=exact_count)
+            what = say_n(
+                "{count} mix was seen to go stringy", "{count} mixes were seen to go stringy", exact_count
+            )
             todo = say("wait for {count}", count=needed)
         super().__init__(what, where=adhesive, todo=todo)
 

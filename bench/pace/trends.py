@@ -17,7 +17,7 @@ from bench.pace.glueup import GlueUp
 from bench.pace.hands import Hands, counts_of, in_order
 from bench.pace.mixture import Mixture, log_variance_nodes
 from bench.pace.normal import FloatArray
-from bench.speech import say
+from bench.speech import say, say_n
 
 EV_K = 11605.0  # 1 eV over Boltzmann's constant [K]
 KELVIN = 273.15
@@ -28,7 +28,7 @@ class TooFewForTrend(Fault):
     """Tell that a trend needs more glue-ups than there are; both counts are kept."""
 
     def __init__(self, count: int, needed: int) -> None:
-        what = say("{count} glue-ups show no trend yet", count=count)
+        what = say_n("{count} glue-up shows no trend yet", "{count} glue-ups show no trend yet", count)
         super().__init__(what, todo=say("look again after {count}", count=needed))
         self.count = count
         self.needed = needed

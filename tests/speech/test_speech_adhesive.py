@@ -189,7 +189,7 @@ def test_faults_are_german_and_what_stands_in_a_file_keeps_its_point() -> None:
     with pytest.raises(OutsideRange) as cold:
         check_temperature(PASTE, 4.5)
     assert str(cold.value) == (
-        "Temperatur: bei 4,5 °C ist Weiße Paste, typisch nicht verwendbar, nur bei 10 bis 35 °C; "
+        "Temperatur: bei 4,5 °C ist „Weiße Paste, typisch“ nicht verwendbar, nur bei 10 bis 35 °C; "
         "Raum und Flaschen wärmen, und im Datenblatt nachsehen"
     )
     with pytest.raises(AmountNotAllowed) as empty:

@@ -255,7 +255,7 @@ class Asking:
             ),
             Offer(
                 say("Sand scratches this glass"),
-                say("Yes: unsanded grout") if now.scratches else say("No, or it is iridised"),
+                say("Yes: unsanded grout") if now.scratches else say("Only if it is iridised"),
                 "time_scratches",
                 lambda: self._set(scratches=not now.scratches),
             ),
