@@ -11,13 +11,13 @@ from dataclasses import replace
 from typing import Any
 
 import numpy as np
-from kivy.graphics import Mesh, PopMatrix, PushMatrix, RenderContext, Scale, Translate
+from kivy.graphics import PopMatrix, PushMatrix, Scale, Translate
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.widget import Widget
 
 from bench.drawing.panel import Panel
-from bench.screens.picture import program, strokes
+from bench.screens.picture import program
 from bench.screens.picture.clip import Clip
 from bench.screens.picture.division import Section, overlay
 from bench.screens.picture.glass import glass_meshes
@@ -102,11 +102,10 @@ class PanelPicture(Widget):
         self._picker, self._map = Picker(panel), None
         self._number = np.zeros(panel.tessera_count, np.int32)
         self._glass.clear()
-        for vertices, indices in glass_meshes(panel, triangulate(panel)):
-            self._glass.add(_mesh(vertices, indices, program.GLASS_FORMAT))
+        program.fill(self._glass, glass_meshes(panel, triangulate(panel)), program.GLASS_FORMAT)
         self._lines.clear()
         self._board.clear()
-        self._fill(self._board, board(panel))
+        program.fill(self._board, board(panel), program.LINE_FORMAT)
         self.sections = self._labelled = ()
         self.marked = []
         self.fit()
@@ -128,7 +127,7 @@ class PanelPicture(Widget):
         self.sections, self.next_number = drawn.sections, next_number or 0
         self._labelled = tuple(s for s in self.sections if s.number != next_number)
         self._lines.clear()
-        self._fill(self._lines, drawn.lines)
+        program.fill(self._lines, drawn.lines, program.LINE_FORMAT)
         self._place()
 
     def mark(self, tesserae: Iterable[int]) -> None:
@@ -139,11 +138,7 @@ class PanelPicture(Widget):
         if self.panel is None:
             return
         self._marks.clear()
-        self._fill(self._marks, crosses(self.panel, self.marked))
-
-    def _fill(self, context: RenderContext, meshes: Iterable[strokes.Mesh]) -> None:
-        for vertices, indices in meshes:
-            context.add(_mesh(vertices, indices, program.LINE_FORMAT))
+        program.fill(self._marks, crosses(self.panel, self.marked), program.LINE_FORMAT)
 
     def section(self, number: int) -> Section | None:
         """Return what the picture knows of a section, or None."""
@@ -295,7 +290,3 @@ class PanelPicture(Widget):
     def _mm_of(self, touch: Any) -> tuple[float, float]:
         point: tuple[float, float] = self.view.to_mm(touch.x - self.x, touch.y - self.y)
         return point
-
-
-def _mesh(vertices: np.ndarray, indices: np.ndarray, fmt: list[Any]) -> Mesh:
-    return Mesh(vertices=vertices.ravel(), indices=indices, fmt=fmt, mode="triangles")

@@ -21,7 +21,8 @@ from pathlib import Path
 from bench.fault import Fault
 from tests.campaigns import feeds
 from tests.campaigns.giants import giants
-from tests.campaigns.hostile import mutated, seeds
+from tests.campaigns.hostile import mutated
+from tests.campaigns.hostile_seeds import seeds
 
 MOST_MIB = 1024
 KINDS = tuple(feeds.FEEDS)

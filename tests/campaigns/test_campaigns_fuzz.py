@@ -13,7 +13,7 @@ from bench.fault import Fault
 from tests.campaigns import feeds
 from tests.campaigns.fuzz import SHARES, Figures, batches, run_batch
 from tests.campaigns.giants import giants
-from tests.campaigns.hostile import seeds
+from tests.campaigns.hostile_seeds import seeds
 from tests.campaigns.made_up import MADE_UP
 
 LIGHT = sum(1 for _ in giants(light=True))

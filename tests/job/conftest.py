@@ -4,9 +4,10 @@ import pytest
 
 from bench.book import Store
 from bench.book.events import BenchSet
-from bench.job.acts import dry
+from bench.job.acts import dry, stock
 from bench.job.acts.opening import open_panel
 from tests.fakes.benches import set_section
+from tests.fakes.bottles import PASTE
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 
@@ -42,4 +43,12 @@ def begun(job):
     """Section 1 set, section 2 dry and counted again, the rest bare."""
     set_section(job, 1)
     dry.lay(job, 2, job.section(2).piece_count + 3)
+    return job
+
+
+@pytest.fixture
+def bottles(job):
+    """A resin and a hardener in use: bottles 1 and 2."""
+    stock.open_bottle(job, PASTE, "resin", net_g=250.0, lot="R7")
+    stock.open_bottle(job, PASTE, "hardener", net_g=125.0, lot="A12")
     return job

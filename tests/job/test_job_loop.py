@@ -6,10 +6,11 @@ import pytest
 from bench.book.events import MixClosed, SectionsDrawn
 from bench.job.acts import cup, cure, dry, glueup, opening, record
 from bench.job.advice import advise, section_sheet
-from bench.job.cup_faults import AlreadyStarted, CautionsNotRead, CupInUse, TimeOutOfRange
-from bench.job.faults import BesideSoftWork, CountOutOfRange, NothingToUndo, WrongOrder, WrongStage
+from bench.job.cup_faults import AlreadyStarted, CautionsNotRead, CupInUse
+from bench.job.faults import BesideSoftWork, NothingToUndo, WrongStage
 from bench.job.fold import fold
 from bench.job.ground import borders_mm, section_numbers
+from tests.job.test_job_running_mix import start_mix
 
 
 def glue_up(job, clock, number, *, minutes=12.0, left=0, why=None):
@@ -213,24 +214,6 @@ def test_one_cup_is_made_ready_at_a_time_and_can_be_put_away(job):
     assert cup.open_mix(job, second, 21.0) == 2
 
 
-def test_first_contact_is_back_dated_and_corrected_but_never_undone(job, clock):
-    number = advise(job).section
-    dry.lay(job, number)
-    mix = cup.open_mix(job, number, 21.0)
-    cup.acknowledge(job, mix)
-    cup.first_contact(job, mix, back_dated_s=120)
-    clock.advance(60)
-    assert job.reading(mix).spent_s == pytest.approx(180)
-    glueup.count(job, mix, 4)
-    cup.correct_contact(job, mix, earlier_by_s=30)
-    assert job.reading(mix).spent_s == pytest.approx(210)
-    assert job.mix(mix).counts == [(pytest.approx(210), 4)]
-    with pytest.raises(NothingToUndo, match="nobody can take back"):
-        record.undo(job)
-    with pytest.raises(TimeOutOfRange):
-        cup.correct_contact(job, mix, earlier_by_s=-5)
-
-
 def test_undo_takes_back_the_last_act_and_its_division(job, clock):
     number = advise(job).section
     before = section_numbers(job).tolist()
@@ -254,75 +237,6 @@ def test_undo_of_laying_leaves_the_panel_as_it_was(job):
         record.undo(job)
 
 
-def test_pauses_leave_the_pace_but_not_the_adhesives_clock(job, clock):
-    mix = start_mix(job)
-    clock.advance(60)
-    glueup.begin_step(job, mix, "spread")
-    clock.advance(60)
-    glueup.begin_step(job, mix, "set")
-    clock.advance(300)
-    glueup.pause(job, mix)
-    clock.advance(120)
-    glueup.resume(job, mix)
-    clock.advance(180)
-    glueup.begin_step(job, mix, "clean")
-    clock.advance(60)
-    glueup.close(job, mix)
-    closed = job.mix(mix).closed
-    assert closed.setting_s == pytest.approx(480)
-    assert closed.paused_s == pytest.approx(120)
-    assert closed.finished_after_s == pytest.approx(780)
-    assert not closed.steps_assumed
-
-
-def start_mix(job, number=None):
-    """Lay the next section and let resin meet hardener; return the mix."""
-    number = advise(job).section if number is None else number
-    dry.lay(job, number)
-    mix = cup.open_mix(job, number, 21.0)
-    cup.acknowledge(job, mix)
-    cup.first_contact(job, mix)
-    return mix
-
-
-def test_done_may_be_told_late_with_clean_hands(job, clock):
-    mix = start_mix(job)
-    clock.advance(20 * 60)
-    glueup.close(job, mix, ago_s=300)
-    assert job.mix(mix).closed.finished_after_s == pytest.approx(900)
-
-
-def test_nothing_can_be_told_from_before_first_contact(job, clock):
-    mix = start_mix(job)
-    clock.advance(30)
-    with pytest.raises(TimeOutOfRange):
-        glueup.stringy(job, mix, ago_s=60)
-
-
-@pytest.mark.parametrize("placed", [-1, 10_000])
-def test_a_count_beyond_the_section_is_refused(job, placed):
-    mix = start_mix(job)
-    with pytest.raises(CountOutOfRange):
-        glueup.count(job, mix, placed)
-
-
-def test_left_pieces_need_a_reason(job, clock):
-    mix = start_mix(job)
-    clock.advance(600)
-    with pytest.raises(WrongOrder, match="no reason"):
-        glueup.close(job, mix, left=3)
-
-
-def test_a_glue_up_with_a_changed_clock_is_kept_and_not_learned_from(job, clock):
-    mix = start_mix(job)
-    clock.advance(300)
-    clock.reboot(60)
-    assert job.reading(mix).left_to_work_s == 0
-    glueup.close(job, mix)
-    assert job.mix(mix).closed.unsure
-    assert opening.sizer(job).known.hands.glue_up_count == 0
-
-
 def test_promises_once_stored_do_not_change(job, clock):
     first = [
         e.event for e in job.store.events(job.panel_id) if isinstance(e.event, SectionsDrawn | MixClosed)
@@ -338,21 +252,3 @@ def test_the_fold_of_the_stored_book_is_the_state_that_was_followed(job, clock):
     glue_up(job, clock, advise(job).section, left=4, why="dropped")
     record.note(job, "Cobalt sheet is used up.")
     assert fold(job.store.events(job.panel_id)) == job.state
-
-
-def test_correcting_first_contact_does_not_make_an_unsure_clock_sure(job, clock):
-    mix = start_mix(job)
-    clock.advance(120)
-    clock.reboot(30)
-    assert job.reading(mix).unsure
-    cup.correct_contact(job, mix, earlier_by_s=60)
-    assert job.reading(mix).unsure
-    assert job.reading(mix).left_to_work_s == 0
-
-
-def test_a_mix_forgotten_for_a_day_teaches_nothing_and_spoils_nothing(job, clock):
-    mix = start_mix(job)
-    clock.advance(30 * 3600)
-    glueup.close(job, mix)
-    assert opening.sizer(job).known.hands.glue_up_count == 0
-    assert opening.divide_anew(job)

@@ -15,21 +15,8 @@ from bench.job.job import Job
 from bench.job.stock import stock_of
 from bench.job.stock_need import today_of
 from tests.fakes.benches import PACE, set_section, start_mix
+from tests.fakes.bottles import PASTE, left_g
 from tests.fakes.drawings import grid_svg
-
-PASTE = "White paste, typical"
-
-
-@pytest.fixture
-def bottles(job):
-    """A resin and a hardener in use: bottles 1 and 2."""
-    stock.open_bottle(job, PASTE, "resin", net_g=250.0, lot="R7")
-    stock.open_bottle(job, PASTE, "hardener", net_g=125.0, lot="A12")
-    return job
-
-
-def left_g(job, number):
-    return stock_of(job.store).bottles[number].left_g
 
 
 def test_a_mix_takes_what_was_poured_out_of_the_bottles_in_use(bottles):

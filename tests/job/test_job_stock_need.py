@@ -14,20 +14,7 @@ from bench.job.stock_need import Short, lasting, needs_of, today_of
 from bench.job.stock_words import lasting_words, short_words
 from bench.job.taught import LEARNT_FROM, glue_ups_of
 from tests.fakes.benches import start_mix
-
-PASTE = "White paste, typical"
-
-
-@pytest.fixture
-def bottles(job):
-    """A resin and a hardener in use: bottles 1 and 2."""
-    stock.open_bottle(job, PASTE, "resin", net_g=250.0, lot="R7")
-    stock.open_bottle(job, PASTE, "hardener", net_g=125.0, lot="A12")
-    return job
-
-
-def left_g(job, number):
-    return stock_of(job.store).bottles[number].left_g
+from tests.fakes.bottles import PASTE, left_g
 
 
 def test_the_words_of_what_a_section_lacks(job):

@@ -34,6 +34,15 @@ def stage(whole_stage: offscreen.Stage) -> Iterator[offscreen.Stage]:
 
 
 @pytest.fixture
+def desk(stage: offscreen.Stage):
+    """The usual small panel, newly opened; modules that begin elsewhere have a desk of their own."""
+    from tests.fakes.benches import at_the_bench
+
+    with at_the_bench(stage) as desk:
+        yield desk
+
+
+@pytest.fixture
 def home(tmp_path, monkeypatch):
     """A home of its own, empty, that is also where the test runs."""
     monkeypatch.setenv("HOME", str(tmp_path))

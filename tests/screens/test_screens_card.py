@@ -7,17 +7,10 @@ from bench.book import Device
 from bench.job.advice import advise
 from bench.screens.card import CARD_MM
 from bench.screens.offscreen import Stage
-from tests.fakes.benches import at_the_bench
 from tests.fakes.gloves import complaints
 
 LOW = [(1024, 600, 1, 1.0), (1024, 600, 1, 1.5)]
 SIZES = [(1280, 800, 1, 1.0), (800, 1280, 1, 1.0), (2560, 1600, 2, 1.0), *LOW]
-
-
-@pytest.fixture
-def desk(stage: Stage):
-    with at_the_bench(stage) as desk:
-        yield desk
 
 
 def to_dry(stage: Stage, desk) -> None:

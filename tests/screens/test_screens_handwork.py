@@ -6,15 +6,9 @@ import pytest
 from bench.job.acts import dry
 from bench.job.ground import borders_mm
 from bench.screens.offscreen import Stage
-from tests.fakes.benches import at_the_bench, changed
+from tests.fakes.benches import changed
 from tests.fakes.gloves import complaints
 from tests.screens.test_screens_panel import tap_section
-
-
-@pytest.fixture
-def desk(stage: Stage):
-    with at_the_bench(stage) as desk:
-        yield desk
 
 
 def place(stage: Stage, x_mm: float, y_mm: float) -> tuple[float, float]:

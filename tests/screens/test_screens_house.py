@@ -11,12 +11,6 @@ from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
 
 
-@pytest.fixture
-def desk(stage: Stage):
-    with at_the_bench(stage) as desk:
-        yield desk
-
-
 @pytest.mark.parametrize("place", ["panel", "dry", "cup", "finish", "book", "open", "setup"])
 def test_every_place_is_two_taps_away_from_the_panel(stage: Stage, desk, place) -> None:
     stage.tap("elsewhere")

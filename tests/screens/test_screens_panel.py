@@ -15,12 +15,6 @@ from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
 
 
-@pytest.fixture
-def desk(stage: Stage):
-    with at_the_bench(stage) as desk:
-        yield desk
-
-
 def said(stage: Stage) -> str:
     return " ".join(stage.texts()).replace("\u00a0", " ")
 

@@ -1,14 +1,13 @@
-"""Stock by touches: bottles told of, weighed, emptied; named at the cup; the cup weighed in the book."""
+"""Stock by touches: bottles told of, weighed, emptied, bought and opened."""
 
 from datetime import date
 
 import pytest
 
-from bench.job.acts import cup, dry, stock
-from bench.job.advice import advise
+from bench.job.acts import stock
 from bench.job.stock import stock_of
 from bench.screens.offscreen import Stage
-from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
+from tests.fakes.benches import changed
 from tests.fakes.gloves import complaints
 
 SIZES = [(1280, 800), (800, 1280), (2560, 1600)]
@@ -34,12 +33,6 @@ def fine(stage: Stage) -> None:
 
 def bottles(desk) -> list:
     return list(stock_of(desk.job.store).bottles.values())
-
-
-@pytest.fixture
-def desk(stage: Stage):
-    with at_the_bench(stage) as desk:
-        yield desk
 
 
 @pytest.fixture
@@ -177,147 +170,6 @@ def test_the_panel_says_how_far_the_hardener_lasts(stage: Stage, desk) -> None:
     assert stage.find("lasts").text == "Hardener lasts for no section."
 
 
-# -- at the cup -----------------------------------------------------------------------------------------
-
-
-def to_the_cup(stage: Stage, desk) -> int:
-    number = advise(desk.job).section
-    dry.lay(desk.job, number)
-    changed(desk)
-    desk.go("cup", section=number)
-    stage.frame(2)
-    stage.tap("use_room")
-    stage.run(1)
-    return number
-
-
-def test_a_lot_past_its_date_is_named_before_the_cautions_and_needs_a_knowing_tap(stage: Stage, desk) -> None:
-    stock.open_bottle(desk.job, PASTE, "hardener", net_g=90.0, lot="A12", best_before=date(2026, 4, 30))
-    to_the_cup(stage, desk)
-    assert stage.find("stock_says").text.startswith("The hardener, lot A12, was good until 30 Apr 2026.")
-    assert "cautions" not in stage.names()
-    fine(stage)
-    stage.tap("go_on")
-    stage.run(1)
-    assert "cautions" in stage.names()
-    assert desk.job.mix(1).taken["hardener"].knowing
-    cup.acknowledge(desk.job, 1)
-
-
-def test_a_fresh_bottle_is_offered_and_taken_by_a_tap(stage: Stage, desk) -> None:
-    stock.open_bottle(desk.job, PASTE, "hardener", net_g=0.4, lot="A12")
-    to_the_cup(stage, desk)
-    assert "0.4 g are left in lot A12." in stage.find("stock_says").text
-    stage.tap("to_stock")
-    stock.open_bottle(desk.job, PASTE, "hardener", net_g=90.0, lot="B03")
-    changed(desk)
-    desk.go("cup")
-    stage.run(1)
-    fine(stage)
-    stage.tap("take_2")
-    stage.run(1)
-    assert desk.job.mix(1).taken["hardener"].lot == "B03"
-    assert "cautions" in stage.names()
-
-
-def test_any_bottle_of_the_adhesive_can_be_mixed_from(stage: Stage, desk) -> None:
-    for lot in ("A12", "B03"):
-        stock.open_bottle(desk.job, PASTE, "hardener", net_g=90.0, lot=lot)
-    to_the_cup(stage, desk)
-    desk.go("stock")
-    stage.frame(2)
-    stage.tap("bottle_1")
-    assert "take_bottle" not in stage.names()  # it comes out of this one already
-    stage.tap("bottle_close")
-    stage.tap("bottle_2")
-    fine(stage)
-    stage.tap("take_bottle")
-    assert desk.screen == "cup"
-    assert desk.job.mix(1).taken["hardener"].lot == "B03"
-
-
-def test_too_little_is_said_once_and_bars_nothing(stage: Stage, desk) -> None:
-    stock.open_bottle(desk.job, PASTE, "resin", net_g=0.4)
-    to_the_cup(stage, desk)
-    stage.tap("go_on")
-    stage.run(1)
-    assert "cautions" in stage.names()
-    desk.go("panel")
-    desk.go("cup")
-    stage.run(1)
-    assert "cautions" in stage.names()
-
-
-def test_a_cup_can_be_put_away_for_want_of_a_bottle(stage: Stage, desk) -> None:
-    stock.open_bottle(desk.job, PASTE, "resin", net_g=0.4)
-    to_the_cup(stage, desk)
-    stage.tap("put_away")
-    assert desk.job.mix(1).put_away
-
-
-# -- the weighed cup -----------------------------------------------------------------------------------
-
-
-def test_the_cup_is_weighed_in_the_book_after_the_glue_up(stage: Stage, desk) -> None:
-    set_section(desk.job, advise(desk.job).section)
-    changed(desk)
-    desk.go("book")
-    stage.frame(2)
-    fine(stage)
-    stage.tap("weigh_cup")
-    type_in(stage, "5.9")
-    type_in(stage, "4.2")
-    assert "1.7 g stayed" in stage.find("cup_says").text
-    fine(stage)
-    stage.tap("cup_over")
-    assert desk.job.mix(1).cup_weighed.cup == "over"
-    assert "weigh_cup" not in stage.names()
-    set_section(desk.job, advise(desk.job).section)
-    changed(desk)
-    stage.frame(2)
-    stage.tap("weigh_cup")
-    type_in(stage, "5.5")  # the empty cup is known by now
-    stage.tap("cup_other")
-    type_in(stage, "4.4")
-    stage.tap("cup_scraped")
-    assert desk.job.mix(2).cup_weighed.tare_g == 4.4
-    desk.job.clock.advance(24 * 3600)
-    number = advise(desk.job).section
-    dry.lay(desk.job, number)
-    desk.go("cup", section=number)
-    stage.run(1)
-    assert "Reckoned as your last 2 cups: " in stage.find("says").text
-    fine(stage)
-
-
-def test_a_cup_that_cannot_be_ends_in_a_card_and_can_be_typed_again(stage: Stage, desk) -> None:
-    set_section(desk.job, advise(desk.job).section)
-    changed(desk)
-    desk.go("book")
-    stage.frame(2)
-    stage.tap("weigh_cup")
-    type_in(stage, "3")
-    type_in(stage, "4.2")
-    assert desk.fault_what == "the cup weighs 3 g, less than the 4.2 g of an empty one"
-    assert desk.job.mix(1).cup_weighed is None
-    stage.tap("fault_act")
-    stage.tap("weigh_cup")
-    stage.tap("pad_leave")  # one tap leaves it
-    assert "weigh_cup" in stage.names()
-
-
-def test_no_cup_is_asked_for_while_a_mix_runs(stage: Stage, desk) -> None:
-    set_section(desk.job, advise(desk.job).section)
-    start_mix(desk.job, advise(desk.job).section)
-    changed(desk)
-    desk.go("book")
-    stage.frame(2)
-    assert "weigh_cup" not in stage.names()
-
-
-# -- unopened ones ----------------------------------------------------------------------------------------
-
-
 def with_shelf_life(desk, months: int = 12) -> None:
     product = desk.job.product("white-paste")
     desk.job._products["white-paste"] = product.model_copy(update={"shelf_life_months": months})
@@ -347,16 +199,3 @@ def test_an_unopened_bottle_is_told_of_with_when_it_was_made_and_opened_by_one_t
     stage.run(1)
     assert not bottles(at_stock)[0].is_sealed
     assert "weigh_bottle" in stage.names()
-
-
-def test_at_the_cup_an_unopened_bottle_is_opened_by_one_tap(stage: Stage, desk) -> None:
-    stock.buy_bottle(desk.job, PASTE, "hardener", net_g=90.0, lot="B03")
-    to_the_cup(stage, desk)
-    assert "None is open" in stage.texts()
-    assert stage.find("stock_says").text.endswith("and none is open: open one.")
-    fine(stage)
-    stage.tap("take_1")
-    stage.run(1)
-    assert "cautions" in stage.names()
-    assert not bottles(desk)[0].is_sealed
-    assert desk.job.mix(1).taken["hardener"].lot == "B03"

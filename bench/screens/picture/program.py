@@ -1,8 +1,10 @@
 """Small programs for the graphics card: for glass, for lines of constant width, and for labels."""
 
+from collections.abc import Iterable
 from typing import Any
 
-from kivy.graphics import Callback, RenderContext
+import numpy as np
+from kivy.graphics import Callback, Mesh, RenderContext
 from kivy.graphics.opengl import GL_BLEND, glDisable, glEnable
 
 GLASS_FORMAT = [(b"vPosition", 2, "float"), (b"vHue", 3, "float")]
@@ -156,6 +158,14 @@ def label_context(*, text: bool) -> RenderContext:
     context = _context(_LABEL_VERTEX, _TEXT_FRAGMENT if text else _GLASS_FRAGMENT)
     context["shift"], context["px_per_mm"] = (0.0, 0.0), (1.0, -1.0)
     return context
+
+
+def fill(
+    context: RenderContext, meshes: Iterable[tuple[np.ndarray, np.ndarray]], fmt: list[Any]
+) -> None:
+    """Add meshes of triangles to a context, each as its vertices and indices; fmt: the context's format."""
+    for vertices, indices in meshes:
+        context.add(Mesh(vertices=vertices.ravel(), indices=indices, fmt=fmt, mode="triangles"))
 
 
 def _context(vertex: str, fragment: str) -> RenderContext:
