@@ -22,6 +22,7 @@ from bench.screens.theme import theme
 
 STEP = 0.94
 SETTLED = 3  # frames in which the same is seen: before, a layout may be on its way
+SETTLING = 2  # the same after a step: lists lay their pages a frame later
 LEAST_SCALE = 0.85
 _SLACK_PX = 1.5
 
@@ -57,6 +58,7 @@ class Fit:
         self._seen += 1
         if self._seen >= SETTLED:
             theme.fit = self._known[self._view] = max(least, theme.fit * STEP)
+            self._seen = SETTLED - SETTLING
         self._next_frame()
 
 
