@@ -16,14 +16,7 @@ from tests.gallery.views import SIZES, View, a_home, views, wrong_with
 
 BENCH = ("cup", "glueup")
 LOWEST = "1024x600"
-FALL_SHORT = {  # a scene or more of each screen; what waits for photos is looked at in its own tests
-    *("panel next", "panel section", "panel mistake", "dry count", "dry to go", "cup room", "cup cautions"),
-    *("cup typed", "cup poured", "glueup stir", "glueup ratio", "glueup set", "glueup late", "glueup done"),
-    *("glueup stringy", "glueup twins", "finish parts", "book newest", "book learned", "grouting next"),
-    *("setup first", "tablet first", "card measure", "label name", "stock bottles", "open drawings"),
-    *("first what", "workshop cutting", "rounds places", "edge choose", "practice cup", "trace kind"),
-    *("seeing colours", "tile choose"),
-}
+FALL_SHORT = {"glueup ratio", "glueup late", "glueup done", "cup poured"}
 
 
 @pytest.fixture
