@@ -11,16 +11,19 @@ from bench.screens.theme import theme
 
 SIDE_IN_TEXTS = 10.6  # the side's width in heights of the reading text
 MOST_SIDE = 0.46
+LOW_TARGETS = 6  # a height that holds five acts below one another
 
 
 class Split(BoxLayout):
     """Lay out two children, the large one first, the side second, as the screen and the hand want it.
 
-    Another part takes the place of either with `put_main` and `put_side`; `alone` hides the side.
+    Another part takes the place of either with `put_main` and `put_side`; `alone` hides the side. Where the
+    large part has a `least_width`, the side leaves it that. low: it lies wide with little height.
     """
 
     lie = OptionProperty("wide", options=("wide", "tall"))
     side_in_texts = NumericProperty(SIDE_IN_TEXTS)
+    low = BooleanProperty(False)
     alone = BooleanProperty(False)
 
     def on_kv_post(self, _base: Any) -> None:
@@ -45,12 +48,14 @@ class Split(BoxLayout):
     def _lay(self, *_: object) -> None:
         self.lie = "wide" if self.width >= self.height else "tall"
         wide = self.lie == "wide"
+        self.low = wide and self.height < LOW_TARGETS * theme.target
         self.orientation = "horizontal" if wide else "vertical"
         self._order(wide and theme.left_handed)
         self._main.size_hint = (1, 1)
         if wide:
             self._side.size_hint = (None, 1)
-            self._side.width = min(self.side_in_texts * theme.text, MOST_SIDE * self.width)
+            left_px = self.width - self.spacing - getattr(self._main, "least_width", 0)
+            self._side.width = min(self.side_in_texts * theme.text, MOST_SIDE * self.width, left_px)
         else:
             self._side.size_hint = (1, None)
             self._side.height = self._side.minimum_height
