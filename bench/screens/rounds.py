@@ -12,7 +12,6 @@ from bench.screens.parts.numbers import minutes_text
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.theme import theme
-from bench.screens.theme import theme
 from bench.screens.widgets import Card, Choice, Rows, Words
 from bench.speech import say, say_n, temperature
 
