@@ -50,6 +50,7 @@ class DryScreen(Screen):
     pieces_text = StringProperty("")
     sure_text = StringProperty("")
     fits = BooleanProperty(True)
+    tight = BooleanProperty(False)  # there is much to be said and little height
     is_dry = BooleanProperty(False)
     photo_text = StringProperty("")
     recount_text = StringProperty("")

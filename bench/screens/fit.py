@@ -17,11 +17,12 @@ from kivy.uix.gridlayout import GridLayout
 from kivy.uix.label import Label
 from kivy.uix.stencilview import StencilView
 
-from bench.screens.parts.fitting import word_px
+from bench.screens.parts.fitting import breaks
 from bench.screens.theme import theme
 
 STEP = 0.94
 SETTLED = 3  # frames in which the same is seen: before, a layout may be on its way
+SETTLING = 2  # the same after a step: lists lay their pages a frame later
 LEAST_SCALE = 0.85
 _SLACK_PX = 1.5
 
@@ -57,6 +58,7 @@ class Fit:
         self._seen += 1
         if self._seen >= SETTLED:
             theme.fit = self._known[self._view] = max(least, theme.fit * STEP)
+            self._seen = SETTLED - SETTLING
         self._next_frame()
 
 
@@ -79,9 +81,7 @@ def _cut(label: Any) -> bool:
     wide_px, high_px = label.texture_size
     if wide_px > label.width + _SLACK_PX or high_px > label.height + _SLACK_PX or _pushed_out(label):
         return True
-    words = () if label.markup else label.text.split()
-    room_px = label.width + _SLACK_PX
-    return any(word_px(word, label.bold) * label.font_size > room_px for word in words)
+    return not label.markup and breaks(label.text, label.font_size, label.width + _SLACK_PX, bold=label.bold)
 
 
 def _pushed_out(part: Any) -> bool:

@@ -11,6 +11,7 @@ from bench.screens.parts.choice import short
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
+from bench.screens.theme import theme
 from bench.screens.widgets import Card, Choice, Rows, Words
 from bench.speech import said, say, say_n, temperature
 
@@ -80,7 +81,8 @@ class RoundsScreen(Screen):
 
     def on_size(self, _screen: object, size: tuple[float, float]) -> None:
         if self.ids:
-            self._places.cols = 2 if size[0] >= size[1] else 1
+            low = size[1] < 6 * theme.target  # then two abreast would be lower than a glove needs
+            self._places.cols = 1 if size[0] < size[1] else 3 if low else 2
 
     def refresh(self) -> None:
         if self.desk.practice:

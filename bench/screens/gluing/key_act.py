@@ -10,6 +10,7 @@ from kivy.metrics import dp
 from kivy.properties import StringProperty
 
 from bench.screens.parts.acts import SideAct
+from bench.screens.parts.fitting import lines_at, word_px
 from bench.screens.theme import FONT, theme
 
 _BADGE = 0.7  # of the small type: read close by, where the keyboard is
@@ -28,6 +29,14 @@ class KeyAct(SideAct):
             self.fbind(name, self._draw_badge)
         theme.bind(ink=self._draw_badge, small=self._draw_badge)
 
+    def _lies_on_name(self, wide_px: float, high_px: float) -> bool:
+        """Tell whether a badge of that size would lie on the name of the act."""
+        word = max((word_px(word, True) for word in self.text.split()), default=0.0) * self.type_px
+        lines = lines_at(self.text, self.type_px, self.width - 2 * self.padding[0], bold=True)
+        beside = (self.width + word) / 2 + wide_px + dp(12) <= self.width
+        taken_px = self.type_px * (1 if lines < 2 or beside else lines)
+        return bool(self.height < 1.2 * (high_px + taken_px))
+
     def _draw_badge(self, *_: object) -> None:
         self._badge.clear()
         if not self.key_text or self.disabled:
@@ -35,8 +44,8 @@ class KeyAct(SideAct):
         badge_px = round(_BADGE * theme.small / max(1.0, theme.text_scale))  # it would lie over larger type
         label = CoreLabel(text=self.key_text, font_name=FONT, font_size=badge_px)
         label.refresh()
-        if self.height < 1.2 * (label.texture.height + self.type_px):
-            return  # it would lie on the word
+        if self._lies_on_name(*label.texture.size):
+            return
         inverted = self.tone == "act" and not self.pressed
         self._badge.add(Color(*(theme.act_ink if inverted else theme.ink)))
         x = self.x + self.width - label.texture.width - dp(12)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.screens.gluing.view import GlueView
+from bench.screens.stack import stack
 from bench.speech import say
 
 
@@ -41,6 +44,15 @@ class GluePad(GlueView):
     decimals = NumericProperty(0)
     least = NumericProperty(0.0)
     most = NumericProperty(999.0)
+
+    def on_kv_post(self, base: Any) -> None:
+        super().on_kv_post(base)
+        self.ids.pad.bind(low=self._stack)
+        self._stack()
+
+    def _stack(self, *_: object) -> None:
+        rest, pad, leave = (self.ids[name].__self__ for name in ("rest", "pad", "leave"))
+        stack(self, [rest, pad, *pad.taking_in(leave)])
 
     def back(self) -> None:
         raise NotImplementedError

@@ -37,7 +37,14 @@ class GlueTime(Plate):
     mood_px = NumericProperty(64)
     low = BooleanProperty(False)  # the words stand beside the time, which keeps the height
 
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        theme.bind(number=self._measure)
+
     def on_size(self, *_: object) -> None:
+        self._measure()
+
+    def _measure(self, *_: object) -> None:
         self.narrow = self.width < dp(NARROW_DP)
         self.low = self.height < LOW_NUMBERS * theme.number
         room_px = LOW_SHARE * (self.width - 2 * theme.pad)

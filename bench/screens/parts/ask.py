@@ -6,22 +6,35 @@ import math
 from collections.abc import Callable
 from typing import Any
 
+from kivy.properties import NumericProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from bench.screens.stack import stack
 from bench.speech import in_length, length_unit, mm_typed, say
 
 
 class AskNumber(BoxLayout):
     """A number pad that hands its number to whoever asked, and goes when it is used or left.
 
-    It is put where the screen has room; `on_left` tells that it is no longer needed.
+    It is put where the screen has room; `on_left` tells that it is no longer needed. least_width: what its
+    keys take side by side.
     """
+
+    least_width = NumericProperty(0)
 
     __events__ = ("on_left",)
 
     def on_kv_post(self, _base: Any) -> None:
         self._use: Callable[[float], object] = bool
         self._follow: Callable[[float | None], object] | None = None
+        self._kept = [part.__self__ for part in self.ids.values()]  # ids alone let go what is off the screen
+        self.ids.pad.bind(low=self._stack)
+        self._stack()
+
+    def _stack(self, *_: object) -> None:
+        """Have the way out below the pad, or beside its act where there is little height."""
+        pad, leave, rest = (self.ids[name].__self__ for name in ("pad", "leave", "rest"))
+        stack(self, [pad, *pad.taking_in(leave), rest])
 
     def ask(
         self,

@@ -9,6 +9,7 @@ from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, St
 from bench.screens.keys import Keyed
 from bench.screens.parts.acts import SideAct
 from bench.screens.parts.plates import Card, Row
+from bench.screens.stack import stack
 from bench.speech import say, tongue
 
 MOST_SIGNS = 6
@@ -93,6 +94,15 @@ class NumberPad(Keyed, Card):
             fits = len(part) < self.decimals if mark else len(whole) < MOST_SIGNS
         if fits:
             self.text = sign if self.text == "0" and sign != self.mark else self.text + sign
+
+    def taking_in(self, leave: Any) -> list[Any]:
+        """Have the act that leaves the pad beside the one that uses it where it is low.
+
+        Return what stands below the pad: nothing then, else that act.
+        """
+        inside = [leave] if self.low else []
+        stack(self.ids.foot, [*inside, self.ids.use.__self__])
+        return [] if self.low else [leave]
 
     def on_key(self, name: str) -> bool:
         sign = name.removeprefix("numpad")

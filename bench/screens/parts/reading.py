@@ -4,27 +4,37 @@ from __future__ import annotations
 
 from typing import Any
 
-from kivy.properties import ListProperty, NumericProperty, StringProperty
+from kivy.properties import BooleanProperty, ListProperty, NumericProperty, StringProperty
 
 from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.plates import Rows, Words
+from bench.screens.parts.split import LOW_TARGETS
 from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.speech import say
 
 
 class Reading(Rows):
-    """A heading and paragraphs, as many a page as fit."""
+    """A heading and paragraphs, as many a page as fit. low: there is little height for two acts."""
 
     head = StringProperty("")
     lines = ListProperty()
     page = NumericProperty(0)
+    low = BooleanProperty(False)
     __events__ = ("on_close",)
 
     def on_kv_post(self, _base: Any) -> None:
         self._kept = [part.__self__ for part in self.ids.values()]  # ids alone let go what is off the screen
         self.bind(lines=self._lay, page=self._lay)
         self.ids.card.bind(size=self._lay)
+        theme.bind(text=self._lay)
+        self._measure()
+
+    def on_size(self, *_: object) -> None:
+        self._measure()
+
+    def _measure(self) -> None:
+        self.low = self.width >= self.height and self.height < LOW_TARGETS * theme.target
 
     def on_close(self) -> None:
         """Bound by the screen."""
@@ -45,7 +55,7 @@ class Reading(Rows):
             texts.add_widget(Words(text=cut[k]))
         page = int(self.page) % len(pages) + 1
         self.ids.more.text = say("More ({page} of {pages})", page=page, pages=len(pages))
-        stack(self, [self.ids.card, *([self.ids.more] if len(pages) > 1 else []), self.ids.close])
+        stack(self.ids.foot, [*([self.ids.more] if len(pages) > 1 else []), self.ids.close])
 
 
 def _cut(line: str, most: int = 160) -> list[str]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty
 from kivy.uix.boxlayout import BoxLayout
 
@@ -11,23 +12,30 @@ from bench.screens.theme import theme
 
 SIDE_IN_TEXTS = 10.6  # the side's width in heights of the reading text
 MOST_SIDE = 0.46
+LEAST_MAIN = 5  # targets side by side that the large part of a low screen holds
+LOW_TARGETS = 6  # a height that holds five acts below one another
 
 
 class Split(BoxLayout):
     """Lay out two children, the large one first, the side second, as the screen and the hand want it.
 
-    Another part takes the place of either with `put_main` and `put_side`; `alone` hides the side.
+    Another part takes the place of either with `put_main` and `put_side`; `alone` hides the side. Where the
+    large part has a `least_width`, the side leaves it that. low: it lies wide with little height; a side
+    that does not hold its words there becomes wider, before type yields.
     """
 
     lie = OptionProperty("wide", options=("wide", "tall"))
     side_in_texts = NumericProperty(SIDE_IN_TEXTS)
+    low = BooleanProperty(False)
     alone = BooleanProperty(False)
 
     def on_kv_post(self, _base: Any) -> None:
         self._side, self._main = self.children
         self._side.bind(minimum_height=self._lay)
-        self.bind(size=self._lay, side_in_texts=self._lay, alone=self._lay)
-        theme.bind(left_handed=self._lay, text=self._lay)
+        self._wider = False
+        self._hold = Clock.create_trigger(self._widen)
+        self.bind(size=self._begin, side_in_texts=self._lay, alone=self._lay)
+        theme.bind(left_handed=self._lay, text=self._lay, text_scale=self._begin)
         self._lay()
 
     def put_main(self, part: Any) -> None:
@@ -40,20 +48,40 @@ class Split(BoxLayout):
         self._side.unbind(minimum_height=self._lay)
         self._side = part
         part.bind(minimum_height=self._lay)
+        self._begin()
+
+    def _begin(self, *_: object) -> None:
+        self._wider = False
         self._lay()
+
+    def _widen(self, _dt: float) -> None:
+        """Give the side of a low screen more of the width, where what stands on it needs more height."""
+        if self.low and not self._wider and self._side.minimum_height > self._side.height + 1:
+            self._wider = True
+            self._lay()
 
     def _lay(self, *_: object) -> None:
         self.lie = "wide" if self.width >= self.height else "tall"
         wide = self.lie == "wide"
+        self.low = wide and self.height < LOW_TARGETS * theme.target
         self.orientation = "horizontal" if wide else "vertical"
         self._order(wide and theme.left_handed)
         self._main.size_hint = (1, 1)
         if wide:
             self._side.size_hint = (None, 1)
-            self._side.width = min(self.side_in_texts * theme.text, MOST_SIDE * self.width)
+            self._side.width = self._side_px()
+            self._hold()
         else:
             self._side.size_hint = (1, None)
             self._side.height = self._side.minimum_height
+
+    def _side_px(self) -> float:
+        """Return how wide the side is beside the large part."""
+        least_px = getattr(self._main, "least_width", 0)
+        if self.low:
+            least_px = max(least_px, LEAST_MAIN * (theme.target + theme.gap))
+        most_px = min(MOST_SIDE * self.width, self.width - self.spacing - least_px)
+        return most_px if self._wider else min(self.side_in_texts * theme.text, most_px)
 
     def _order(self, side_first: bool) -> None:
         wanted = [self._main, self._side] if side_first else [self._side, self._main]  # children: last first

@@ -1,0 +1,125 @@
+"""Type that yields: where a screen does not hold its words they are set smaller, and only there."""
+
+import pytest
+from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.label import Label
+
+from bench.screens.fit import LEAST_SCALE, SETTLED, SETTLING, Fit, overflows
+from bench.screens.offscreen import Stage
+from bench.screens.parts.plates import Words
+from bench.screens.theme import theme
+from tests.gallery.scenes import SCENES, SHORT, Scene
+from tests.gallery.views import SIZES, View, a_home
+
+ENOUGH_FRAMES = SETTLED + 12 * SETTLING
+LINE_PX = 41  # of reading text at the usual size
+
+
+class Sheet(BoxLayout):
+    """A sheet of a height that does not follow its words."""
+
+    def __init__(self, words: str, lines: float, width_px: int = 600) -> None:
+        super().__init__(size_hint=(None, None), size=(width_px, lines * LINE_PX))
+        self.words = Words(text=words, kind="text", pos_hint={"top": 1})
+        self.add_widget(self.words)
+
+
+def _looked_at(stage: Stage, sheet: Sheet, name: str = "a") -> Fit:
+    stage.show(sheet)
+    fit = Fit(sheet)
+    fit.turned(name)
+    stage.frame(ENOUGH_FRAMES)
+    return fit
+
+
+LONG = "Lay the pieces of the next section on the film, count them, and say how many there are of each glass."
+
+
+def test_words_that_fit_stay_as_large_as_was_chosen(stage: Stage) -> None:
+    sheet = Sheet(LONG, lines=6)
+    _looked_at(stage, sheet)
+    assert theme.fit == 1.0
+    assert not overflows(sheet)
+
+
+def test_type_yields_where_a_long_sentence_does_not_fit_and_no_more_than_it_must(stage: Stage) -> None:
+    theme.text_scale = 1.5
+    sheet = Sheet(LONG, lines=4.2)
+    stage.show(sheet)
+    assert overflows(sheet)
+    _looked_at(stage, sheet)
+    assert not overflows(sheet)
+    fitted = theme.fit
+    assert LEAST_SCALE / 1.5 < fitted < 1.0
+    theme.fit = fitted / 0.94
+    stage.frame(2)
+    assert overflows(sheet)
+
+
+@pytest.mark.parametrize("scale", [0.85, 1.0, 1.25, 1.5])
+def test_it_never_becomes_smaller_than_the_smallest_that_can_be_chosen(stage: Stage, scale: float) -> None:
+    theme.text_scale = scale
+    _looked_at(stage, Sheet(LONG, lines=1))
+    assert theme.fit * scale == pytest.approx(LEAST_SCALE, abs=0.002)
+
+
+def test_it_grows_again_with_the_next_screen_and_what_fitted_is_remembered(stage: Stage) -> None:
+    theme.text_scale = 1.5
+    sheet = Sheet(LONG, lines=4.2)
+    fit = _looked_at(stage, sheet, "first")
+    fitted = theme.fit
+    sheet.words.text = "Laid."
+    fit.turned("second")
+    stage.frame(ENOUGH_FRAMES)
+    assert theme.fit == 1.0
+    fit.turned("first")
+    assert theme.fit == fitted < 1.0
+
+
+def test_it_begins_anew_with_another_size_of_the_window_or_of_text(stage: Stage) -> None:
+    theme.text_scale = 1.5
+    sheet = Sheet(LONG, lines=4.2)
+    fit = _looked_at(stage, sheet)
+    assert theme.fit < 1.0
+    sheet.height *= 3
+    fit.turned("a")
+    stage.frame(ENOUGH_FRAMES)
+    assert theme.fit == 1.0
+
+
+def test_a_word_that_would_be_broken_makes_it_yield_too(stage: Stage) -> None:
+    theme.text_scale = 1.5
+    sheet = Sheet("Sicherheitsdatenblatt", lines=8, width_px=440)
+    _looked_at(stage, sheet)
+    assert theme.fit < 1.0
+    assert sheet.words.texture_size[1] < 2 * sheet.words.font_size
+
+
+def test_what_is_pushed_out_of_its_place_is_seen(stage: Stage) -> None:
+    sheet = BoxLayout(orientation="vertical", size_hint=(None, None), size=(300, 100))
+    for _ in range(2):
+        sheet.add_widget(BoxLayout(size_hint_y=None, height=80))
+    stage.show(sheet)
+    assert overflows(sheet)
+    sheet.height = 160
+    stage.frame(2)
+    assert not overflows(sheet)
+
+
+def test_a_label_without_words_is_held_by_any_place(stage: Stage) -> None:
+    label = Label(text="", size_hint=(None, None), size=(0, 0))
+    stage.show(label)
+    assert not overflows(label)
+
+
+@pytest.mark.parametrize("scene", [s for s in SCENES if s.name in SHORT], ids=lambda scene: scene.name)
+def test_nothing_yields_in_english_at_the_usual_size(stage: Stage, tmp_path, scene: Scene) -> None:
+    fits = {}
+    with a_home(tmp_path), scene.begin(stage, tmp_path) as desk:
+        scene.reach(stage, desk)
+        for size in (size for size in SIZES if size != "1024x600"):
+            View(size).take(stage)
+            stage.frame(ENOUGH_FRAMES)
+            fits[size] = theme.fit
+        View("1280x800").take(stage)
+    assert set(fits.values()) == {1.0}, fits
