@@ -1,4 +1,4 @@
-"""Type what stands on a bottle: letters and digits on keys for gloves, all in sight at once."""
+"""Type what stands on a bottle: letters and digits on keys for gloves, in sight at once if there is room."""
 
 from __future__ import annotations
 
@@ -8,11 +8,15 @@ from kivy.properties import StringProperty
 
 from bench.screens.parts.pad import PadKey
 from bench.screens.parts.plates import Rows
+from bench.screens.parts.split import LOW_TARGETS
+from bench.screens.stack import stack
+from bench.screens.theme import theme
 from bench.speech import say
 
 SIGNS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-"
 MOST_LOT_SIGNS = 20  # as many as are read at a glance
 WIDE_KEYS, TALL_KEYS = 11, 6
+LOW_KEYS, LOW_ROWS = 8, 2  # on a low screen, where signs are turned by pages
 
 
 class LotPad(Rows):
@@ -24,24 +28,52 @@ class LotPad(Rows):
 
     __events__ = ("on_use", "on_left")
 
+    def __init__(self, **kwargs: Any) -> None:
+        self._page = 0
+        self._keys: list[PadKey] = []
+        super().__init__(**kwargs)
+
     def on_kv_post(self, _base: Any) -> None:
         self.on_text()
-        keys = self.ids.signs
-        for sign in SIGNS:
-            key = PadKey(text=sign, test_name=f"lot_{sign}")
-            key.bind(on_act=lambda _key, sign=sign: self.type_sign(sign))
-            keys.add_widget(key)
-        back = PadKey(text="←", test_name="lot_back")
-        back.bind(on_act=lambda _key: self.take_back())
-        keys.add_widget(back)
+        self._keys = [self._key(sign) for sign in SIGNS]
+        self._back = PadKey(text="←", test_name="lot_back")
+        self._back.bind(on_act=lambda _key: self.take_back())
+        self._turn = PadKey(text="…", test_name="lot_turn")
+        self._turn.bind(on_act=lambda _key: self.turn())
+        self._lay()
 
-    def on_size(self, _pad: object, size: tuple[float, float]) -> None:
-        if self.ids:
-            self.ids.signs.cols = WIDE_KEYS if size[0] >= size[1] else TALL_KEYS
+    def _key(self, sign: str) -> PadKey:
+        key = PadKey(text=sign, test_name=f"lot_{sign}")
+        key.bind(on_act=lambda _key: self.type_sign(sign))
+        return key
+
+    def on_size(self, *_: object) -> None:
+        if self._keys:
+            self._lay()
+
+    def _lay(self) -> None:
+        """Have all keys, or on a low screen a page of them and the key that turns it."""
+        signs, keys = self.ids.signs, self._keys
+        wide = self.width >= self.height
+        if wide and self.height < LOW_TARGETS * theme.target:
+            signs.cols, most = LOW_KEYS, LOW_KEYS * LOW_ROWS - 2
+            self._page %= -(-len(keys) // most)
+            shown = keys[self._page * most : (self._page + 1) * most]
+            stack(signs, [*shown, self._back, self._turn])
+        else:
+            signs.cols = WIDE_KEYS if wide else TALL_KEYS
+            stack(signs, [*keys, self._back])
+
+    def turn(self) -> None:
+        """Turn to the next signs, after the last to the first."""
+        self._page += 1
+        self._lay()
 
     def begin(self, title: str) -> None:
         """Start with nothing typed."""
         self.title, self.text = title, ""
+        self._page = 0
+        self._lay()
 
     def type_sign(self, sign: str) -> None:
         """Add a letter or digit, up to MOST_LOT_SIGNS."""

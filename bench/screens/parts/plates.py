@@ -62,13 +62,14 @@ class Notice(Card):
     """A card in place, in the flow of the screen: it never covers anything, least of all a countdown.
 
     `care` draws a hatched bar down its side, for what can hurt or spoil. With `act_text` it carries one
-    act, which fires `on_act`.
+    act, which fires `on_act`; on a low window it stands beside the words.
     """
 
     title = StringProperty("")
     text = StringProperty("")
     act_text = StringProperty("")
     care = BooleanProperty(False)
+    low = BooleanProperty(False)
 
     __events__ = ("on_act",)
 
@@ -95,9 +96,9 @@ class Notice(Card):
         if act is None or bool(self.act_text) == (act.parent is not None):
             return
         if self.act_text:
-            self.add_widget(act)
+            self.ids.told.add_widget(act)
         else:
-            self.remove_widget(act)
+            self.ids.told.remove_widget(act)
 
     def _draw_bar(self, *_: object) -> None:
         self._bar.clear()

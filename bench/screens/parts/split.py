@@ -21,12 +21,14 @@ class Split(BoxLayout):
 
     Another part takes the place of either with `put_main` and `put_side`; `alone` hides the side. Where the
     large part has a `least_width`, the side leaves it that. low: it lies wide with little height; a side
-    that does not hold its words there becomes wider, before type yields.
+    that does not hold its words there becomes wider, before type yields; least_main targets side by side are
+    left to the large part.
     """
 
     lie = OptionProperty("wide", options=("wide", "tall"))
     side_in_texts = NumericProperty(SIDE_IN_TEXTS)
     low = BooleanProperty(False)
+    least_main = NumericProperty(LEAST_MAIN)
     alone = BooleanProperty(False)
 
     def on_kv_post(self, _base: Any) -> None:
@@ -79,7 +81,7 @@ class Split(BoxLayout):
         """Return how wide the side is beside the large part."""
         least_px = getattr(self._main, "least_width", 0)
         if self.low:
-            least_px = max(least_px, LEAST_MAIN * (theme.target + theme.gap))
+            least_px = max(least_px, self.least_main * (theme.target + theme.gap))
         most_px = min(MOST_SIDE * self.width, self.width - self.spacing - least_px)
         return most_px if self._wider else min(self.side_in_texts * theme.text, most_px)
 

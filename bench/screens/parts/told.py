@@ -8,6 +8,7 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.properties import NumericProperty, StringProperty
 
+from bench.screens.fit import LEAST_SCALE
 from bench.screens.parts.pages import text_height_px
 from bench.screens.parts.plates import Rows
 from bench.screens.theme import SMALL_SP, TEXT_SP, theme
@@ -19,7 +20,8 @@ class Told(Rows):
     """A head, a text and a lesser text on one card at the top of the room that is left.
 
     Where the room is given, the type is made smaller down to SMALL_SP, then the lesser text is left out,
-    then the last lines of the text. On a tall screen the room grows with the text.
+    then the last lines of the text, and all of it where type has yielded as far as it may. On a tall screen
+    the room grows with the text.
     """
 
     head = StringProperty("")
@@ -69,3 +71,5 @@ class Told(Rows):
         lines = self.text.split("\n")
         for many in range(len(lines) - 1, 0, -1):
             yield least_px, "\n".join(lines[:many]), ""
+        if theme.text_scale * theme.fit <= LEAST_SCALE + 0.01:  # type cannot yield any more
+            yield least_px, "", ""
