@@ -36,14 +36,14 @@ from bench.screens.drawings import (
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
-from bench.speech import clock_time, plain_length, say
+from bench.speech import brief_date, clock_time, plain_length, say
 
 LEAST_MM, MOST_MM = 10.0, 5000.0
 MOST_NAME = 28  # signs of the panel's name on the act
 
 
 def _left_at(at: datetime) -> str:
-    day = f"{at:%d.%m.%Y}"
+    day = brief_date(at)
     return say("On its way to a panel, left at {time} on {day}", time=clock_time(at), day=day)
 
 
@@ -97,7 +97,7 @@ class OpenScreen(Screen):
         return [
             Offer(
                 panel.name,
-                say("A panel of the book, opened {day}", day=f"{panel.created_utc.astimezone():%d.%m.%Y}"),
+                say("A panel of the book, opened {day}", day=brief_date(panel.created_utc.astimezone())),
                 f"open_panel_{panel.panel_id}",
                 lambda panel=panel: self._begin(
                     panel.name, lambda: self._take(lambda: self._go_back_to(panel.panel_id))

@@ -57,7 +57,7 @@ def rest(stage, flow=None):
     """Let frames go by until nothing runs aside any more."""
     flow = flow or flow_of()
     stage.run(1.0)
-    until = time.monotonic() + 60
+    until = time.monotonic() + 300
     while (flow.aside.busy or flow.busy) and time.monotonic() < until:
         time.sleep(0.01)
         stage.frame()
