@@ -6,6 +6,7 @@ import gettext
 import string
 from collections.abc import Iterator
 from contextlib import contextmanager
+from importlib import import_module
 
 import pytest
 
@@ -55,7 +56,7 @@ def speaking(language: str, **how: object) -> Iterator[None]:
     before = tongue()
     with pytest.MonkeyPatch.context() as patch:
         if language == STRETCHED:
-            patch.setattr("bench.speech.tongue._words", lambda _language: Stretched())
+            patch.setattr(import_module("bench.speech.tongue"), "_words", lambda _language: Stretched())
         speak(Tongue(language, **how))  # type: ignore[arg-type]
         try:
             yield
