@@ -11,9 +11,9 @@ import numpy as np
 
 from bench.drawing.dry import as_kept
 from bench.drawing.photo import Picture
-from bench.fault import Fault
 from bench.job.acts import edge, glueup, stock
 from bench.job.advice import advise
+from bench.job.faults import BesideSoftWork
 from bench.screens.offscreen import NotOnScreen
 from tests.fakes import photographing, tracing
 from tests.fakes.benches import changed, set_section, settle, start_mix
@@ -101,13 +101,7 @@ def setting(stage: Any, desk: Any) -> None:
 
 def mistake(_stage: Any, desk: Any) -> None:
     """Let a mistake be told, as long as they come."""
-    desk.tell(
-        Fault(
-            "section 7 lies beside section 4, which is still soft",
-            where="section 7",
-            todo="wait until it is firm, or lay out another section",
-        )
-    )
+    desk.tell(BesideSoftWork(7, (4,)))
 
 
 def bottles(_stage: Any, desk: Any) -> None:

@@ -9,7 +9,7 @@ from datetime import date
 import pytest
 
 from bench.screens.offscreen import Stage
-from bench.speech import Tongue, speak
+from bench.speech import Tongue, speak, weekday_and_date
 from tests.fakes.english import left_in_english
 from tests.gallery.scenes import SCENES, SHORT, Scene
 from tests.gallery.views import View, a_home, wrong_with
@@ -50,11 +50,9 @@ def test_english_left_behind_is_found() -> None:
 
 
 def test_days_stand_in_german_order() -> None:
-    from bench.screens.book_words import named
-
-    assert named(date(2026, 3, 3)) == "Tuesday 3 March 2026"
+    assert weekday_and_date(date(2026, 3, 3)) == "Tuesday 3 March 2026"
     speak(Tongue("de"))
     try:
-        assert named(date(2026, 3, 3)) == "Dienstag, 3. März 2026"
+        assert weekday_and_date(date(2026, 3, 3)) == "Dienstag, 3. März 2026"
     finally:
         speak(Tongue())

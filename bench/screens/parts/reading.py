@@ -15,7 +15,10 @@ from bench.speech import say
 
 
 class Reading(Rows):
-    """A heading and paragraphs, as many a page as fit. low: there is little height for two acts."""
+    """A heading and paragraphs, as many a page as fit. low: what it stands in has little height for two acts.
+
+    Its own height would not do: on a tall screen it is given as little as it asks for.
+    """
 
     head = StringProperty("")
     lines = ListProperty()
@@ -33,8 +36,12 @@ class Reading(Rows):
     def on_size(self, *_: object) -> None:
         self._measure()
 
+    def on_parent(self, *_: object) -> None:
+        self._measure()
+
     def _measure(self) -> None:
-        self.low = self.width >= self.height and self.height < LOW_TARGETS * theme.target
+        box = self.parent or self
+        self.low = box.width >= box.height and box.height < LOW_TARGETS * theme.target
 
     def on_close(self) -> None:
         """Bound by the screen."""
