@@ -28,18 +28,10 @@ from bench.speech import (
     speak,
     tape_length,
     temperature,
-    tongue,
     unbroken,
     warmer,
 )
 from bench.speech.measures import celsius_typed, in_unit, mm_typed
-
-
-@pytest.fixture(autouse=True)
-def _english_again():
-    before = tongue()
-    yield
-    speak(before)
 
 
 def test_a_sentence_takes_its_values_and_none_but_those() -> None:

@@ -71,11 +71,7 @@ ADVICE = {
 }
 
 
-@pytest.fixture(autouse=True)
-def _german():
-    speak(Tongue("de"))
-    yield
-    speak(Tongue())
+pytestmark = pytest.mark.usefixtures("german")
 
 
 @pytest.mark.parametrize("name", SPEAKING)

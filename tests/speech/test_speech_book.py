@@ -3,11 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from datetime import UTC, datetime
 from pathlib import Path
-
-import pytest
 
 from bench.book import Store, copies, open_book
 from bench.book.backups import Copy, Held
@@ -26,13 +23,6 @@ from tests.fakes.bundles import worked_panel
 from tests.fakes.clock import FakeClock
 
 ENGLISH = re.compile(r"\b(the|of|and|is|are|not|with|it|its|this|or|for|from|to)\b", re.IGNORECASE)
-
-
-@pytest.fixture
-def german() -> Iterator[None]:
-    speak(Tongue("de"))
-    yield
-    speak(Tongue())
 
 
 def told_mended(**but: object) -> Mended:

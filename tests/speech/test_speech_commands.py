@@ -8,7 +8,7 @@ import os
 import re
 import subprocess
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -26,12 +26,6 @@ ENGLISH = re.compile(
 )
 HERE = ("plan", "draw", "revise", "template", "capacity", "record", "practice", "bundle", "book")
 TONGUES = (Tongue(), Tongue("de"), Tongue("de", inches=True, fahrenheit=True), Tongue(mark=","))
-
-
-@pytest.fixture(autouse=True)
-def _english_again() -> Iterator[None]:
-    yield
-    speak(Tongue())
 
 
 @pytest.fixture

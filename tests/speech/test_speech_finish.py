@@ -43,11 +43,7 @@ ENGLISH = re.compile(
 )
 
 
-@pytest.fixture(autouse=True)
-def _german() -> Iterator[None]:
-    speak(Tongue("de"))
-    yield
-    speak(Tongue())
+pytestmark = pytest.mark.usefixtures("german")
 
 
 @pytest.fixture

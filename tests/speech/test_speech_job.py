@@ -45,11 +45,7 @@ SAMPLES = {int: 3, float: 2.5, str: "X", bool: True, date: date(2026, 11, 24)}
 SAMPLES |= {tuple[int, ...]: (4, 5), tuple[str, ...]: ("X", "Y")}
 
 
-@pytest.fixture(autouse=True)
-def _german():
-    speak(Tongue("de"))
-    yield
-    speak(Tongue())
+pytestmark = pytest.mark.usefixtures("german")
 
 
 def english_and_german(say_it):

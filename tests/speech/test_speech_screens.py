@@ -14,12 +14,7 @@ from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 from tests.fakes.english import left_in_english
 
-
-@pytest.fixture(autouse=True)
-def _german():
-    speak(Tongue("de"))
-    yield
-    speak(Tongue())
+pytestmark = pytest.mark.usefixtures("german")
 
 
 @pytest.fixture
