@@ -12,6 +12,7 @@ from bench.drawing.panel import Panel
 from bench.drawing.study import Study
 from bench.drawing.study.model import pixel_mm
 from bench.screens.parts.photo import Pixels
+from bench.screens.picture import program
 from bench.screens.picture.looks import WHITE, Side
 from bench.screens.picture.outlines import outlines
 from bench.screens.picture.strokes import Mesh, merged, ribbon
@@ -71,10 +72,10 @@ class AreasPicture(FoundPicture):
         self._marks.clear()
         if study is None:
             return
-        self._fill(self._lines, merged(_contours(study, study.labels, CONTOUR)))
+        program.fill(self._lines, merged(_contours(study, study.labels, CONTOUR)), program.LINE_FORMAT)
         if chosen:
             one = (study.labels == chosen).astype(np.int32)
-            self._fill(self._marks, merged(_contours(study, one, CHOSEN)))
+            program.fill(self._marks, merged(_contours(study, one, CHOSEN)), program.LINE_FORMAT)
 
     @property
     def reach_mm(self) -> float:

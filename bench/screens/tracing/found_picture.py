@@ -16,6 +16,7 @@ from bench.drawing.photo import shrunk
 from bench.screens.contrast import rgb
 from bench.screens.panel_picture import PanelPicture
 from bench.screens.parts.photo import MOST_TEXTURE_PX, Pixels, texture_of
+from bench.screens.picture import program
 from bench.screens.picture.looks import Side
 from bench.screens.picture.strokes import merged, segments
 from bench.screens.picture.view import View
@@ -80,7 +81,7 @@ class FoundPicture(PanelPicture):
             self._all_glass = list(self._glass.children)
             ends = _edges(panel)
             some = (segments(ends[k : k + _BATCH], self.edge) for k in range(0, len(ends), _BATCH))
-            self._fill(self._lines, merged(some))
+            program.fill(self._lines, merged(some), program.LINE_FORMAT)
         if view is not None:
             self._fitted, self.view = fitted, view
         self.on_in_glass()
