@@ -150,7 +150,7 @@ def take_drafts(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> tupl
             continue
         lost += 1
         if not backed_up:
-            shown = "".join(c if c.isprintable() else "\N{REPLACEMENT CHARACTER}" for c in name)
+            shown = "".join(c if c.isprintable() else "?" for c in name)
             at_text = changed_utc if dated else _newest_utc(mended)
             _put_draft(mended, (draft_id, shown, at_text, ""), files.get(draft_id, []))
     return (lost if lost or can_be_counted(damaged, "draft") else None), gone

@@ -15,7 +15,7 @@ from bench.screens.parts.shades import Shades  # noqa: F401 - the kv file names 
 from bench.screens.tracing.found_picture import FoundPicture
 from bench.speech import say
 
-CARD = "\N{WHITE SQUARE}"  # stands for the white card among the names of grouts
+CARD = "\0"  # stands for the white card among the names of grouts, of which it can be none
 
 Point = tuple[float, float]
 
