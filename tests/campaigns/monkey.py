@@ -27,7 +27,6 @@ hidden_window.prepare()
 from bench.book import Store  # noqa: E402
 from bench.book.events import BenchSet  # noqa: E402
 from bench.job.acts.opening import open_panel  # noqa: E402
-from bench.job.fold import fold  # noqa: E402
 from bench.job.job import Job  # noqa: E402
 from tests.fakes.clock import FakeClock  # noqa: E402
 from tests.fakes.drawings import grid_svg  # noqa: E402
@@ -147,7 +146,7 @@ def unseen(stage: Any) -> Iterator[None]:
 def wrong_with_book(job: Job) -> list[str]:
     """Read the book anew and return in which way it is not what it should be."""
     wrong = []
-    if fold(job.store.events(job.panel_id)) != job.state:
+    if Job(job.store, job.clock, job.panel_id).state != job.state:
         wrong.append("what the book folds to is not what is shown")
     held = Counter(t for s in job.state.sections.values() for t in s.tesserae)
     twice = [t for t, count in held.items() if count > 1]
