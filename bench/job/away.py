@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
+from bench.adhesive import part_word
 from bench.book.events import Envelope, SectionsDrawn
 from bench.job.acts.opening import AFTER_AWAY
 from bench.job.fold import undone_acts
 from bench.job.job import Job
-from bench.job.key_words import part_name, pieces_or_patches
+from bench.job.key_words import pieces_or_patches
 from bench.job.state import Section
 from bench.job.stock import Bottle, stock_of
 from bench.job.stock_need import today_of
@@ -138,14 +139,14 @@ def _checks(job: Job) -> tuple[str, ...]:
 
 
 def _past(bottle: Bottle) -> str:
-    part = part_name(bottle.part)
+    part = part_word(bottle.part)
     if not bottle.lot:
         return say("The {part} is past its date.", part=part)
     return say("The {part}, lot {lot}, is past its date.", part=part, lot=bottle.lot)
 
 
 def _good_until(bottle: Bottle, last: date) -> str:
-    part, day = part_name(bottle.part), brief_date(last)
+    part, day = part_word(bottle.part), brief_date(last)
     if not bottle.lot:
         return say("The {part} is good until {day}.", part=part, day=day)
     return say("The {part}, lot {lot}, is good until {day}.", part=part, lot=bottle.lot, day=day)

@@ -28,7 +28,7 @@ from bench.finish import (
 from bench.finish.record import Done, GlassRow, Record, SectionRow, Shown, care_lines
 from bench.job.costs import adhesive_of, money_of, poured_g
 from bench.job.finish_state import Zone
-from bench.job.finish_words import opened, zone_words
+from bench.job.finish_words import zone_words
 from bench.job.finishing import finishing
 from bench.job.fold import undone_acts
 from bench.job.hanging import figures_of, hanging_lines
@@ -38,7 +38,7 @@ from bench.job.seeing import colour_told
 from bench.job.state import Mix
 from bench.job.stock import joined_lot
 from bench.job.words import words
-from bench.speech import all_of, said, say, short_date
+from bench.speech import all_of, large_first, said, say, short_date
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -144,7 +144,7 @@ def _coloured(job: Job, zone: Zone) -> str:
     """Say the colour of a zone's joints, and whether it was measured."""
     assert zone.grout is not None
     told = {
-        "zone": opened(zone_words(zone.name)),
+        "zone": large_first(zone_words(zone.name)),
         "grout": tint_said(zone.grout.name),
         "code": code_of(zone.grout.colour),
         "known": colour_told(job, zone.grout.name),

@@ -27,7 +27,7 @@ from bench.screens.parts.press import Pressable
 from bench.screens.practice_plate import PracticePlate
 from bench.screens.theme import LOOKS, theme
 from bench.screens.widgets import Act, Card, Notice, Row, Rows
-from bench.speech import say
+from bench.speech import large_first, say
 
 SCREENS = {
     "panel": "bench.screens.panel:PanelScreen",
@@ -294,9 +294,9 @@ class House(BoxLayout):
 
 def _parts_of(fault: Fault) -> tuple[str, str, str]:
     """Return what a card says of a piece of news; where a file lies is for the command line to tell."""
-    return "", f"{fault.what[:1].upper()}{fault.what[1:]}", fault.todo
+    return "", large_first(fault.what), fault.todo
 
 
 def _say(card: Notice, where: str, what: str, todo: str) -> None:
     card.title = f"{where}: {what}" if where else what
-    card.text = f"{todo[:1].upper()}{todo[1:]}." if todo else ""
+    card.text = f"{large_first(todo)}." if todo else ""

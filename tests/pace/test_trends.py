@@ -1,4 +1,4 @@
-"""Trends, laying and kept promises, against published tables and reference libraries."""
+"""Trends and laying, against published tables and reference libraries."""
 
 import math
 from dataclasses import replace

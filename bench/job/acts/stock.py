@@ -127,13 +127,9 @@ def _check_bottle(job: Job, net_g: float, best_before: date | None, **days: date
     _grams(say("what is in the bottle"), net_g, 0.0, MOST_NET_G, nothing=False)
     for what, day in days.items():
         if day is not None and not FIRST_DAY <= day <= today:
-            raise DayOutOfRange(_day_word(what), day, FIRST_DAY, today)
+            raise DayOutOfRange(what, day, FIRST_DAY, today)
     if best_before is not None and not FIRST_DAY <= best_before <= LAST_DAY:
-        raise DayOutOfRange(say("best before"), best_before, FIRST_DAY, LAST_DAY)
-
-
-def _day_word(what: str) -> str:
-    return {"opened": say("opened"), "bought": say("bought"), "made": say("made")}[what]
+        raise DayOutOfRange("best_before", best_before, FIRST_DAY, LAST_DAY)
 
 
 def _lot(text: str) -> str:
