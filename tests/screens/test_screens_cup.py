@@ -4,11 +4,11 @@ import pytest
 
 from bench.book.events import BenchSet, NoteWritten
 from bench.job.acts import cup, dry
-from bench.job.advice import advise
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section
 from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
+from tests.fakes.tapping import tap_all, to_the_cup, type_in
 
 HOT_C = 33.0
 
@@ -19,25 +19,6 @@ def desk(stage: Stage):
     with at_the_bench(stage) as desk:
         to_the_cup(stage, desk)
         yield desk
-
-
-def to_the_cup(stage: Stage, desk) -> int:
-    number = advise(desk.job).section
-    if desk.job.section(number).stage == "drawn":
-        dry.lay(desk.job, number)
-    desk.go("cup", section=number)
-    changed(desk)
-    stage.frame(4)
-    return number
-
-
-def tap_all(stage: Stage, *names: str) -> None:
-    for name in names:
-        stage.tap(name)
-
-
-def type_in(stage: Stage, keys: str) -> None:
-    tap_all(stage, *("pad_mark" if key == "." else f"pad_{key}" for key in keys), "pad_use")
 
 
 def to_the_scale(stage: Stage) -> None:

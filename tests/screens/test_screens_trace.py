@@ -11,6 +11,7 @@ from bench.screens.offscreen import Stage
 from tests.fakes.benches import changed, start_mix
 from tests.fakes.gloves import complaints
 from tests.fakes.scans import PIECES, SIZE_MM, drawn_grid, scanned
+from tests.fakes.tapping import type_in
 from tests.fakes.tracing import app_on, begin, count_of, flow_of, furnished, rest
 
 
@@ -51,9 +52,7 @@ def test_a_draft_is_left_in_the_middle_and_gone_on_with_after_the_app_was_closed
         begin(stage, desk, "lemons", upto="corners")
         stage.tap("nudge_right")
         stage.tap("size_width")
-        for sign in "90":
-            stage.tap(f"pad_{sign}")
-        stage.tap("pad_use")
+        type_in(stage, "90")
         corners = flow_of().draft.corners_in(flow_of().picture)
         stage.tap("go_on")
         stage.tap("elsewhere")
@@ -149,9 +148,7 @@ def test_a_photo_asks_for_its_size_and_the_whole_keeps_its_proportion(stage: Sta
     assert stage.find("size_width").chosen
     stage.tap("whole")
     stage.tap("size_height")
-    for sign in "150":
-        stage.tap(f"pad_{sign}")
-    stage.tap("pad_use")
+    type_in(stage, "150")
     assert stage.find("size_width").says == "200 mm"
     assert not stage.find("go_on").disabled
 
