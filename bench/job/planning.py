@@ -31,7 +31,7 @@ from bench.sections import (
 from bench.speech import say
 
 _TIGHTENINGS = 8
-MOST_FORESEEN = 150
+MOST_FORESEEN = 150  # sections; further ahead nobody foresees, and looking takes long
 FIRM_AFTER_S = 4 * 3600.0  # typical; only the order hangs on it
 
 

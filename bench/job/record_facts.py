@@ -37,13 +37,13 @@ from bench.job.remembered import Made, made_of
 from bench.job.seeing import colour_told
 from bench.job.state import Mix
 from bench.job.stock import joined_lot
+from bench.job.templates import LIKE_DE
 from bench.job.words import words
 from bench.speech import all_of, large_first, said, say, short_date
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-LIKE_DE = 5.0  # ΔE00 up to which colours are told as one glass
 PICTURE_PX = 1600
 MOST_NAMED = 6  # colours of glass in the client's paper
 AFTER_SETTING = ("zone_grouted", "zone_inked", "panel_sealed", "panel_hung")

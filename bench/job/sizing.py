@@ -15,13 +15,13 @@ from bench.job.bedding import adhesives_of, batch_for, bed_area_mm2, working_pro
 from bench.job.learning import Known
 from bench.job.state import Mix
 from bench.pace import Capacity, Coverage, Routine, capacity, patch_counts, probability_in_time
+from bench.pace.capacity import DEFAULT_PIECE_MM2
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int32]
 
 ROUTINE = Routine()
 _TYPICAL_MASS_G = 10.0  # a section's batch is 4 to 15 g; far below any label's test mass
-USUAL_BED_MM2 = 46.5  # a foot square over 2,000 pieces, common practice, no source
 
 
 def routine_of(product: Product) -> Routine:
@@ -135,7 +135,7 @@ class Sizer:
     def _bed_per_piece_mm2(self) -> float:
         """Bed of a medium piece on this panel: the median of its medium pieces, joints included."""
         medium = self.bed_area_mm2[self.size_class == 1]
-        return float(np.median(medium)) if medium.size else USUAL_BED_MM2
+        return float(np.median(medium)) if medium.size else DEFAULT_PIECE_MM2
 
     def counts(self, tesserae: IntArray) -> IntArray:
         """Return how many small, medium and large pieces these are. (3,)"""

@@ -20,7 +20,7 @@ from bench.speech import say
 
 SURE_SPAN = (0.5, 0.99)
 PROMISES = {"3 in 4": 0.75, "9 in 10": 0.9, "19 in 20": 0.95}
-DEFAULT_PIECE_MM2 = 46.5  # of the bed, joints in: a foot square of 2,000 pieces
+DEFAULT_PIECE_MM2 = 46.5  # of the bed, joints in: a foot square of 2,000, common practice, no source
 _CHUNK = 2000  # sections weighed at once
 
 

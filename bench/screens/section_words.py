@@ -19,8 +19,7 @@ from bench.job.stock_need import lasting
 from bench.job.stock_words import lasting_words, short_words
 from bench.screens.picture.life import life_word
 from bench.speech import area, large_first, said, say, say_n, short_day
-
-MM2_PER_CM2 = 100.0
+from bench.speech.measures import MM2_PER_CM2
 
 
 @dataclass(frozen=True)
