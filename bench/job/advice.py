@@ -18,6 +18,7 @@ from bench.job.stock_need import Short, needs_of, shorts_of, today_of
 from bench.job.stock_words import short_words
 from bench.sections import Choice, SectionFacts, facts_of, next_section
 from bench.speech import clock_time, say, tongue, weekday_and_time
+from bench.speech.measures import MM2_PER_CM2
 
 NextAct = Literal["watch", "mix", "set", "lay", "wait", "finish"]
 
@@ -175,7 +176,7 @@ def section_sheet(job: Job, number: int) -> SectionSheet:
         tesserae=section.tesserae,
         drawn_pieces=len(section.tesserae),
         pieces=section.piece_count,
-        glass_cm2=float(job.panel.area_mm2[members].sum()) / 100.0,
+        glass_cm2=float(job.panel.area_mm2[members].sum()) / MM2_PER_CM2,
         expected_s=section.expected_s * section.piece_count / max(1, len(section.tesserae)),
         capacity_s=section.capacity_s,
         in_time=section.in_time,
