@@ -43,3 +43,7 @@ def to_the_cup(stage, desk) -> int:
     changed(desk)
     stage.frame(4)
     return number
+
+
+def to_the_scale(stage) -> None:
+    tap_all(stage, "use_room", "read_it")

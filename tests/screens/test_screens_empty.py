@@ -10,8 +10,7 @@ from bench.screens.offscreen import Stage
 from bench.speech import Tongue, speak
 from tests.fakes.areas import draw, tap_area
 from tests.fakes.tapping import on_pad, type_in
-from tests.fakes.tracing import app_on, flow_of, furnished, rest
-from tests.screens.test_screens_trace import complained
+from tests.fakes.tracing import app_on, complained, flow_of, furnished, rest
 
 
 @pytest.fixture
