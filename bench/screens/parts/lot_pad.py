@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from functools import partial
 from typing import Any
 
 from kivy.properties import StringProperty
 
-from bench.screens.parts.pad import PadKey, pad_key
+from bench.screens.parts.pad import PadKey
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.split import LOW_TARGETS
 from bench.screens.stack import stack
@@ -36,10 +35,17 @@ class LotPad(Rows):
 
     def on_kv_post(self, _base: Any) -> None:
         self.on_text()
-        self._keys = [pad_key(sign, f"lot_{sign}", partial(self.type_sign, sign)) for sign in SIGNS]
-        self._back = pad_key("←", "lot_back", self.take_back)
-        self._turn = pad_key("…", "lot_turn", self.turn)
+        self._keys = [self._key(sign) for sign in SIGNS]
+        self._back = PadKey(text="←", test_name="lot_back")
+        self._back.bind(on_act=lambda _key: self.take_back())
+        self._turn = PadKey(text="…", test_name="lot_turn")
+        self._turn.bind(on_act=lambda _key: self.turn())
         self._lay()
+
+    def _key(self, sign: str) -> PadKey:
+        key = PadKey(text=sign, test_name=f"lot_{sign}")
+        key.bind(on_act=lambda _key: self.type_sign(sign))
+        return key
 
     def on_size(self, *_: object) -> None:
         if self._keys:
