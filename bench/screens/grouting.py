@@ -15,7 +15,6 @@ from bench.book import documents_folder
 from bench.fault import Fault
 from bench.finish import ZonesPlan, zone_called
 from bench.job.acts import grouting, inking, record, zoning
-from bench.job.finish_advice import Act as FinishAct
 from bench.job.finish_advice import FinishNext, finish_next
 from bench.job.finish_days import when_lines
 from bench.job.ics import write_calendar
@@ -23,6 +22,7 @@ from bench.job.words import words
 from bench.job.zone_words import sun_lines, zone_lines
 from bench.job.zones import Laid, laid_zones, plan
 from bench.screens.finishing import parts
+from bench.screens.finishing.act_words import does, stage_word
 from bench.screens.finishing.asking import Asking
 from bench.screens.finishing.asking_screen import AskingScreen
 from bench.screens.parts.choice import short
@@ -30,28 +30,6 @@ from bench.speech import large_first, say
 
 LOOK_AGAIN_TICKS = 60
 NEW_ZONE = 10_000  # the number that pieces being gathered have on the picture
-
-
-def does(act: FinishAct) -> str:
-    """Say the one big act, as it stands on its key."""
-    return {
-        "sun": say("Say where"),
-        "choose": say("Choose a grout"),
-        "mask": say("It is masked"),
-        "grout": say("Mix and grout"),
-        "try_ink": say("It was tried"),
-        "ink": say("It is inked"),
-        "try_dry": say("Say how dry"),
-        "seal": say("It is sealed"),
-        "hang": say("It hangs"),
-        "wait": say("See when"),
-        "done": say("To the book"),
-    }[act]
-
-
-def stage_word(stage: str) -> str:
-    """Say what a zone's look means: a grouted one is drawn as what is hard, all others as bare."""
-    return say("grouted") if stage == "hard" else say("drawn")
 
 
 class GroutingScreen(AskingScreen):
