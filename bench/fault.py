@@ -1,5 +1,7 @@
 """The one base of every mistake that is told to a person: what is wrong, where, and what to do."""
 
+from bench.speech import large_first
+
 
 class Fault(Exception):
     """Tell a mistake in one line.
@@ -13,6 +15,11 @@ class Fault(Exception):
         self.what = " ".join(what.split())
         self.where = " ".join(where.split())
         self.todo = " ".join(todo.split())
+
+    @property
+    def sentence(self) -> str:
+        """What is wrong and what to do, as a sentence; where is plain to who looks at the place itself."""
+        return f"{large_first(self.what)}; {self.todo}."
 
     def __str__(self) -> str:
         head = f"{self.where}: {self.what}" if self.where else self.what

@@ -25,11 +25,6 @@ def by_equivalents(*, eew_g_per_eq: float, ahew_g_per_eq: float) -> float:
     return ahew_g_per_eq / eew_g_per_eq
 
 
-def phr(ratio: float) -> float:
-    """Return the parts of hardener per hundred parts of resin, by mass."""
-    return 100.0 * ratio
-
-
 def blend_equivalent_g_per_eq(parts: Iterable[tuple[float, float | None]]) -> float:
     """Return the equivalent weight of a blend, sum(W) / sum(W_i / E_i). [g/eq]
 
@@ -41,11 +36,6 @@ def blend_equivalent_g_per_eq(parts: Iterable[tuple[float, float | None]]) -> fl
     if not equivalents > 0:
         raise ValueError("a blend in which nothing reacts has no equivalent weight")
     return sum(mass for mass, _ in listed) / equivalents
-
-
-def hydrogen_equivalent_g_per_eq(molar_mass_g_per_mol: float, active_hydrogens: int) -> float:
-    """Return the AHEW of a pure amine: molar mass over the hydrogens that sit on nitrogen. [g/eq]"""
-    return molar_mass_g_per_mol / active_hydrogens
 
 
 def mixed_density_g_per_cm3(ratio: float, *, resin_g_per_cm3: float, hardener_g_per_cm3: float) -> float:

@@ -145,11 +145,6 @@ class Writer(Reader):
             self._require_panel(panel_id)
             self._write_mark(panel_id, mix, mark)
 
-    def drop_countdown(self, panel_id: int, mix: str) -> None:
-        """Keep no countdown for a mix any more; one that is not there is fine."""
-        with self.together():
-            self._write_mark(panel_id, mix, None)
-
     def set_setting(self, key: str, value: str) -> None:
         """Keep a setting of the app."""
         with self.together():

@@ -20,7 +20,7 @@ from bench.adhesive import (
     working_time_s,
 )
 from bench.adhesive.scale import checked_reading_g
-from bench.commands.options import DEFAULTS, add_adhesive, add_bed, check_values, number
+from bench.commands.options import DEFAULTS, add_adhesive, add_bed, add_json, check_values, number
 from bench.commands.output import write_json
 from bench.job.cup_heat import CupHeat, cup_heat, heat_words
 from bench.speech import said, say
@@ -47,7 +47,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--cumulative", action="store_true", help=say("the scale is not tared between the parts")
     )
-    parser.add_argument("--json", metavar=say("FILE"), help=say("write JSON; '-' is stdout"))
+    add_json(parser)
 
 
 def run(args: argparse.Namespace) -> int:

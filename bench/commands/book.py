@@ -14,6 +14,7 @@ from pathlib import Path
 
 from bench.book import Store, SystemClock, copies, data_folder, held_in, open_book
 from bench.book.told import ReadingOnly
+from bench.commands.options import add_panel
 from bench.commands.output import write_file
 from bench.fault import Fault
 from bench.job.acts.backups import NoSuchCopy, put_back
@@ -28,7 +29,7 @@ from bench.job.settings import LAST_PANEL
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines
 from bench.pace import write_glue_ups
-from bench.speech import say, say_n
+from bench.speech import large_first, say, say_n
 
 
 class NoBook(Fault):
@@ -40,9 +41,7 @@ class NoBook(Fault):
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--panel", type=int, metavar="N", help=say("a panel by its number; else the last one")
-    )
+    add_panel(parser)
     parser.add_argument("--section", type=int, metavar="N", help=say("only what concerns one section"))
     parser.add_argument(
         "--day", type=date.fromisoformat, metavar=say("YYYY-MM-DD"), help=say("only one day's entries")
@@ -169,7 +168,7 @@ def _restore(folder: Path, number: int) -> int:
         if copy is None:
             raise NoSuchCopy(number, tuple(one.number for one in known))
         _, told = put_back(Job(store, clock, last_opened(store)), copy)
-        print(f"{told.what[:1].upper()}{told.what[1:]}; {told.todo}")
+        print(f"{large_first(told.what)}; {told.todo}")
     return 0
 
 

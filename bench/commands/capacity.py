@@ -10,7 +10,7 @@ from statistics import median
 from typing import Any
 
 from bench.adhesive import OutsideRange, Product, find_product, working_time_s
-from bench.commands.options import add_adhesive, add_promise, add_transfer, check_values, stated_of
+from bench.commands.options import add_adhesive, add_json, add_promise, add_transfer, check_values, stated_of
 from bench.commands.output import write_json
 from bench.commands.plan import known_for
 from bench.job.learning import Known, hands_of
@@ -28,7 +28,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     add_promise(parser)
     add_transfer(parser)
     add_adhesive(parser)
-    parser.add_argument("--json", metavar=say("FILE"), help=say("write JSON; '-' is stdout"))
+    add_json(parser)
 
 
 def run(args: argparse.Namespace) -> int:

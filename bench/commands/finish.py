@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from bench.commands.finish_zones import ZONES, Zoned, zone_lines, zoned, zones_json
-from bench.commands.options import DEFAULTS, ValueOutOfRange, add_drawing, check_values, number
+from bench.commands.options import DEFAULTS, ValueOutOfRange, add_drawing, add_json, check_values, number
 from bench.commands.output import caution_lines, for_programs, write_json
 from bench.commands.reading import drawn
 from bench.commands.seeing import Look, add_seeing, seen_in, seen_json, seen_lines, write_seen
@@ -82,7 +82,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     )
     add_weight(parser)
     add_seeing(parser)
-    parser.add_argument("--json", metavar=say("FILE"), help=say("write JSON; '-' is stdout"))
+    add_json(parser)
 
 
 def run(args: argparse.Namespace) -> int:

@@ -9,7 +9,7 @@ from typing import Any
 
 from bench.adhesive import find_product
 from bench.commands.glass_words import Found, pair_rows, report
-from bench.commands.options import add_drawing, check_values, number
+from bench.commands.options import add_drawing, add_json, check_values, number
 from bench.commands.output import write_file, write_json
 from bench.commands.reading import drawn
 from bench.fault import Fault
@@ -71,7 +71,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
         metavar=say("FILE.png"),
         help=say("mark the pairs that will hardly be told apart"),
     )
-    parser.add_argument("--json", metavar=say("FILE"), help=say("write JSON; '-' is stdout"))
+    add_json(parser)
 
 
 def run(args: argparse.Namespace) -> int:

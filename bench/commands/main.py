@@ -11,7 +11,7 @@ from pathlib import Path
 from bench import __version__
 from bench.commands.parser import Parser
 from bench.fault import Fault
-from bench.speech import say
+from bench.speech import large_first, say
 
 
 def purposes() -> dict[str, str]:
@@ -99,7 +99,7 @@ def _command(name: str, argv: list[str]) -> int:
     module = importlib.import_module(f"bench.commands.{name}")
     purpose = purposes()[name]
     parser = Parser(
-        prog=f"potwatch {name}", description=f"{purpose[:1].upper()}{purpose[1:]}.", allow_abbrev=False
+        prog=f"potwatch {name}", description=f"{large_first(purpose)}.", allow_abbrev=False
     )
     module.add_arguments(parser)
     code: int = module.run(parser.parse_args(argv))

@@ -192,6 +192,16 @@ def add_promise(parser: argparse.ArgumentParser) -> None:
     )
 
 
+def add_panel(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--panel", type=int, metavar="N", help=say("a panel by its number; else the last one")
+    )
+
+
+def add_json(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", metavar=say("FILE"), help=say("write JSON; '-' is stdout"))
+
+
 def sure(text: str) -> float:
     """Return a promise told in words or as a share."""
     return PROMISES[text] if text in PROMISES else number(text)

@@ -6,7 +6,7 @@ import argparse
 from pathlib import Path
 
 from bench.commands.book import opened_panel, panel_words
-from bench.commands.options import number
+from bench.commands.options import add_panel, number
 from bench.fault import Fault
 from bench.finish import WORK, Money, Units, read_prices
 from bench.finish.money_words import money_lines
@@ -26,9 +26,7 @@ class NotTold(Fault):
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--panel", type=int, metavar="N", help=say("a panel by its number; else the last one")
-    )
+    add_panel(parser)
     parser.add_argument(
         "--maker", type=Path, metavar=say("FILE.pdf"), help=say("the maker's: sections, glass, hours")
     )

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from bench.book import Store, SystemClock, data_folder
 from bench.commands.book import NoBook, last_opened, opened_to_write, panel_words
+from bench.commands.options import add_panel
 from bench.commands.output import left_out_words, write_file
 from bench.drawing.difference import difference_png
 from bench.drawing.load import file_bytes
@@ -19,9 +20,7 @@ from bench.speech import say
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("drawing", type=Path, metavar=say("DRAWING.svg"))
-    parser.add_argument(
-        "--panel", type=int, metavar="N", help=say("a panel by its number; else the last one")
-    )
+    add_panel(parser)
     parser.add_argument("--picture", type=Path, metavar=say("FILE.png"), help=say("draw the difference"))
     parser.add_argument("--accept", action="store_true", help=say("write it into the book; else only look"))
 

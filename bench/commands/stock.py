@@ -6,8 +6,8 @@ import argparse
 from typing import Any
 
 from bench.adhesive import part_word
-from bench.book import Store, SystemClock, data_folder
-from bench.commands.book import NoBook, last_opened
+from bench.commands.book import opened_panel
+from bench.commands.options import add_panel
 from bench.commands.output import table, write_json
 from bench.job.acts.opening import sizer
 from bench.job.calendar import calendar
@@ -20,20 +20,12 @@ from bench.speech import said, say
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--panel", type=int, metavar="N", help=say("a panel by its number; else the last one")
-    )
+    add_panel(parser)
     parser.add_argument("--json", metavar=say("FILE"), help=say("write it as JSON; '-' is stdout"))
 
 
 def run(args: argparse.Namespace) -> int:
-    folder = data_folder()
-    if not Store.exists(folder):
-        raise NoBook(folder)
-    with Store.open(folder, read_only=True) as store:
-        if not store.panels():
-            raise NoBook(folder)
-        job = Job(store, SystemClock(), last_opened(store) if args.panel is None else args.panel)
+    with opened_panel(args.panel) as job:
         data = stock_json(job)
     if args.json != "-":
         print(report(data))

@@ -70,7 +70,6 @@ def _taken(old: Panel, new: Panel, chosen: NDArray[np.int64]) -> Panel:
         adhesive=tuple(adhesive[k] for k in chosen.tolist()),
         board=board if any(board) else (),
         joints=joints_of(rings.points_mm, ring_start, tessera_ring, area_mm2),
-        _index={},
     )
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import NDArray
@@ -90,7 +90,6 @@ class Panel:
     warnings: tuple[str, ...] = ()
     board: tuple[str, ...] = ()  # (n,) the drawing's data-board; empty: all on one board
     name: str = ""
-    _index: dict[str, int] = field(default_factory=dict, repr=False)
 
     @property
     def tessera_count(self) -> int:
@@ -109,9 +108,3 @@ class Panel:
         """Return the outlines of one tessera, each (points, 2). [mm]"""
         first, last = self.tessera_ring[tessera], self.tessera_ring[tessera + 1]
         return [self.points_mm[self.ring_start[k] : self.ring_start[k + 1]] for k in range(first, last)]
-
-    def index_of(self, tessera_id: str) -> int:
-        """Return the index of a tessera by its id; an unknown id raises KeyError."""
-        if not self._index:
-            self._index.update({name: k for k, name in enumerate(self.ids)})
-        return self._index[tessera_id]

@@ -26,10 +26,6 @@ class Wanted:
     buy: tuple[tuple[Sheet, int], ...]
     fits: bool
 
-    @property
-    def bought_mm2(self) -> float:
-        return float(sum(sheet.area_mm2 * count for sheet, count in self.buy))
-
 
 def wanted(
     listed: GlassList,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from bench.finish.money import Amount, Hours, Money, work_said
-from bench.speech import said, say
+from bench.speech import large_first, said, say
 
 # The materials besides adhesives, as prices are kept for them.
 GLASS, BOARD, GROUT = "glass", "board", "grout powder"
@@ -72,7 +72,7 @@ def money_lines(money: Money) -> list[str]:
     lines = [_amount_line(one) for one in money.amounts]
     for one in money.hours:
         work = work_said(one.kind)
-        lines.append(say("{work}: {long}", work=f"{work[:1].upper()}{work[1:]}", long=long_words(one)))
+        lines.append(say("{work}: {long}", work=large_first(work), long=long_words(one)))
     return [*lines, *sum_lines(money)]
 
 

@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 from bench.drawing import Panel
 from bench.drawing.template import Told
 from bench.finish.glass import GlassList
-from bench.speech import say, say_n
+from bench.speech import large_first, say, say_n
 
 ROW_MM = 7.0  # pieces are numbered row by row, as a page is read
 LEGEND_LETTERS, MOST_LEGEND, MOST_NAME = 120, 6, 40
@@ -56,7 +56,7 @@ def told_of(
 
 
 def _sentence(note: str) -> str:
-    return f"{note[:1].upper()}{note[1:]}."
+    return f"{large_first(note)}."
 
 
 def letters_of(listed: GlassList, tesserae: NDArray[np.integer]) -> dict[int, str]:

@@ -7,9 +7,9 @@ from typing import Literal
 
 from bench.finish.weight import pounds
 from bench.speech import say
+from bench.speech.measures import MM_PER_INCH
 
-INCH_MM = 25.4  # exact, 1959
-_INCH2_MM2 = INCH_MM**2
+_INCH2_MM2 = MM_PER_INCH**2
 
 
 @dataclass(frozen=True)
@@ -23,25 +23,25 @@ class Units:
         """Say a length: '305 mm', or inches to the nearest tenth."""
         if self.length == "mm":
             return say("{value:.0f} mm", value=length_mm)
-        return say("{value:.1f} in", value=length_mm / INCH_MM)
+        return say("{value:.1f} in", value=length_mm / MM_PER_INCH)
 
     def size(self, width_mm: float, height_mm: float) -> str:
         """Say width × height."""
         if self.length == "mm":
             return say("{wide:.0f} × {high:.0f} mm", wide=width_mm, high=height_mm)
-        return say("{wide:.1f} × {high:.1f} in", wide=width_mm / INCH_MM, high=height_mm / INCH_MM)
+        return say("{wide:.1f} × {high:.1f} in", wide=width_mm / MM_PER_INCH, high=height_mm / MM_PER_INCH)
 
     def thickness(self, length_mm: float) -> str:
         """Say a small length: to a tenth of a mm, or a hundredth of an inch."""
         if self.length == "mm":
             return say("{value:.1f} mm", value=length_mm)
-        return say("{value:.2f} in", value=length_mm / INCH_MM)
+        return say("{value:.2f} in", value=length_mm / MM_PER_INCH)
 
     def plain(self, length_mm: float) -> str:
         """Say a small length as one types it: '2 mm', '2.5 mm', or a hundredth of an inch."""
         if self.length == "mm":
             return say("{value:g} mm", value=length_mm)
-        return say("{value:.2f} in", value=length_mm / INCH_MM)
+        return say("{value:.2f} in", value=length_mm / MM_PER_INCH)
 
     def area(self, area_mm2: float) -> str:
         """Say an area: '12 cm²' or '1.9 in²'."""

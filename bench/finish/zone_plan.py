@@ -15,7 +15,7 @@ from bench.finish.faults import NamelessColour, ZoneWithoutGrout
 from bench.finish.grout import POWDER_G_PER_CM3, WASTE, WATER_SHARE, Grout, grout_for
 from bench.finish.joint_width import Sand, Widths, sand_for, width_samples
 from bench.finish.masking import GroutDay, border_mm, days_of_grout, strip_mm2
-from bench.finish.zones import JointGrid, joint_grid, shared_joints_mm2
+from bench.finish.zones import JointGrid, joint_grid, zone_joints_mm2
 
 LEAST_JOINT_MM2 = 1.0
 
@@ -123,7 +123,7 @@ def plan_zones(
     Raises ZoneWithoutGrout for a zone without pieces or joints, AmountOutOfRange as `grout_for` does.
     """
     grid = joint_grid(panel) if grid is None else grid
-    joint_mm2 = shared_joints_mm2(panel, grid, zone, len(names))
+    joint_mm2 = zone_joints_mm2(panel, grid, zone, len(names))
     for name, area in zip(names, joint_mm2.tolist(), strict=True):
         if area < LEAST_JOINT_MM2 and not bare:
             raise ZoneWithoutGrout(name)
@@ -165,7 +165,7 @@ def plan_inks(
     grid: JointGrid | None = None,
 ) -> InksPlan:
     """Return the plan of inks over one neutral grout; None leaves a zone as it is grouted."""
-    joint_mm2 = shared_joints_mm2(panel, joint_grid(panel) if grid is None else grid, zone, len(names))
+    joint_mm2 = zone_joints_mm2(panel, joint_grid(panel) if grid is None else grid, zone, len(names))
     inked = [k for k, ink in enumerate(inks) if ink is not None]
     tints, of = _told_apart([ink for ink in inks if ink is not None])
     areas = joint_mm2[inked]

@@ -70,17 +70,12 @@ def joint_grid(panel: Panel, *, most_points: int = _MOST_POINTS) -> JointGrid | 
     return JointGrid(step_mm, glass[row, column], joint)
 
 
-def zone_joints_mm2(panel: Panel, zone: IntArray, zones: int) -> FloatArray:
+def zone_joints_mm2(panel: Panel, grid: JointGrid | None, zone: IntArray, zones: int) -> FloatArray:
     """Return the joint area of each zone; they add up to the panel's. (zones,) [mm²]
 
-    zone: (n,) from 0 to zones − 1. A zone without tesserae has none. The grid's step is a tenth of a mm,
-    on panels of more than 0.04 m² as wide as four million points allow; what is finer goes by the glass area.
+    grid: the panel's `joint_grid`; zone: (n,) from 0 to zones − 1. A zone without tesserae has none. Without
+    a grid the zones share by their glass area.
     """
-    return shared_joints_mm2(panel, joint_grid(panel), zone, zones)
-
-
-def shared_joints_mm2(panel: Panel, grid: JointGrid | None, zone: IntArray, zones: int) -> FloatArray:
-    """Return what `zone_joints_mm2` does, from a grid that was made before. (zones,) [mm²]"""
     if grid is None:
         return _shared(panel, np.bincount(zone, panel.area_mm2, minlength=zones))
     return _shared(panel, np.bincount(zone[grid.nearest][grid.joint], minlength=zones))

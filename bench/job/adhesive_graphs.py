@@ -64,17 +64,7 @@ def life_graph(made: Sequence[Made], job: Job, adhesive: str, k: int, *, longer:
             "After the first glue-up: how long a mix lasted in a room that warm, beside what the label says."
         )
         return Graph(key, title, says, x, Span(say("minutes"), 0, 30), about=adhesive)
-    spots = [
-        Spot(
-            in_unit(one.temperature_C),
-            one.minutes,
-            "dot" if one.exact else "up",
-            made[one.which].seq,
-            made[one.which].panel_id,
-            _told_life(day_of(made[one.which]), one),
-        )
-        for one in curve.seen
-    ]
+    spots = tuple(_life_spot(made[one.which], one) for one in curve.seen)
     stringy = sum(one.exact for one in curve.seen)
     warmth, rows = tuple(map(in_unit, curve.temperature_C)), (curve.label_min, curve.low_min, curve.high_min)
     if len(warmth) == 1:
@@ -90,7 +80,7 @@ def life_graph(made: Sequence[Made], job: Job, adhesive: str, k: int, *, longer:
         ),
         x,
         Span(say("minutes from first contact"), 0.0, max(*(s.y for s in spots), *high, *label, 1.0)),
-        tuple(spots),
+        spots,
         strokes=(Stroke(tuple(zip(warmth, label, strict=True)), say("the label"), dashed=True),),
         bands=(Band(tuple(warmth), tuple(low), tuple(high), say("believed, 8 of 10")),),
         marks=(Named("dot", say("stringy")), Named("up", say("finished first: at least"))),
@@ -98,21 +88,15 @@ def life_graph(made: Sequence[Made], job: Job, adhesive: str, k: int, *, longer:
     )
 
 
-def _told_life(day: str, one: LifeSeen) -> str:
+def _life_spot(made: Made, one: LifeSeen) -> Spot:
     warmth = unbroken(plain_temperature(one.temperature_C))
+    told = {"day": day_of(made), "minutes": one.minutes, "warmth": warmth}
     if one.exact:
-        return say(
-            "{day}: stringy after {minutes:.0f}\u00a0min at {warmth}",
-            day=day,
-            minutes=one.minutes,
-            warmth=warmth,
-        )
-    return say(
-        "{day}: finished first, at least {minutes:.0f}\u00a0min at {warmth}",
-        day=day,
-        minutes=one.minutes,
-        warmth=warmth,
-    )
+        says = say("{day}: stringy after {minutes:.0f}\u00a0min at {warmth}", **told)
+    else:
+        says = say("{day}: finished first, at least {minutes:.0f}\u00a0min at {warmth}", **told)
+    x = in_unit(one.temperature_C)
+    return Spot(x, one.minutes, "dot" if one.exact else "up", made.seq, made.panel_id, says)
 
 
 def grams_graph(mixed: Sequence[Mixed], job: Job, adhesive: str, k: int) -> Graph:

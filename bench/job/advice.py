@@ -12,12 +12,13 @@ from bench.job.acts.opening import sizer
 from bench.job.ground import borders_mm, section_numbers
 from bench.job.job import Job
 from bench.job.sizing import Sizer
-from bench.job.state import Life, Mix
+from bench.job.state import Life, Mix, Section
 from bench.job.stock import stock_of
 from bench.job.stock_need import Short, needs_of, shorts_of, today_of
 from bench.job.stock_words import short_words
 from bench.sections import Choice, SectionFacts, facts_of, next_section
 from bench.speech import clock_time, say, tongue, weekday_and_time
+from bench.speech.measures import MM2_PER_CM2
 
 NextAct = Literal["watch", "mix", "set", "lay", "wait", "finish"]
 
@@ -73,6 +74,17 @@ def _choose(job: Job, time_left_today_s: float | None) -> Choice:
         return replace(first, why=short_words(lack))
     why = lower_first(short_words(lack))
     return replace(instead, why=say("Next is section {number}: {why}", number=instead.number, why=why))
+
+
+def section_at_dry(job: Job, asked: int) -> Section | None:
+    """Return the section to lay or count: the one asked for, else the next one, else what lies dry."""
+    section = job.state.sections.get(asked)
+    if section is not None and section.stage in ("drawn", "dry"):
+        return section
+    advice = advise(job)
+    if advice.act in ("lay", "set"):
+        return job.state.sections[advice.section or 0]
+    return next(iter(job.state.with_stage("dry")), None)
 
 
 def lower_first(text: str) -> str:
@@ -175,7 +187,7 @@ def section_sheet(job: Job, number: int) -> SectionSheet:
         tesserae=section.tesserae,
         drawn_pieces=len(section.tesserae),
         pieces=section.piece_count,
-        glass_cm2=float(job.panel.area_mm2[members].sum()) / 100.0,
+        glass_cm2=float(job.panel.area_mm2[members].sum()) / MM2_PER_CM2,
         expected_s=section.expected_s * section.piece_count / max(1, len(section.tesserae)),
         capacity_s=section.capacity_s,
         in_time=section.in_time,

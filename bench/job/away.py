@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
+from bench.adhesive import part_word
 from bench.book.events import Envelope, SectionsDrawn
 from bench.job.acts.opening import AFTER_AWAY
 from bench.job.fold import undone_acts
 from bench.job.job import Job
-from bench.job.key_words import part_name, pieces_or_patches
+from bench.job.key_words import pieces_or_patches
 from bench.job.state import Section
 from bench.job.stock import Bottle, stock_of
 from bench.job.stock_need import today_of
@@ -17,7 +18,6 @@ from bench.speech import brief_date, say, say_n
 
 AWAY_DAYS = 14.0
 _DAY_S = 86_400.0
-_RECENT = 300  # entries: the newest work is nearly always among them
 _MOST_DRY = 3  # sections named one by one
 
 
@@ -28,17 +28,13 @@ def away_days(job: Job) -> float:
 
 
 def _last_utc(job: Job) -> datetime | None:
-    recent = job.store.events(job.panel_id, after_seq=max(0, job.store.last_seq(job.panel_id) - _RECENT))
+    recent = job.recent_events()
     return _newest_work(recent) or _newest_work(job.store.events(job.panel_id))
 
 
 def _newest_work(entries: list[Envelope]) -> datetime | None:
     undone = undone_acts(entries)
-    worked = (
-        x.at_utc
-        for x in reversed(entries)
-        if x.act_id not in undone and not _is_return(x)
-    )
+    worked = (x.at_utc for x in reversed(entries) if x.act_id not in undone and not _is_return(x))
     return next(worked, None)
 
 
@@ -138,14 +134,14 @@ def _checks(job: Job) -> tuple[str, ...]:
 
 
 def _past(bottle: Bottle) -> str:
-    part = part_name(bottle.part)
+    part = part_word(bottle.part)
     if not bottle.lot:
         return say("The {part} is past its date.", part=part)
     return say("The {part}, lot {lot}, is past its date.", part=part, lot=bottle.lot)
 
 
 def _good_until(bottle: Bottle, last: date) -> str:
-    part, day = part_name(bottle.part), brief_date(last)
+    part, day = part_word(bottle.part), brief_date(last)
     if not bottle.lot:
         return say("The {part} is good until {day}.", part=part, day=day)
     return say("The {part}, lot {lot}, is good until {day}.", part=part, lot=bottle.lot, day=day)
@@ -154,7 +150,7 @@ def _good_until(bottle: Bottle, last: date) -> str:
 def _smaller(job: Job) -> tuple[str, ...]:
     """Say what the absence did to the sections; nothing where they stayed as they were."""
     newest = job.state.act_ids[-1]
-    recent = job.store.events(job.panel_id, after_seq=max(0, job.store.last_seq(job.panel_id) - _RECENT))
+    recent = job.recent_events()
     if not any(x.act_id == newest and _is_return(x) for x in recent):
         return ()
     return (say("Hands forget a little: the next sections are smaller, and they grow again."),)

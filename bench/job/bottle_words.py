@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from bench.adhesive import part_word
 from bench.book import events as e
-from bench.job.key_words import part_name
 from bench.speech import said, say
 
 
 def part_words(part: str, lot: str) -> str:
     """Name a bottle by what is in it and its lot."""
     if not lot:
-        return say("{part}, no lot", part=part_name(part))
-    return say("{part}, lot {lot}", part=part_name(part), lot=lot)
+        return say("{part}, no lot", part=part_word(part))
+    return say("{part}, lot {lot}", part=part_word(part), lot=lot)
 
 
 def _taken(x: e.BottleTaken) -> str:

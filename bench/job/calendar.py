@@ -12,12 +12,12 @@ from bench.job.acts.opening import sizer
 from bench.job.advice import facts
 from bench.job.bedding import working_product
 from bench.job.job import Job
+from bench.job.planning import MOST_FORESEEN
 from bench.job.sizing import Sizer
 from bench.sections import Foreseen, SectionFacts, whole_order
 
 # Getting cup, glass and gloves ready before a mix, and clearing up after it: common practice, no source.
 ROUND_A_MIX_S = 10 * 60.0
-MOST_FORESEEN = 150  # sections; further ahead nobody foresees, and looking takes long
 
 
 @dataclass(frozen=True)

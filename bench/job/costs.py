@@ -17,9 +17,10 @@ from bench.job.acts.opening import sizer
 from bench.job.finishing import entered, finishing
 from bench.job.foretelling import left_of, parts_g
 from bench.job.job import Job
-from bench.job.sizing import ROUTINE, USUAL_BED_MM2
+from bench.job.sizing import ROUTINE
 from bench.job.state import Mix
 from bench.job.zones import joints_mm2
+from bench.pace.capacity import DEFAULT_PIECE_MM2
 from bench.pace.glueup import LONGEST_S
 from bench.speech import say
 
@@ -117,7 +118,7 @@ def timed_h(job: Job) -> dict[str, float]:
         if closed is None or closed.unsure or not 0 < closed.finished_after_s <= LONGEST_S:
             continue
         around_s = max(0.0, closed.finished_after_s - closed.setting_s - closed.paused_s)
-        usual_s = ROUTINE.stir_s + ROUTINE.spread_s(USUAL_BED_MM2 * closed.placed)
+        usual_s = ROUTINE.stir_s + ROUTINE.spread_s(DEFAULT_PIECE_MM2 * closed.placed)
         mixing_s = min(around_s, usual_s if closed.steps_assumed else mix.steps_s.get("set", usual_s))
         spent = {"mixing": mixing_s, "setting": closed.setting_s, "cleaning": around_s - mixing_s}
         for kind, seconds in spent.items():

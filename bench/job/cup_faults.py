@@ -1,7 +1,7 @@
 """What a person can be told at the cup, and of the clock that it starts: the rule, and what to do instead."""
 
+from bench.adhesive import part_word
 from bench.fault import Fault
-from bench.job.key_words import part_name
 from bench.speech import plain_temperature, say
 
 
@@ -75,7 +75,7 @@ class GramsOutOfRange(Fault):
     def __init__(self, grams: float, most_g: float, part: str = "resin") -> None:
         self.grams, self.most_g, self.part = grams, most_g, part
         super().__init__(
-            say("{grams:g} g of {part} cannot be right for this section", grams=grams, part=part_name(part)),
+            say("{grams:g} g of {part} cannot be right for this section", grams=grams, part=part_word(part)),
             todo=say("weigh it in grams, more than 0 and up to {most_g:g}", most_g=most_g),
         )
 

@@ -12,7 +12,7 @@ from bench.job import drying
 from bench.job.acts import grouting, inking
 from bench.job.finish_days import finish_steps, step_words
 from bench.job.finish_state import Zone
-from bench.job.finish_words import opened, zone_words
+from bench.job.finish_words import zone_words
 from bench.job.job import Job
 from bench.job.zones import grout_days, hardness_of, laid_zones, unlike_beside
 from bench.speech import line_length, say
@@ -70,7 +70,7 @@ def _grouting(job: Job) -> Iterator[FinishNext]:
             grouting.may_grout(job, number)
         except Fault as fault:
             if one.masked or not tape_mm:
-                why = f"{opened(fault.what)}; {fault.todo}."
+                why = fault.sentence
                 yield FinishNext("wait", number, say("Grouting waits"), why)
             continue
         headline = say("Grout {zone}", zone=zone_words(one.name))

@@ -12,11 +12,11 @@ from bench.job import drying
 from bench.job.advice import clock_words
 from bench.job.calendar import calendar
 from bench.job.finish_state import Zone
-from bench.job.finish_words import opened, zone_words
+from bench.job.finish_words import zone_words
 from bench.job.job import Job
 from bench.job.step_words import Kind, foreseen_said, from_said, now_said, once_said, unsure_said
 from bench.job.zones import Laid, grout_days, hardness_of, laid_zones
-from bench.speech import clock_time, say, short_day
+from bench.speech import clock_time, large_first, say, short_day
 
 DAY_ENDS = time(18)  # of glueing up, on a day that is only foreseen
 MOST_FORESEEN = 60  # sections
@@ -73,9 +73,9 @@ def step_words(job: Job, step: Step, *, dated: bool = False) -> str:
     if step.unsure:
         return unsure_said(step.kind, step.of, zone)
     if step.now:
-        return opened(now_said(step.kind, step.of, zone))
+        return large_first(now_said(step.kind, step.of, zone))
     if step.at_utc is None:
-        return opened(once_said(step.kind, step.of, zone))
+        return large_first(once_said(step.kind, step.of, zone))
     near = _within_a_week(job, step.at_utc) and not dated
     at = clock_words(job, step.at_utc) if near else _date_words(step.at_utc)
     said = foreseen_said if step.foreseen else from_said

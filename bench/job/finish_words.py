@@ -7,7 +7,7 @@ from typing import Any
 
 from bench.book import events as e
 from bench.finish import code_of, tint_said, zone_called
-from bench.speech import line_length, say, say_n
+from bench.speech import large_first, line_length, say, say_n
 
 
 def _zones(x: e.ZonesDrawn) -> str:
@@ -53,7 +53,7 @@ def _grouted(x: e.ZoneGrouted) -> str:
 
 
 def _measured(x: e.SampleMeasured) -> str:
-    told = {"grout": opened(tint_said(x.grout)), "code": code_of(x.colour)}
+    told = {"grout": large_first(tint_said(x.grout)), "code": code_of(x.colour)}
     if x.state == "dry":
         return say("{grout} measured on a tile, dry: {code}", **told)
     return say("{grout} measured on a tile, sealed: {code}", **told)
@@ -97,8 +97,3 @@ WORDS: dict[type, Callable[[Any], str]] = {
 def zone_words(name: str) -> str:
     """Name a zone within a sentence: 'the dark blue zone', 'the rest'."""
     return zone_called(name) if name.startswith("the ") else say("the {name} zone", name=name)
-
-
-def opened(text: str) -> str:
-    """Return a sentence with its first letter large."""
-    return text[:1].upper() + text[1:]

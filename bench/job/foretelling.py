@@ -7,10 +7,10 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
+from bench.adhesive import part_word
 from bench.book.events import Promise
 from bench.job.acts.opening import sizer
 from bench.job.job import Job
-from bench.job.key_words import part_name
 from bench.job.sizing import FloatArray, Sizer, routine_of
 from bench.job.state import Section
 from bench.pace import laid_per_drawn
@@ -145,7 +145,7 @@ def parts_foretold(parts: Parts, mixed_g: Spread) -> list[str]:
 def _part_line(name: str, part: str, grams: str) -> str:
     if not part:
         return say("{name}: {grams} g", name=said(name), grams=grams)
-    return say("{name}, {part}: {grams} g", name=said(name), part=part_name(part), grams=grams)
+    return say("{name}, {part}: {grams} g", name=said(name), part=part_word(part), grams=grams)
 
 
 def finishing_days(

@@ -24,7 +24,7 @@ from bench.job import settings
 from bench.job.faults import FigureOutOfRange
 from bench.job.finishing import entered, finishing, keep_figure
 from bench.job.job import Job
-from bench.speech import all_of, say
+from bench.speech import all_of, large_first, say
 
 USUAL_POINTS = 2
 MOST_FRAME_G, MOST_BOARD_MM, MOST_APART_MM, MOST_ABOVE_MM = 200_000.0, 100.0, 10_000.0, 5_000.0
@@ -79,7 +79,7 @@ def hanging(job: Job) -> Hanging:
     try:
         loads, trouble = _hung(job, weight, told), ""
     except FinishFault as fault:  # a figure that was right before another one changed
-        loads, trouble = None, f"{str(fault)[:1].upper()}{str(fault)[1:]}."
+        loads, trouble = None, f"{large_first(str(fault))}."
     return Hanging(weight, told, loads, _bend(job, weight, told), trouble)
 
 

@@ -19,6 +19,8 @@ from bench.job.finish_state import drying_keys
 from bench.job.fold import apply, fold
 from bench.job.state import Life, Mix, PanelState, Section
 
+RECENT = 300  # entries; reading all takes long in a long book
+
 
 class Job:
     """Hold one open panel. Acts write through it; screens and commands read from it.
@@ -125,6 +127,10 @@ class Job:
         return True
 
     # -- looking up ------------------------------------------------------------------------------
+
+    def recent_events(self) -> list[Envelope]:
+        """Return the newest RECENT entries: the newest act is nearly always among them."""
+        return self.store.events(self.panel_id, after_seq=max(0, self.store.last_seq(self.panel_id) - RECENT))
 
     def section(self, number: int) -> Section:
         """Return a section that is on the panel, or raise NoSuchSection."""

@@ -44,19 +44,13 @@ def stage_rule(wanted: str, act: str) -> tuple[str, str]:
     return rules.get(act, act), choices.get(wanted, wanted)
 
 
-def part_name(part: str) -> str:
-    """Name a part of an adhesive."""
-    told = {"resin": say("resin"), "hardener": say("hardener"), "adhesive": say("adhesive")}
-    return told.get(part, part)
-
-
 def day_name(what: str) -> str:
     """Name a day in the life of a bottle."""
     told = {
         "opened": say("opened"),
         "bought": say("bought"),
         "made": say("made"),
-        "best before": say("best before"),
+        "best_before": say("best before"),
     }
     return told.get(what, what)
 

@@ -10,7 +10,7 @@ from bench.job.learning import Stated, stated_by
 from bench.job.remembered import REMEMBERED_FROM, Made, made_of, mixed_on
 from bench.job.same_hands import of_these_hands
 from bench.job.taught import allowed_of
-from bench.pace.curves import pace_curve, promise_curve
+from bench.pace.curves import KeptSoFar, PaceSeen, pace_curve, promise_curve
 from bench.pace.graph import Band, Graph, Named, Span, Spot, Stroke
 from bench.speech import plain_area, say, unbroken
 from bench.speech.measures import MM2_PER_CM2
@@ -48,11 +48,7 @@ def _pace(made: Sequence[Made], stated: Stated) -> Graph:
         by_patch=stated.by_patch,
         half_life=stated.half_life,
     )
-    unit = say("medium pieces a minute")
-    if stated.by_patch is not None:
-        patch = unbroken(plain_area(MM2_PER_CM2 * stated.by_patch.patch_cm2))
-        unit = say("patches of {area} a minute", area=patch)
-    count = len(curve.seen)
+    unit, count = _pace_unit(stated), len(curve.seen)
     low, _, high = curve.next
     coming = say("For the next one, {low:.1f} to {high:.1f} a minute is believed.", low=low, high=high)
     if not count:
@@ -61,26 +57,8 @@ def _pace(made: Sequence[Made], stated: Stated) -> Graph:
         )
         x = Span(say("glue-up"), 0, 1, whole=True)
         return Graph("pace", say("Pace"), says, x, Span(unit, 0, high))
-    spots = [
-        Spot(
-            k + 1.0,
-            one.per_min,
-            "dot",
-            made[one.which].seq,
-            made[one.which].panel_id,
-            say(
-                "{day}: {pace:.1f} a minute; {low:.1f} to {high:.1f} believed",
-                day=day_of(made[one.which]),
-                pace=one.per_min,
-                low=one.low,
-                high=one.high,
-            ),
-        )
-        for k, one in enumerate(curve.seen)
-    ]
     inside = sum(one.as_believed for one in curve.seen)
     lows, highs = [*(one.low for one in curve.seen), low], [*(one.high for one in curve.seen), high]
-    ends = tuple(x for k in range(count + 1) for x in (k + 0.5, k + 1.5))
     return Graph(
         "pace",
         say("Pace"),
@@ -92,11 +70,34 @@ def _pace(made: Sequence[Made], stated: Stated) -> Graph:
         ),
         Span(say("glue-up"), 0.5, count + 1.5, whole=True),
         Span(unit, 0.0, max(*highs, *(one.per_min for one in curve.seen)), held="low"),
-        tuple(spots),
-        bands=(Band(ends, twice(lows), twice(highs), say("believed before, 8 of 10")),),
+        tuple(_pace_spot(k, made[one.which], one) for k, one in enumerate(curve.seen)),
+        bands=(Band(_steps(count + 1), twice(lows), twice(highs), say("believed before, 8 of 10")),),
         marks=(Named("dot", say("as it turned out")),),
         in_order=True,
     )
+
+
+def _pace_unit(stated: Stated) -> str:
+    if stated.by_patch is None:
+        return say("medium pieces a minute")
+    patch = unbroken(plain_area(MM2_PER_CM2 * stated.by_patch.patch_cm2))
+    return say("patches of {area} a minute", area=patch)
+
+
+def _pace_spot(k: int, one: Made, seen: PaceSeen) -> Spot:
+    says = say(
+        "{day}: {pace:.1f} a minute; {low:.1f} to {high:.1f} believed",
+        day=day_of(one),
+        pace=seen.per_min,
+        low=seen.low,
+        high=seen.high,
+    )
+    return Spot(k + 1.0, seen.per_min, "dot", one.seq, one.panel_id, says)
+
+
+def _steps(count: int) -> tuple[float, ...]:
+    """Return the two ends of the step around each of 1 to count."""
+    return tuple(x for k in range(count) for x in (k + 0.5, k + 1.5))
 
 
 def _promise(made: Sequence[Made]) -> Graph:
@@ -111,53 +112,44 @@ def _promise(made: Sequence[Made]) -> Graph:
         return Graph("promise", say("Promises kept"), says, Span(say("glue-up"), 0, 1, whole=True), y)
     promised, kept = [p for _, p, _ in tries], [k for _, _, k in tries]
     rows = promise_curve(promised, kept, level=LEVEL)
-    spots = [
-        Spot(
-            k + 1.0,
-            100 * row.share,
-            "dot" if hit else "cross",
-            one.seq,
-            one.panel_id,
-            _told_promise(one, chance, hit),
-        )
-        for k, (row, (one, chance, hit)) in enumerate(zip(rows, tries, strict=True))
-    ]
-    last, count = rows[-1], len(rows)
-    says = say(
-        "{kept} of {count} kept, {promised:.{decimals}f} promised. "
-        "The true chance lies between {low:.0f} and {high:.0f} in 100, 9 in 10 sure.",
-        kept=sum(kept),
-        count=count,
-        promised=sum(promised),
-        decimals=0 if count > 99 else 1,
-        low=100 * last.low,
-        high=100 * last.high,
+    spots = tuple(
+        _promise_spot(k, row, *one) for k, (row, one) in enumerate(zip(rows, tries, strict=True))
     )
-    ends = tuple(x for k in range(count) for x in (k + 0.5, k + 1.5))
+    count = len(rows)
     line = tuple((k + 1.0, 100 * row.promised) for k, row in enumerate(rows))
     line = ((0.5, line[0][1]), *line, (count + 0.5, line[-1][1]))
+    lows, highs = [100 * row.low for row in rows], [100 * row.high for row in rows]
     return Graph(
         "promise",
         say("Promises kept"),
-        says,
+        _told_promises(promised, kept, rows[-1]),
         Span(say("glue-up"), 0.5, count + 0.5, whole=True),
         y,
-        tuple(spots),
+        spots,
         strokes=(Stroke(line, say("promised"), dashed=True),),
-        bands=(
-            Band(
-                ends,
-                twice([100 * row.low for row in rows]),
-                twice([100 * row.high for row in rows]),
-                say("true chance, 9 in 10 sure"),
-            ),
-        ),
+        bands=(Band(_steps(count), twice(lows), twice(highs), say("true chance, 9 in 10 sure")),),
         marks=(Named("dot", say("kept so far")), Named("cross", say("the same, after a miss"))),
         in_order=True,
     )
 
 
-def _told_promise(one: Made, chance: float, hit: bool) -> str:
+def _told_promises(promised: Sequence[float], kept: Sequence[bool], last: KeptSoFar) -> str:
+    return say(
+        "{kept} of {count} kept, {promised:.{decimals}f} promised. "
+        "The true chance lies between {low:.0f} and {high:.0f} in 100, 9 in 10 sure.",
+        kept=sum(kept),
+        count=len(kept),
+        promised=sum(promised),
+        decimals=0 if len(kept) > 99 else 1,
+        low=100 * last.low,
+        high=100 * last.high,
+    )
+
+
+def _promise_spot(k: int, row: KeptSoFar, one: Made, chance: float, hit: bool) -> Spot:
+    day, promised = day_of(one), 100 * chance
     if hit:
-        return say("{day}: in time; {promised:.0f} in 100 promised", day=day_of(one), promised=100 * chance)
-    return say("{day}: not in time; {promised:.0f} in 100 promised", day=day_of(one), promised=100 * chance)
+        says = say("{day}: in time; {promised:.0f} in 100 promised", day=day, promised=promised)
+    else:
+        says = say("{day}: not in time; {promised:.0f} in 100 promised", day=day, promised=promised)
+    return Spot(k + 1.0, 100 * row.share, "dot" if hit else "cross", one.seq, one.panel_id, says)

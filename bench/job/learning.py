@@ -60,7 +60,6 @@ class Known:
     hands: Hands
     lives: Mapping[str, Life] = field(default_factory=dict)
     unused: Life = field(default_factory=lambda: learn_life([], working_time_s=1.0))
-
     glue_ups: Mapping[str, tuple[GlueUp, ...]] = field(default_factory=dict)
     weighings: Mapping[tuple[str, str], tuple[Weighing, ...]] = field(default_factory=dict)
     laying: Laying = field(default_factory=lambda: learn_laying([]))

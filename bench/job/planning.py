@@ -30,8 +30,8 @@ from bench.sections import (
 )
 from bench.speech import say
 
-_TIGHTENINGS = 8
-MOST_FORESEEN = 150
+_TIGHTENINGS = 8  # after which what still misses the promise is told instead
+MOST_FORESEEN = 150  # sections; further ahead nobody foresees, and looking takes long
 FIRM_AFTER_S = 4 * 3600.0  # typical; only the order hangs on it
 
 
@@ -202,7 +202,7 @@ def _label(
 def _turns(sizer: Sizer, ground: Ground, label: IntArray) -> list[int]:
     """Return the place of each label in the foreseen order of work, so that section 1 comes first.
 
-    Beyond a few hundred sections nobody foresees the order; then the divider's own stands.
+    Beyond MOST_FORESEEN sections nobody foresees the order; then the divider's own stands.
     """
     count = int(label.max(initial=-1)) + 1
     if count > MOST_FORESEEN:
@@ -225,11 +225,11 @@ def _groups(ground: Ground, label: IntArray, count: int) -> list[IntArray]:
 
 
 def _in_time_of(
-    sizer: Sizer, groups: list[IntArray], names: tuple[str, ...], adhesive: IntArray
+    sizer: Sizer, groups: list[IntArray], names: tuple[str, ...], kind: IntArray
 ) -> FloatArray:
     in_time = np.zeros(len(groups))
     for k, name in enumerate(names):
-        of_it = [i for i, g in enumerate(groups) if adhesive[g[0]] == k]
+        of_it = [i for i, g in enumerate(groups) if kind[g[0]] == k]
         in_time[of_it] = sizer.in_time(name, [groups[i] for i in of_it])
     return in_time
 
@@ -237,12 +237,12 @@ def _in_time_of(
 def _tighter(
     sizer: Sizer,
     names: tuple[str, ...],
-    adhesive: IntArray,
+    kind: IntArray,
     groups: list[IntArray],
     in_time: FloatArray,
     missed: list[int],
 ) -> FloatArray:
-    """Return the factor for each adhesive's bound: a few per cent, more the further a section missed.
+    """Return the factor for each kind's bound: a few per cent, more the further a section missed.
 
     By the patch a section is short by a whole patch or by none, so that the bound has to move further.
     """
@@ -250,7 +250,7 @@ def _tighter(
     least = 0.005 if sizer.by_patch is None else 0.03
     for i in missed:
         short = min(0.2, least + 0.6 * (sizer.bench.sure - in_time[i]))
-        k = adhesive[groups[i][0]]
+        k = kind[groups[i][0]]
         factor[k] = min(factor[k], 1.0 - short)
     return factor
 

@@ -28,7 +28,7 @@ from bench.finish import (
 from bench.finish.record import Done, GlassRow, Record, SectionRow, Shown, care_lines
 from bench.job.costs import adhesive_of, money_of, poured_g
 from bench.job.finish_state import Zone
-from bench.job.finish_words import opened, zone_words
+from bench.job.finish_words import zone_words
 from bench.job.finishing import finishing
 from bench.job.fold import undone_acts
 from bench.job.hanging import figures_of, hanging_lines
@@ -37,13 +37,13 @@ from bench.job.remembered import Made, made_of
 from bench.job.seeing import colour_told
 from bench.job.state import Mix
 from bench.job.stock import joined_lot
+from bench.job.templates import LIKE_DE
 from bench.job.words import words
-from bench.speech import all_of, said, say, short_date
+from bench.speech import all_of, large_first, said, say, short_date
 
 if TYPE_CHECKING:
     from PIL.Image import Image
 
-LIKE_DE = 5.0  # ΔE00 up to which colours are told as one glass
 PICTURE_PX = 1600
 MOST_NAMED = 6  # colours of glass in the client's paper
 AFTER_SETTING = ("zone_grouted", "zone_inked", "panel_sealed", "panel_hung")
@@ -144,7 +144,7 @@ def _coloured(job: Job, zone: Zone) -> str:
     """Say the colour of a zone's joints, and whether it was measured."""
     assert zone.grout is not None
     told = {
-        "zone": opened(zone_words(zone.name)),
+        "zone": large_first(zone_words(zone.name)),
         "grout": tint_said(zone.grout.name),
         "code": code_of(zone.grout.colour),
         "known": colour_told(job, zone.grout.name),

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from bench.drawing.difference import ADDED, CHANGED, GONE, hatching
+from bench.drawing.revised import Revision
 from bench.job.acts.revising import Revised
 from bench.speech import say, say_n, size
 
@@ -10,52 +13,47 @@ from bench.speech import say, say_n, size
 def pieces_told(tried: Revised) -> tuple[str, ...]:
     """Say what becomes of the pieces, a sentence each; what does not happen is not told."""
     found = tried.revision
-    stay, unlike, left_out = int(found.kept.sum()), int(found.unlike.sum()), len(found.left_out)
-    told = []
-    if stay:
-        told.append(
-            say_n(
-                "{count} piece dry or set: it stays as now.",
-                "{count} pieces dry or set: they stay as now.",
-                stay,
-            )
-        )
-    told.append(
-        say(
-            "On bare ground {changed} changed, {added} added, {gone} gone, {same} as before.",
-            changed=int(found.changed.sum()),
-            added=len(found.added),
-            gone=int(found.gone.sum()),
-            same=int(found.same.sum()),
-        )
+    bare = say(
+        "On bare ground {changed} changed, {added} added, {gone} gone, {same} as before.",
+        changed=int(found.changed.sum()),
+        added=len(found.added),
+        gone=int(found.gone.sum()),
+        same=int(found.same.sum()),
     )
-    if unlike:
-        told.append(
-            say_n(
-                "{count} that stays is drawn otherwise, or not at all.",
-                "{count} that stay are drawn otherwise, or not at all.",
-                unlike,
-            )
-        )
-    if left_out:
-        told.append(
-            say_n(
-                "{count} piece drawn over what stays: left out.",
-                "{count} pieces drawn over what stays: left out.",
-                left_out,
-            )
-        )
-    if found.reaching:
-        told.append(
-            say_n(
-                "{count} piece reaches a little over what stays, and may need a trim.",
-                "{count} pieces reach a little over what stays, and may need a trim.",
-                found.reaching,
-            )
-        )
+    told = [_stay(int(found.kept.sum())), bare, *_beside_what_stays(found)]
     if tried.scaled:
         told.append(say("The drawing was brought to the panel's {size}.", size=_size(tried)))
-    return tuple(told)
+    return tuple(line for line in told if line)
+
+
+def _stay(count: int) -> str:
+    if not count:
+        return ""
+    return say_n(
+        "{count} piece dry or set: it stays as now.", "{count} pieces dry or set: they stay as now.", count
+    )
+
+
+def _beside_what_stays(found: Revision) -> Iterator[str]:
+    """Say where the new drawing differs from what stays, lies over it, or reaches over it."""
+    if unlike := int(found.unlike.sum()):
+        yield say_n(
+            "{count} that stays is drawn otherwise, or not at all.",
+            "{count} that stay are drawn otherwise, or not at all.",
+            unlike,
+        )
+    if left_out := len(found.left_out):
+        yield say_n(
+            "{count} piece drawn over what stays: left out.",
+            "{count} pieces drawn over what stays: left out.",
+            left_out,
+        )
+    if found.reaching:
+        yield say_n(
+            "{count} piece reaches a little over what stays, and may need a trim.",
+            "{count} pieces reach a little over what stays, and may need a trim.",
+            found.reaching,
+        )
 
 
 def lines_told(tried: Revised) -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -29,10 +29,9 @@ from bench.finish import (
 )
 from bench.job import settings
 from bench.job.finish_state import Chosen, Rgb, Zone
-from bench.job.finish_words import opened
 from bench.job.job import Job
 from bench.job.zones import laid_zones
-from bench.speech import say
+from bench.speech import large_first, say
 
 MOST_SEEN = 4
 USUAL = (NEUTRAL, "white", "grey", "charcoal")
@@ -169,7 +168,7 @@ def region_lines(job: Job) -> tuple[str, ...]:
     for number, name, cut in zip(laid.numbers, laid.names, cuts, strict=True):
         zone = zones.get(number)
         joint, _ = joint_colour(job, zone)
-        told = {"region": opened(zone_called(name)), "joint": tint_said(joint), "cut": cut_words(cut)}
+        told = {"region": large_first(zone_called(name)), "joint": tint_said(joint), "cut": cut_words(cut)}
         if zone is not None and zone.grout is not None:
             lines.append(say("{region}: {joint}: {cut}", **told))
         else:

@@ -15,13 +15,15 @@ from bench.job.bedding import adhesives_of, batch_for, bed_area_mm2, working_pro
 from bench.job.learning import Known
 from bench.job.state import Mix
 from bench.pace import Capacity, Coverage, Routine, capacity, patch_counts, probability_in_time
+from bench.pace.capacity import DEFAULT_PIECE_MM2
+from bench.speech.measures import MM2_PER_CM2
 
 FloatArray = NDArray[np.float64]
 IntArray = NDArray[np.int32]
 
 ROUTINE = Routine()
+_LEAST_FILLED = 0.3  # of the capacity: sections of one class of pieces that hold less are not looked for
 _TYPICAL_MASS_G = 10.0  # a section's batch is 4 to 15 g; far below any label's test mass
-USUAL_BED_MM2 = 46.5  # a foot square over 2,000 pieces, common practice, no source
 
 
 def routine_of(product: Product) -> Routine:
@@ -70,7 +72,7 @@ class Sizer:
         self.expected_s: FloatArray = (
             np.asarray(known.hands.expected_s, dtype=float)[self.size_class]
             if self.by_patch is None
-            else self.bed_area_mm2 / (self.by_patch.patch_cm2 * 100.0) * known.hands.one_s
+            else self.bed_area_mm2 / (self.by_patch.patch_cm2 * MM2_PER_CM2) * known.hands.one_s
         )
 
     def sizing(self, adhesive: str, *, mass_g: float = _TYPICAL_MASS_G) -> Sizing:
@@ -108,7 +110,7 @@ class Sizer:
         dearer = np.array([self._dearer(sizing, k) for k in range(3)])
         found = sizing.capacity
         promise_share = found.capacity_s / max(found.capacity_s + found.reserve_s, 1e-9)
-        per_mm2_s = (ROUTINE.spread_s_per_cm2 + ROUTINE.clean_s_per_cm2) / 100.0 * promise_share
+        per_mm2_s = (ROUTINE.spread_s_per_cm2 + ROUTINE.clean_s_per_cm2) / MM2_PER_CM2 * promise_share
         more_bed_mm2 = np.maximum(0.0, self.bed_area_mm2 - self._bed_per_piece_mm2())
         counted_s: FloatArray = self.expected_s * dearer[self.size_class] + per_mm2_s * more_bed_mm2
         return counted_s
@@ -118,7 +120,7 @@ class Sizer:
         if size == 1 or not (self.size_class == size).any():
             return 1.0
         one_s = float(self.known.hands.expected_s[size])
-        filled_s = sizing.capacity.capacity_s * np.linspace(0.3, 1.0, 57)
+        filled_s = sizing.capacity.capacity_s * np.linspace(_LEAST_FILLED, 1.0, 57)
         counts = np.zeros((len(filled_s), 3))
         counts[:, size] = filled_s / one_s
         sure = probability_in_time(
@@ -130,12 +132,12 @@ class Sizer:
             routine=routine_of(self.products[sizing.adhesive]),
         )
         kept = filled_s[np.asarray(sure) >= self.bench.sure]
-        return float(sizing.capacity.capacity_s / kept.max()) if kept.size else 1.0 / 0.3
+        return float(sizing.capacity.capacity_s / kept.max()) if kept.size else 1.0 / _LEAST_FILLED
 
     def _bed_per_piece_mm2(self) -> float:
         """Bed of a medium piece on this panel: the median of its medium pieces, joints included."""
         medium = self.bed_area_mm2[self.size_class == 1]
-        return float(np.median(medium)) if medium.size else USUAL_BED_MM2
+        return float(np.median(medium)) if medium.size else DEFAULT_PIECE_MM2
 
     def counts(self, tesserae: IntArray) -> IntArray:
         """Return how many small, medium and large pieces these are. (3,)"""

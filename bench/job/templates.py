@@ -12,7 +12,7 @@ from bench.finish import glass_list, mirrored_said, told_of
 from bench.job.job import Job
 from bench.speech import full_date, say
 
-LIKE_DE = 5.0  # ΔE00 up to which colours share a letter
+LIKE_DE = 5.0  # ΔE00 up to which colours are one glass on paper, and share a letter
 NEAR_MM = 12.0  # of ground that is not set yet: farther off an edge is of no use any more
 
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 from bench.finish import ZonesPlan, bed_in_sun, fading_of, fugitive, sand_said, sun_said, tint_said
 from bench.job.finish_days import finish_steps, step_words
 from bench.job.finish_state import Chosen
-from bench.job.finish_words import opened
 from bench.job.job import Job
 from bench.job.zones import Laid, glass_colour
-from bench.speech import area, length, line_length, say, say_n
+from bench.speech import area, large_first, length, line_length, say, say_n
 
 _RED, _YELLOW, _GREY = (178, 38, 42), (232, 180, 20), (140, 139, 136)
 
@@ -81,7 +80,7 @@ def sun_lines(job: Job) -> tuple[str, ...]:
     if sun is None:
         return (say("Say where it will hang first."),)
     rough = say("All of this is rough, and common practice without a source.")
-    lines = [f"{opened(sun_said(sun))}. {rough}"]
+    lines = [f"{large_first(sun_said(sun))}. {rough}"]
     count = int(fugitive(job.panel, sun).sum())
     if count:
         lines.append(

@@ -23,7 +23,7 @@ from bench.finish import (
 from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL
 from bench.finish.zone_called import REST_NAME, WHOLE_NAME
 from bench.finish.zone_plan import LEAST_JOINT_MM2, Mix
-from bench.finish.zones import JointGrid, shared_joints_mm2
+from bench.finish.zones import JointGrid, zone_joints_mm2
 from bench.job.faults import NoSuchZone
 from bench.job.finish_settings import grouting
 from bench.job.finish_state import Zone
@@ -89,7 +89,7 @@ def joints_mm2(job: Job, members: Sequence[int] | IntArray) -> float:
     """Return the joint area that goes with some tesserae. [mm²]"""
     label = np.zeros(job.panel.tessera_count, np.int32)
     label[np.asarray(members, np.int64)] = 1
-    return float(shared_joints_mm2(job.panel, grid_of(job.panel), label, 2)[1])
+    return float(zone_joints_mm2(job.panel, grid_of(job.panel), label, 2)[1])
 
 
 def leaves_grout(job: Job, members: Sequence[int]) -> bool:

@@ -18,7 +18,6 @@ from bench.pace.laying import Laying, Spell, learn_laying
 from bench.pace.life import Life, WorkingTimeNotPositive, learn_life
 from bench.pace.likely import Outlook, outlook
 from bench.pace.patches import ByPatch, PatchOutOfRange, patch_counts
-from bench.pace.promise import Kept, promise_kept
 from bench.pace.routine import Routine
 from bench.pace.trends import Trend, class_effort, life_on_warm_days, practice_and_tiring
 from bench.table import BadTable
@@ -38,7 +37,6 @@ __all__ = [
     "GlueUp",
     "Hands",
     "HoursOutOfRange",
-    "Kept",
     "Laying",
     "Life",
     "Outlook",
@@ -66,7 +64,6 @@ __all__ = [
     "patch_counts",
     "practice_and_tiring",
     "probability_in_time",
-    "promise_kept",
     "read_glue_ups",
     "write_glue_ups",
 ]

@@ -17,10 +17,11 @@ from bench.pace.normal import FloatArray
 from bench.pace.root import crossing
 from bench.pace.routine import Routine
 from bench.speech import say
+from bench.speech.measures import MM2_PER_CM2
 
 SURE_SPAN = (0.5, 0.99)
 PROMISES = {"3 in 4": 0.75, "9 in 10": 0.9, "19 in 20": 0.95}
-DEFAULT_PIECE_MM2 = 46.5  # of the bed, joints in: a foot square of 2,000 pieces
+DEFAULT_PIECE_MM2 = 46.5  # of the bed, joints in: a foot square of 2,000, common practice, no source
 _CHUNK = 2000  # sections weighed at once
 
 
@@ -135,7 +136,7 @@ def capacity(
     if not SURE_SPAN[0] <= sure <= SURE_SPAN[1]:
         raise SureOutOfRange(sure)
     if area_per_piece_mm2 is None:
-        area_per_piece_mm2 = hands.by_patch.patch_cm2 * 100.0 if hands.by_patch else DEFAULT_PIECE_MM2
+        area_per_piece_mm2 = hands.by_patch.patch_cm2 * MM2_PER_CM2 if hands.by_patch else DEFAULT_PIECE_MM2
     one = hands.log_setting(hands.one)
     label = np.array([working_time_s])
 

@@ -91,10 +91,10 @@ def forecast(
     glue-ups and the cure; None: both share hours_a_day. Nothing left takes nothing.
     Raises WorkingTimeTooShort and the like as `capacity` does, HoursOutOfRange.
     """
-    for given in (hours_a_day, laying_hours_a_day):
+    a_day = hours_a_day, laying_hours_a_day
+    for given in a_day:
         if given is not None and not 0 < given <= 24:
             raise HoursOutOfRange(given)
-    a_day = hours_a_day, laying_hours_a_day
     counts = np.asarray(counts_left, dtype=np.float64)
     effort = float(counts @ hands.expected_s) / hands.one_s
     laying_s = np.zeros(DRAWS) if laying is None else laying.drawn_s(pieces_to_lay, DRAWS, rng)
@@ -106,12 +106,7 @@ def forecast(
         needed = effort / float(filling.effort(np.log([hands.one_s]), hands.nig.kappa)[0])
         filling = replace(filling, part=min(1.0, needed / sections_planned))
     made = _drawn(hands, counts, effort, rng)
-    weight = hands.nig.kappa
-    for _ in range(FOLLOWED):
-        if not made.left.any():
-            break
-        _set_one(made, filling, life, weight, rng)
-        weight = KAPPA0 + filling.remembered * (weight - KAPPA0) + 1
+    _follow(made, filling, life, hands.nig.kappa, rng)
     rest = np.ceil(made.left / made.last_effort)
     glue_ups = made.glue_ups + rest
     mixed_g = None
@@ -179,6 +174,15 @@ def _drawn(hands: Hands, counts: FloatArray, effort: float, rng: np.random.Gener
     start = np.full(DRAWS, usual)
     zero = np.zeros(DRAWS)
     return _Simulated(level, np.sqrt(variance), start, np.full(DRAWS, effort), zero, zero.copy(), zero.copy())
+
+
+def _follow(made: _Simulated, filling: _Filling, life: Life, kappa: float, rng: np.random.Generator) -> None:
+    """Let each set section after section, FOLLOWED at most, while the book learns."""
+    for _ in range(FOLLOWED):
+        if not made.left.any():
+            return
+        _set_one(made, filling, life, kappa, rng)
+        kappa = KAPPA0 + filling.remembered * (kappa - KAPPA0) + 1
 
 
 def _set_one(made: _Simulated, filling: _Filling, life: Life, kappa: float, rng: np.random.Generator) -> None:

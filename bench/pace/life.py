@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 
 from bench.fault import Fault
 from bench.pace.glueup import GlueUp
-from bench.pace.normal import LOG_ROOT_2PI, FloatArray, cdf, log_tail
+from bench.pace.normal import FloatArray, cdf, log_tail
 from bench.speech import say
 
 PRIOR_SD = 0.12  # of log(life/label) for one mix, before any was seen
@@ -113,21 +113,6 @@ def learn_life(
 
 def _weight_of(lot: str | None, next_lot: str | None) -> float:
     return 1.0 if lot is None or next_lot is None or lot == next_lot else OTHER_LOT
-
-
-def log_likelihood(
-    log_time: FloatArray, exact: NDArray[np.bool_], mean: FloatArray, sd: FloatArray
-) -> FloatArray:
-    """Return Σ over observations of log-normal log-likelihood terms, in log time.
-
-    log_time, exact: (n,); mean, sd: (...) or (..., n). An exact one adds log φ(z) − log sd, a
-    right-censored one log(1 − Φ(z)), z = (log_time − mean)/sd. For densities in time rather than log time
-    subtract the sum of log_time over the exact ones.
-    """
-    z = (log_time - mean) / sd
-    told = -0.5 * z[..., exact] ** 2 - LOG_ROOT_2PI - np.log(np.broadcast_to(sd, z.shape)[..., exact])
-    total: FloatArray = told.sum(axis=-1) + log_tail(z[..., ~exact]).sum(axis=-1)
-    return total
 
 
 @dataclass(frozen=True, eq=False)

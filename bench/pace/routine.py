@@ -11,10 +11,9 @@ from numpy.typing import NDArray
 
 from bench.fault import Fault
 from bench.speech import say
+from bench.speech.measures import MM2_PER_CM2
 
 Area = TypeVar("Area", float, NDArray[np.float64])
-
-MM2_PER_CM2 = 100.0
 
 
 class RoutineTimeNegative(Fault):

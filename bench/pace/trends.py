@@ -11,6 +11,7 @@ from statistics import NormalDist
 
 import numpy as np
 
+from bench.adhesive.kinetics import ZERO_C_K
 from bench.fault import Fault
 from bench.pace.censored import fit_censored
 from bench.pace.glueup import GlueUp
@@ -20,7 +21,6 @@ from bench.pace.normal import FloatArray
 from bench.speech import say, say_n
 
 EV_K = 11605.0  # 1 eV over Boltzmann's constant [K]
-KELVIN = 273.15
 REFERENCE_C = 23.0
 
 
@@ -140,15 +140,15 @@ def life_on_warm_days(glue_ups: Sequence[GlueUp], *, working_time_s: float, leve
     ones, or all at one temperature, raise a Fault.
     """
     made = [g for g in glue_ups if g.learn_life and (g.stringy_after_s or g.clock_s) > 0]
-    kelvin = np.array([g.temperature_C for g in made], dtype=np.float64) + KELVIN
+    kelvin = np.array([g.temperature_C for g in made], dtype=np.float64) + ZERO_C_K
     if np.ptp(kelvin) < 2.0 if kelvin.size else True:
         raise TooFewForTrend(len(made), len(made) + 1)
-    reference = 1 / (REFERENCE_C + KELVIN)
+    reference = 1 / (REFERENCE_C + ZERO_C_K)
     x = np.column_stack([np.ones(len(made)), EV_K * (1 / kelvin - reference)])
     ratio = np.array([(g.stringy_after_s or g.clock_s) / (g.label_s or working_time_s) for g in made])
     exact = np.array([g.stringy_after_s is not None for g in made], dtype=bool)
     found = fit_censored(x, ratio, exact)
-    ten = EV_K * (1 / (REFERENCE_C + 10 + KELVIN) - reference)
+    ten = EV_K * (1 / (REFERENCE_C + 10 + ZERO_C_K) - reference)
     reach = _reach(level) * abs(ten) * math.sqrt(float(found.covariance[1, 1]))
     centre = ten * float(found.coefficient[1])
     return Trend(math.exp(centre), math.exp(centre - reach), math.exp(centre + reach), none=1.0)

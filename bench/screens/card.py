@@ -17,9 +17,9 @@ from bench.screens.screen import Screen
 from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.speech import say
+from bench.speech.measures import MM_PER_INCH
 
 CARD_MM = (85.60, 53.98)
-MM_PER_INCH = 25.4
 LEAST_PX = 120
 _HANDLE_DP = 40
 

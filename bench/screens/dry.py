@@ -6,19 +6,21 @@ the cup, or the split where so many pieces do not keep the promise.
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 import numpy as np
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
-from bench.job.acts import dry, opening
-from bench.job.advice import advise
-from bench.job.dry_count import judged, mixes_of
-from bench.job.ground import section_numbers
+from bench.job.acts import dry
+from bench.job.advice import section_at_dry
+from bench.job.dry_count import judged
 from bench.job.settings import OWED, TRANSFER_OWED
 from bench.job.state import Section
-from bench.screens.drying.transfer import TransferPart
+from bench.screens.drying.mixes import Mixes
+from bench.screens.drying.section_view import SectionView
+from bench.screens.drying.transfer import TransferPart, taken_over
 from bench.screens.drying.words import mixes_words, patches_words, pieces_words, sure_words
 from bench.screens.parts.shades import Shades, bands  # noqa: F401 - the kv file names it
 from bench.screens.screen import Screen
@@ -59,21 +61,21 @@ class DryScreen(Screen):
     fitted = BooleanProperty(True)  # the section is as large as it goes, and the key offers its true size
 
     def __init__(self, **kwargs: Any) -> None:
-        self._shown: Any = None
-        self._measuring = False  # the screen is measured against a card first
-        self._seen: Any = None
+        self._view: SectionView | None = None
         self._asking = False
-        self._mixes: tuple[Any, tuple[tuple[int, ...], ...]] = (None, ())
+        self._mixes: tuple[tuple[int, ...], ...] = ()
+        self._mixes_of = Mixes().of
         super().__init__(**kwargs)
         self._looking = self.ids.looking.__self__
         self._parts = self.hold("ask", "to_lay", "to_go", "to_split", "none")
+        self._view = SectionView(self.ids.picture, self.desk)
         self.ids.picture.bind(view=self._follow_view)
 
     # -- following the book ------------------------------------------------------------------------------
 
     def arrive(self) -> None:
-        self._seen, self.inking = None, False
-        self._measuring = self._measuring and self.desk.device.settings.px_per_mm is not None
+        self.inking = False
+        self._view.arrive()
         self._leave_pad()
         if self.job.store.setting(TRANSFER_OWED) == OWED:
             self._ask_transfer()
@@ -85,25 +87,20 @@ class DryScreen(Screen):
         self.ids.split.alone = True
 
     def _transfer(self, transfer: str) -> None:
-        """Take over how pieces go over to the panel, and go on to the section."""
-        bench, done = self.job.state.bench, True
-        if transfer != bench.transfer:
-            done, _ = self.desk.attempt(opening.set_bench, bench.model_copy(update={"transfer": transfer}))
-        if done:
-            self.desk.keep_setting(TRANSFER_OWED, "")
+        if taken_over(self.desk, transfer):
             self.leave_pad()
 
     def on_size(self, *_: object) -> None:
         """List as many groups as there is room for."""
-        if self._shown is not None:
+        if self._view is not None and self._view.shows:
             self.refresh()
 
     def refresh(self) -> None:
-        section = self._section()
+        section = section_at_dry(self.job, int(self.desk.section))
         self.number = section.number if section else 0
         self.is_dry = section is not None and section.stage == "dry"
         self._judge(section)
-        self._look_at(section)
+        self._view.follow(int(self.number), self._mixes)
         if section is None:
             self.head, self.pieces_text = say("Nothing to lay"), say("Choose a section on the panel.")
             self.sure_text, self.is_dry = "", False
@@ -117,58 +114,16 @@ class DryScreen(Screen):
         self._groups(section.tesserae if self.fits and not self._asking else ())
 
     def _judge(self, section: Section | None) -> None:
-        """Find the mixes that a dry section had better be split into, once for each state of the book."""
-        bench = self.job.state.bench
+        """Find the mixes that a dry section had better be split into."""
+        self._mixes = ()
         if section is None or not self.is_dry:
-            self._mixes = (None, ())
             return
         cut = dry.patches_of(self.job, section)
         self.recount_text = say("Recount") if cut is None else patches_words(cut)
-        key = (self.job, section.number, self.job.state.act_ids[-1], bench)
-        if self._mixes[0] != key:
-            fits = judged(self.job, section.number, section.piece_count).fits
-            self._mixes = (key, () if fits else mixes_of(self.job, section.number))
-        count = len(self._mixes[1])
+        self._mixes = self._mixes_of(self.job, section)
+        count = len(self._mixes)
         several = count > 1
         self.split_text = say("Split it: {mixes}", mixes=mixes_words(count)) if several else say("Split it")
-
-    def _mix_numbers(self) -> range:
-        """Return the numbers that the mixes beside the first would have."""
-        free = max(self.job.state.used_numbers, default=0) + 1
-        return range(free, free + max(0, len(self._mixes[1]) - 1))
-
-    def _section(self) -> Section | None:
-        """Return the section this is about: the one asked for, else the one that is next, else what lies."""
-        sections = self.job.state.sections
-        asked = sections.get(int(self.desk.section))
-        if asked is not None and asked.stage in ("drawn", "dry"):
-            return asked
-        advice = advise(self.job)
-        if advice.act in ("lay", "set"):
-            return sections[advice.section or 0]
-        return next(iter(self.job.state.with_stage("dry")), None)
-
-    def _look_at(self, section: Section | None) -> None:
-        """Show the section as large as it goes, when it is another one or the division changed."""
-        picture = self.ids.picture
-        if self._shown is not self.job.panel:
-            picture.show(self.job.panel)
-            self._shown, self._seen = self.job.panel, None
-        numbers = section_numbers(self.job)
-        for number, part in zip(self._mix_numbers(), self._mixes[1][1:], strict=True):
-            numbers[list(part)] = number  # so that the line between the mixes is seen
-        lives = {n: self.job.life(n) for n in self.job.state.sections}
-        seen = (self.number, numbers.tobytes(), tuple(sorted(lives.items())))
-        if seen == self._seen:
-            return
-        turned = self._seen is None or self._seen[:2] != seen[:2]
-        self._seen = seen
-        picture.divide(numbers, lives, self.number or None)
-        if self._measuring and self.desk.device.settings.px_per_mm is not None:
-            self._measuring = False
-            picture.true_size(self.number, self.desk.device.settings.px_per_mm)
-        elif turned:
-            self.focus()
 
     def _say(self, pieces: int) -> None:
         """Say what so many pieces mean for the promise."""
@@ -178,7 +133,7 @@ class DryScreen(Screen):
         cut = dry.patches_of(self.job, section)
         self.fits = found.fits
         self.pieces_text = pieces_words(pieces, drawn, cut, lie_dry=self.is_dry)
-        self.sure_text = sure_words(found, sure, len(self._mixes[1]))
+        self.sure_text = sure_words(found, sure, len(self._mixes))
         self.ids.picture.mark(found.strip)
 
     def _offer(self, acts: str) -> None:
@@ -222,21 +177,29 @@ class DryScreen(Screen):
         self._lay(len(section.tesserae))
 
     def _lay(self, pieces: float) -> None:
+        self._do(dry.lay, int(pieces))
+
+    def _do(self, act: Callable[..., object], *how: object) -> None:
+        """Do something with the section, which is then looked at whatever comes next."""
         number = int(self.number)
-        done, _ = self.desk.attempt(dry.lay, number, int(pieces))
+        done, _ = self.desk.attempt(act, number, *how)
         if done:
             self.desk.section = number
 
     def ask_count(self) -> None:
         """Ask how many pieces lie there; what they mean is shown with every digit."""
         drawn = len(self.job.section(int(self.number)).tesserae)
-        self._parts["ask"].ask(
+        self._ask(
             say("Pieces on the film, section {section:.0f}", section=self.number),
             self._lay,
             most=dry.MOST_PIECES_TO_ONE_DRAWN * drawn + 10,
             use_text=say("Counted"),
             follow=self._follow_count,
         )
+
+    def _ask(self, title: str, use: Callable[[float], object], **how: Any) -> None:
+        """Have the pad in the picture's place, and no acts meanwhile."""
+        self._parts["ask"].ask(title, use, **how)
         self._asking = True
         self.ids.split.put_main(self._parts["ask"])
         self.refresh()
@@ -246,22 +209,15 @@ class DryScreen(Screen):
         if not self.job.state.bench.by_patch:
             self.ask_count()
             return
-        self._parts["ask"].ask(
-            say("Patches to set section {section:.0f} in", section=self.number),
-            self._cut,
-            most=200,
-            use_text=say("So many"),
-        )
-        self._asking = True
-        self.ids.split.put_main(self._parts["ask"])
-        self.refresh()
+        title = say("Patches to set section {section:.0f} in", section=self.number)
+        self._ask(title, self._cut, most=200, use_text=say("So many"))
 
     def _cut(self, patches: float) -> None:
         self.desk.attempt(dry.lay, int(self.number), patches=int(patches))
 
     def ask_hours(self) -> None:
         """Ask how long laying took, so that days can be foretold."""
-        self._parts["ask"].ask(
+        self._ask(
             say("Hours it took to cut and lay section {section:.0f}, breaks left out", section=self.number),
             self._hours,
             unit="h",
@@ -270,9 +226,6 @@ class DryScreen(Screen):
             most=dry.MOST_HOURS_LAYING,
             use_text=say("It took so long"),
         )
-        self._asking = True
-        self.ids.split.put_main(self._parts["ask"])
-        self.refresh()
 
     def _hours(self, hours: float) -> None:
         self.desk.attempt(dry.time_laying, int(self.number), hours)
@@ -306,10 +259,7 @@ class DryScreen(Screen):
 
     def split(self) -> None:
         """Part the section so that each part keeps the promise at the room's temperature."""
-        number = int(self.number)
-        done, _ = self.desk.attempt(dry.split, number)
-        if done:
-            self.desk.section = number
+        self._do(dry.split)
 
     def draw_line(self) -> None:
         """Turn to drawing the line that parts the section, or away from it."""
@@ -322,12 +272,9 @@ class DryScreen(Screen):
 
     def stroked(self, points_mm: list[tuple[float, float]]) -> None:
         """Part the section along the line that was drawn."""
-        number = int(self.number)
         self.inking = False
         self.ids.picture.wipe()
-        done, _ = self.desk.attempt(dry.split_along, number, points_mm)
-        if done:
-            self.desk.section = number
+        self._do(dry.split_along, points_mm)
 
     def photograph(self) -> None:
         """Count the pieces in a photo, or look at the one there is."""
@@ -341,28 +288,12 @@ class DryScreen(Screen):
 
     def focus(self) -> None:
         """Show the section as large as it goes; a screen that was turned keeps its true size."""
-        at = self.ids.picture.view
-        if at is not None and at.px_per_mm == self.desk.device.settings.px_per_mm:
-            self._true_size()
-        else:
-            self._fit()
+        if self._view is not None:
+            self._view.focus()
 
     def turn_size(self) -> None:
         """Turn between as large as it goes and its true size, measured first where it never was."""
-        if not self.fitted:
-            self._fit()
-        elif self.desk.device.settings.px_per_mm is None:
-            self._measuring = True
-            self.desk.go("card")
-        else:
-            self._true_size()
+        self._view.turn_size(fitted=self.fitted)
 
-    def _true_size(self) -> None:
-        self.ids.picture.true_size(int(self.number), self.desk.device.settings.px_per_mm)
-
-    def _follow_view(self, picture: Any, view: Any) -> None:
-        section = picture.section(int(self.number))
-        self.fitted = view is None or view == view.fitted(section.box_mm if section else None)
-
-    def _fit(self) -> None:
-        self.ids.picture.focus_on(int(self.number), *self._mix_numbers())
+    def _follow_view(self, _picture: Any, view: Any) -> None:
+        self.fitted = self._view.is_fitted(view)

@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import ObjectProperty
 
 from bench.screens.parts.plates import Notice
-from bench.speech import say
+from bench.speech import large_first, say
 
 
 class FaultCard(Notice):
@@ -23,8 +23,8 @@ class FaultCard(Notice):
     def _follow(self, *_: object) -> None:
         where, todo = self.desk.fault_where, self.desk.fault_todo
         title = f"{where}: {self.desk.fault_what}" if where else self.desk.fault_what
-        self.title = title[:1].upper() + title[1:]
-        self.text = f"{todo[:1].upper()}{todo[1:]}." if todo else ""
+        self.title = large_first(title)
+        self.text = f"{large_first(todo)}." if todo else ""
 
     def on_act(self) -> None:
         self.desk.clear_fault()

@@ -13,24 +13,23 @@ from kivy.clock import Clock
 from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, StringProperty
 
-from bench.job.acts import cup, glueup, record
+from bench.job.acts import glueup, record
 from bench.job.acts.glueup import STEPS
-from bench.job.glue_sheet import LAST_SHARE, GlueSheet
-from bench.job.sizing import ROUTINE, bed_area_mm2, routine_of_mix
+from bench.job.glue_sheet import GlueSheet
+from bench.job.sizing import ROUTINE
 from bench.screens.fault_card import FaultCard
 from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.area import CountArea
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
-from bench.screens.gluing.closing import GlueDone, GlueLeft, GlueWhich, GlueWhy
-from bench.screens.gluing.late import GlueLate, GluePadLate, GluePadLeft
+from bench.screens.gluing.keyboard import GlueKeys
 from bench.screens.gluing.lay_photo import LayPhoto
-from bench.screens.gluing.ratio import GluePadHardener, GluePadResin, GlueRatio
+from bench.screens.gluing.pacing import Pacing
 from bench.screens.gluing.stirring import GlueStir
 from bench.screens.gluing.twins import Twins
 from bench.screens.gluing.view import GlueView
+from bench.screens.gluing.views import VIEWS
 from bench.screens.gluing.work import GlueTime, GlueWork, next_quarter
 from bench.screens.keys import Keyed
-from bench.screens.parts.numbers import minutes_text
 from bench.screens.practice_plate import practice_plate
 from bench.screens.screen import Screen
 from bench.screens.stack import stack
@@ -39,18 +38,6 @@ from bench.speech import say
 
 LOW_DP = 640
 LOW_CHART = 4.0  # lines of text in height, below which a chart tells nothing
-VIEWS: dict[str, type[GlueView]] = {
-    "done": GlueDone,
-    "left": GlueLeft,
-    "which": GlueWhich,
-    "why": GlueWhy,
-    "late": GlueLate,
-    "ratio": GlueRatio,
-    "pad hardener": GluePadHardener,
-    "pad resin": GluePadResin,
-    "pad left": GluePadLeft,
-    "pad late": GluePadLate,
-}
 
 
 class GlueUpScreen(Keyed, Screen):
@@ -66,8 +53,9 @@ class GlueUpScreen(Keyed, Screen):
         self._views: dict[str, GlueView] = {}
         self._done_at_s = 0.0
         self._left: int | tuple[int, ...] = 0
-        self._bed_mm2: dict[int, float] = {}
+        self._pacing = Pacing()
         self._seen_job: Any = None
+        self._keys = GlueKeys(self)
         super().__init__(**kwargs)
         parts = self.hold("chart", "chart_plate", "top", "nothing", "content", "rim")
         self._chart, self._chart_plate, self._top, self._nothing, self._content, self._rim = parts.values()
@@ -89,6 +77,16 @@ class GlueUpScreen(Keyed, Screen):
         self.desk.bind(fault_what=self._lay_out)
 
     @property
+    def weighs(self) -> bool:
+        """Whether hardener is still to be weighed, so that nothing is counted yet."""
+        return bool(self._work.weighs)
+
+    @property
+    def offers_photo(self) -> bool:
+        """Whether the photo of the lay may stand in the chart's place."""
+        return bool(self._photo.ready) and not self._stirring
+
+    @property
     def tells_faults(self) -> bool:
         """While a mix runs: a card above would push the time together."""
         return bool(self.bare)
@@ -101,7 +99,8 @@ class GlueUpScreen(Keyed, Screen):
     def refresh(self) -> None:
         sheets = self.alarm.look()
         if self._seen_job is not self.job:
-            self._seen_job, self._bed_mm2 = self.job, {}
+            self._seen_job = self.job
+            self._pacing.forget()
             self._twins.forget()
             self._views.clear()
             self._photo.forget()
@@ -123,27 +122,17 @@ class GlueUpScreen(Keyed, Screen):
         if sheet is None:
             return
         self.sheet = sheet
-        self._time.section_text = say("Section {section}", section=sheet.section)
-        self._time.time_text = minutes_text(sheet.left_s)
-        self._time.mood = "unsure" if sheet.unsure else sheet.mood
-        self._time.stop = sheet.mood == "stop"
+        self._time.show(sheet)
         self.share = sheet.left_s / sheet.total_s if sheet.total_s else 0.0
         mix = self.job.mix(sheet.mix)
         told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s
         told = told or mix.stringy_s is not None or mix.poured_s is not None
-        self._work.show(sheet, can_undo=bool(told), next_step=self._next_step())
-        self._follow_chart(sheet)
+        self._work.show(sheet, can_undo=bool(told), next_step=self.next_step)
+        self.marks = self._pacing.follow(self._chart, self.job, sheet)
         self._photo.follow(self.job, sheet.section)
         self._follow_stirring(sheet)
         self._area.follow(self.job, sheet)
         self._twins.follow(self.alarm.sheets, sheet.mix)
-
-    def _follow_chart(self, sheet: GlueSheet) -> None:
-        mix = self.job.mix(sheet.mix)
-        routine = routine_of_mix(self.job.product(self.job.section(sheet.section).adhesive), mix)
-        self._chart.follow(sheet, mix, routine, self._bed(sheet))
-        last = max(routine.clean_s(self._bed(sheet)) / max(sheet.total_s, 1.0), LAST_SHARE)
-        self.marks = [0.5, last]
 
     def _follow_stirring(self, sheet: GlueSheet) -> None:
         """Have the stirring's own countdown in place of the chart, as long as it lasts."""
@@ -151,13 +140,6 @@ class GlueUpScreen(Keyed, Screen):
         if self._stirring != (sheet.stir_left_s > 0):
             self._stirring = sheet.stir_left_s > 0
             self._lay_out()
-
-    def _bed(self, sheet: GlueSheet) -> float:
-        """Return the bed of a mix's section; it does not change while the mix runs. [mm²]"""
-        if sheet.mix not in self._bed_mm2:
-            members = list(self.job.section(sheet.section).tesserae)
-            self._bed_mm2[sheet.mix] = float(bed_area_mm2(self.job.panel)[members].sum())
-        return self._bed_mm2[sheet.mix]
 
     def _put(self, body: Any) -> None:
         """Have a body on the screen, below the plate of practice where there is one."""
@@ -182,7 +164,7 @@ class GlueUpScreen(Keyed, Screen):
         self._work.low = bool(self.wide) and self.height < LOW_DP * dp(1)
         if self._twins.show(self.job, self.alarm.sheets):
             self.tick()
-        self._work.offer_photo(self._photo.ready and not self._stirring, self._photo.chosen)
+        self._work.offer_photo(self.offers_photo, self._photo.chosen)
         twins = [self._twins] if self._twins.children else []
         flat = bool(twins) and self._work.low and self._aside() is self._chart_plate  # no room for the chart
         self._twins.lie(wide=bool(self.wide), low=flat)
@@ -241,7 +223,8 @@ class GlueUpScreen(Keyed, Screen):
 
     # -- telling ----------------------------------------------------------------------------------------
 
-    def _next_step(self) -> str:
+    @property
+    def next_step(self) -> str:
         """Return the step that comes after the present one, '' after the last."""
         place = STEPS.index(self.sheet.step) + 1
         return STEPS[place] if place < len(STEPS) else ""
@@ -256,6 +239,10 @@ class GlueUpScreen(Keyed, Screen):
         """Say that so many more are down, up to all of them."""
         placed = min(self.sheet.pieces, self.sheet.placed + int(pieces))
         self.desk.attempt(glueup.count, self.sheet.mix, placed)
+
+    def count_few(self) -> None:
+        """Say that as many more are down as the count area counts with a touch."""
+        self.count_more(int(self._area.pieces))
 
     def count_quarter(self) -> None:
         """Say that the next quarter is down."""
@@ -274,26 +261,12 @@ class GlueUpScreen(Keyed, Screen):
         if not self.sheet.stringy:
             self.desk.attempt(glueup.stringy, self.sheet.mix)
 
-    def late_minutes(self, minutes: float) -> None:
-        """Take over how many minutes ago it was."""
-        self.turn("late")
-        self._views["late"].minutes = minutes
-
-    def tell_late(self, what: str, ago_s: float) -> None:
-        """Say that something happened so long ago."""
-        if what == "done":
-            self.turn("done")
-            self._done_at_s = self.sheet.spent_s - ago_s
-            return
-        if what == "contact":
-            done, _ = self.desk.attempt(cup.correct_contact, self.sheet.mix, earlier_by_s=ago_s)
-        else:
-            acts = {"pause": glueup.pause, "resume": glueup.resume, "stringy": glueup.stringy}
-            done, _ = self.desk.attempt(acts[what], self.sheet.mix, ago_s=ago_s)
-        if done:
-            self.turn("")
-
     # -- the end ----------------------------------------------------------------------------------------
+
+    def was_done(self, ago_s: float) -> None:
+        """Ask what is left, as of so long ago."""
+        self.turn("done")
+        self._done_at_s = self.sheet.spent_s - ago_s
 
     def leave(self, left: int | tuple[int, ...]) -> None:
         """Take over what is left, and ask why."""
@@ -316,60 +289,10 @@ class GlueUpScreen(Keyed, Screen):
     # -- keys -------------------------------------------------------------------------------------------
 
     def on_key(self, name: str) -> bool:
-        if self.sheet is None:
-            return False
-        if self.desk.fault_what and name in ("enter", "spacebar", "numpadenter"):
-            self.desk.clear_fault()
-            return True
-        if self._on_pedal(name):
-            return True
-        if self.view:
-            return self._views[self.view].on_key(name) or name in ("enter", "spacebar")
-        if name in ("enter", "spacebar", "numpadenter"):
-            self._go_on()
-            return True
-        acts = {"p": self.pause, "s": self.stringy, "d": lambda: self.turn("done"), "u": self.take_back}
-        if not self._work.weighs:
-            acts["c"] = self.turn_area
-        if self._photo.ready and not self._stirring:
-            acts["v"] = self.turn_photo
-        if self._work.weighs:
-            acts["w"] = lambda: self.turn("ratio")
-        if name in acts:
-            acts[name]()
-            return True
-        return False
-
-    def _on_pedal(self, name: str) -> bool:
-        """Do what a key was learned for; a hand that counts or rests was not done after all."""
-        acts = {
-            "count": lambda: self.count_more(int(self._area.pieces)),
-            "pause": self.pause,
-            "stringy": self.stringy,
-        }
-        act = self.desk.device.act_of(name)
-        if act not in acts or self.view not in ("", "done"):
-            return False
-        if self.view:
-            self.turn("")
-        acts[act]()
-        return True
+        return self._keys.on_key(name)
 
     def must_be_meant(self, name: str) -> bool:
-        return self.sheet is not None and self.desk.device.act_of(name) == "done"
+        return self._keys.must_be_meant(name)
 
     def on_key_meant(self, name: str) -> None:
-        """Ask whether it is done; meant once more, all are placed. Other questions are not answered so."""
-        if self.view == "":
-            self.turn("done")
-        elif self.view == "done":
-            self.close(0, None)
-
-    def _go_on(self) -> None:
-        """Do what comes next in the usual course: the next step, or a quarter of the pieces."""
-        if self.sheet.step == "set" and self.sheet.placed < self.sheet.pieces and not self.sheet.stringy:
-            self.count_quarter()
-        elif self._next_step():
-            self.begin(self._next_step())
-        else:
-            self.turn("done")
+        self._keys.on_key_meant()

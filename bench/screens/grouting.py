@@ -15,44 +15,21 @@ from bench.book import documents_folder
 from bench.fault import Fault
 from bench.finish import ZonesPlan, zone_called
 from bench.job.acts import grouting, inking, record, zoning
-from bench.job.finish_advice import Act as FinishAct
 from bench.job.finish_advice import FinishNext, finish_next
 from bench.job.finish_days import when_lines
-from bench.job.finish_words import opened
 from bench.job.ics import write_calendar
 from bench.job.words import words
 from bench.job.zone_words import sun_lines, zone_lines
 from bench.job.zones import Laid, laid_zones, plan
 from bench.screens.finishing import parts
+from bench.screens.finishing.act_words import does, stage_word
 from bench.screens.finishing.asking import Asking
 from bench.screens.finishing.asking_screen import AskingScreen
 from bench.screens.parts.choice import short
-from bench.speech import say
+from bench.speech import large_first, say
 
 LOOK_AGAIN_TICKS = 60
 NEW_ZONE = 10_000  # the number that pieces being gathered have on the picture
-
-
-def does(act: FinishAct) -> str:
-    """Say the one big act, as it stands on its key."""
-    return {
-        "sun": say("Say where"),
-        "choose": say("Choose a grout"),
-        "mask": say("It is masked"),
-        "grout": say("Mix and grout"),
-        "try_ink": say("It was tried"),
-        "ink": say("It is inked"),
-        "try_dry": say("Say how dry"),
-        "seal": say("It is sealed"),
-        "hang": say("It hangs"),
-        "wait": say("See when"),
-        "done": say("To the book"),
-    }[act]
-
-
-def stage_word(stage: str) -> str:
-    """Say what a zone's look means: a grouted one is drawn as what is hard, all others as bare."""
-    return say("grouted") if stage == "hard" else say("drawn")
 
 
 class GroutingScreen(AskingScreen):
@@ -136,7 +113,7 @@ class GroutingScreen(AskingScreen):
     def _fill_zone(self) -> None:
         part = self._parts["zone"]
         planned, laid = self._plan()
-        part.head = short(opened(zone_called(laid.names[laid.numbers.index(self._zone)])), 40)
+        part.head = short(large_first(zone_called(laid.names[laid.numbers.index(self._zone)])), 40)
         part.may_keep = part.way == "new" and bool(self._gathered)
         one = self.job.state.finish.zones.get(self._zone)
         part.may_drop = one is not None and one.grouted is None
@@ -160,7 +137,7 @@ class GroutingScreen(AskingScreen):
             try:
                 found: ZonesPlan | None = plan(self.job)
             except Fault as fault:
-                found, self._fault = None, f"{opened(fault.what)}; {fault.todo}."
+                found, self._fault = None, fault.sentence
             self._planned = (key, found, laid)
         return self._planned[1], self._planned[2]
 

@@ -96,7 +96,7 @@ class HandPart(Rows):
         try:
             self.pending = change(self.job)
         except Fault as fault:
-            self.says = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+            self.says = fault.sentence
         else:
             self.says = _told(self.pending)
         self.can_keep = self.pending is not None

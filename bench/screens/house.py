@@ -13,21 +13,22 @@ from typing import Any
 
 from kivy.clock import Clock
 from kivy.core.window import Window
-from kivy.properties import BooleanProperty, ObjectProperty, StringProperty
+from kivy.properties import ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
 from bench.fault import Fault
 from bench.job.settings import LOOK, OPEN_DRAFT, TEXT_SCALE
 from bench.screens.fit import Fit
+from bench.screens.house_parts import Head, NewsSheet, ReadingPlate, Watch
 from bench.screens.keys import key_name
 from bench.screens.load import load
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.parts.press import Pressable
 from bench.screens.practice_plate import PracticePlate
 from bench.screens.theme import LOOKS, theme
-from bench.screens.widgets import Act, Card, Notice, Row, Rows
-from bench.speech import say
+from bench.screens.widgets import Notice
+from bench.speech import large_first, say
 
 SCREENS = {
     "panel": "bench.screens.panel:PanelScreen",
@@ -54,39 +55,6 @@ SCREENS = {
 }
 FIRST_SCREEN = "panel"  # what it is made of is loaded before all else
 TEACHING = ("cup", "glueup")  # they say themselves that it is practice, and what there is to learn
-
-
-class Head(Row):
-    """The title of the screen and the key that leads round the bench."""
-
-    title = StringProperty("")
-    key_text = StringProperty("")
-    left_handed = BooleanProperty(False)
-    __events__ = ("on_elsewhere",)
-
-    def on_elsewhere(self) -> None:
-        """Bound by the house."""
-
-    def on_left_handed(self, _head: object, left_handed: bool) -> None:
-        """Put the key under the hand that works it."""
-        parts = [self.ids[name].__self__ for name in (("key", "plate") if left_handed else ("plate", "key"))]
-        self.clear_widgets()
-        for part in parts:
-            self.add_widget(part)
-
-
-class ReadingPlate(Card):
-    """Says, as long as it is so, that nothing can be written."""
-
-    text = StringProperty("")
-
-
-class NewsSheet(Rows):
-    """What must be read before the work goes on; it takes the place of a screen, never of a countdown."""
-
-
-class Watch(Act):
-    """A mix that runs: its time left, and the way back to it."""
 
 
 class House(BoxLayout):
@@ -294,9 +262,9 @@ class House(BoxLayout):
 
 def _parts_of(fault: Fault) -> tuple[str, str, str]:
     """Return what a card says of a piece of news; where a file lies is for the command line to tell."""
-    return "", f"{fault.what[:1].upper()}{fault.what[1:]}", fault.todo
+    return "", large_first(fault.what), fault.todo
 
 
 def _say(card: Notice, where: str, what: str, todo: str) -> None:
     card.title = f"{where}: {what}" if where else what
-    card.text = f"{todo[:1].upper()}{todo[1:]}." if todo else ""
+    card.text = f"{large_first(todo)}." if todo else ""

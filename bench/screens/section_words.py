@@ -18,9 +18,8 @@ from bench.job.stock import stock_of
 from bench.job.stock_need import lasting
 from bench.job.stock_words import lasting_words, short_words
 from bench.screens.picture.life import life_word
-from bench.speech import area, said, say, say_n, short_day
-
-MM2_PER_CM2 = 100.0
+from bench.speech import area, large_first, said, say, say_n, short_day
+from bench.speech.measures import MM2_PER_CM2
 
 
 @dataclass(frozen=True)
@@ -142,7 +141,7 @@ def _supplies(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
     try:
         foretold = forecast_left(job)
     except Fault as fault:
-        return (f"{fault.what[:1].upper()}{fault.what[1:]}. {fault.todo[:1].upper()}{fault.todo[1:]}.",)
+        return (f"{large_first(fault.what)}. {large_first(fault.todo)}.",)
     set_by = calendar(job, laying=False)[-1].day
     last = finishing_days(set_by, len(planned), foretold.glue_ups, foretold.laying_days)
     early, late = (days[0].date + timedelta(days=last[p] - days[0].day) for p in ("p10", "p90"))

@@ -12,7 +12,6 @@ from kivy.properties import BooleanProperty, StringProperty
 from bench.drawing.grouted import Ungrouted, grouted, ungrouted
 from bench.finish import NEUTRAL, tint_said, zone_called
 from bench.job.acts import zoning
-from bench.job.finish_words import opened
 from bench.job.seeing import (
     MOST_SEEN,
     compare,
@@ -28,7 +27,7 @@ from bench.screens.finishing.asking import tints_said
 from bench.screens.finishing.asking_screen import AskingScreen
 from bench.screens.finishing.colour_tile import ColourTile
 from bench.screens.parts.paged import Offer
-from bench.speech import say
+from bench.speech import large_first, say
 
 PICTURE_PX = 900
 
@@ -81,7 +80,7 @@ class SeeingScreen(AskingScreen):
     def _show(self) -> None:
         laid = laid_zones(self.job)
         place = laid.numbers.index(self._number)
-        self.head = opened(zone_called(laid.names[place]))
+        self.head = large_first(zone_called(laid.names[place]))
         count, self.region_text = len(laid.numbers), ""
         if count > 1:
             self.region_text = say("{number} of {count} regions", number=place + 1, count=count)
@@ -164,7 +163,7 @@ class SeeingScreen(AskingScreen):
         now = compared(self.job, inks=self.inks)
         away = say("Take it away") if len(now) > 1 else ""
         rows = [
-            Offer(opened(tint_said(name)), away, f"drop_{k}", self._dropping(name))
+            Offer(large_first(tint_said(name)), away, f"drop_{k}", self._dropping(name))
             for k, name in enumerate(now)
         ]
         if len(now) < MOST_SEEN:

@@ -22,8 +22,7 @@ from bench.speech import (
     say,
     temperature_unit,
 )
-
-MM2_PER_CM2 = 100.0
+from bench.speech.measures import MM2_PER_CM2
 
 
 def bench_settings() -> tuple[Setting, ...]:

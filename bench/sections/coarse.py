@@ -71,7 +71,7 @@ def _bundled(mesh: Mesh, bundle: IntArray) -> Mesh:
         index=np.arange(k, dtype=np.int32),
         pair=pair.astype(np.int32),
         cost=np.asarray(np.bincount(place, mesh.cost[apart], len(pair)), float),
-        seconds=np.asarray(np.bincount(bundle, mesh.seconds, k), float),
+        expected_s=np.asarray(np.bincount(bundle, mesh.expected_s, k), float),
         cap_s=mesh.cap_s,
         area=area,
         xy=xy,

@@ -18,7 +18,7 @@ from bench.sections.search import Part, improve
 # A step is one boundary tessera looked at.
 STEPS_A_TESSERA = 100
 LEAST_STEPS = 40_000
-MANY, LEAST_ROOM = 60, 0.0005
+MANY, LEAST_ROOM = 60, 0.0005  # sections, and the share of the capacity that must then be left free
 ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can stay whole
 
 

@@ -1,4 +1,4 @@
-"""A division of a ground into sections; moving a piece returns a new one."""
+"""A division of a ground into sections."""
 
 from __future__ import annotations
 
@@ -33,12 +33,6 @@ class Division:
     def members(self, section: int) -> IntArray:
         """List the tesserae of one section; none for a number not in use."""
         return np.flatnonzero(self.label == section).astype(np.int32)
-
-    def with_moved(self, tessera: int, section: int) -> Division:
-        """Return the division with one tessera in another section; a section left empty is dropped."""
-        label = self.label.copy()
-        label[tessera] = section
-        return Division.of(label, self.done)
 
 
 def in_order(label: NDArray[np.integer]) -> IntArray:

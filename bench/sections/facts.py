@@ -23,7 +23,7 @@ class SectionFacts:
     stage: str  # one of STAGES
     adhesive: str = ""
     expected_s: float = 0.0
-    centroid: tuple[float, float] = (0.0, 0.0)  # [mm]
+    centroid_mm: tuple[float, float] = (0.0, 0.0)
     neighbours: Mapping[int, float] = field(default_factory=dict)  # number -> shared joint [mm]
     touches_outline: bool = False  # the outline of the panel
     open_sides: float = 0.0  # share of its own outline that faces nothing at all
@@ -72,7 +72,7 @@ def facts_of(
                 stage=stage.get(name, "drawn"),
                 adhesive=glue,
                 expected_s=float(seconds[s]),
-                centroid=(float(centre[s, 0]), float(centre[s, 1])),
+                centroid_mm=(float(centre[s, 0]), float(centre[s, 1])),
                 neighbours=shared,
                 touches_outline=bool(free[s] > 0),
                 open_sides=float(free[s] / around) if around > 0 else 1.0,

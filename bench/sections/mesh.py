@@ -27,7 +27,7 @@ class Mesh:
     index: IntArray  # (n,) indices in the ground
     pair: IntArray  # (m, 2)
     cost: FloatArray  # (m,)
-    seconds: FloatArray  # (n,) expected_s
+    expected_s: FloatArray  # (n,)
     cap_s: float
     load: FloatArray  # (n,)
     area: FloatArray
@@ -53,7 +53,7 @@ def mesh_of(ground: Ground, members: IntArray, joints: NDArray[np.bool_]) -> Mes
         index=members,
         pair=pair,
         cost=ground.cut_cost[here],
-        seconds=ground.expected_s[members],
+        expected_s=ground.expected_s[members],
         cap_s=float(ground.cap_s[members[0]]),
         area=ground.area_mm2[members],
         xy=ground.centroid_mm[members],
@@ -65,7 +65,7 @@ def mesh_from(
     index: IntArray,
     pair: IntArray,
     cost: FloatArray,
-    seconds: FloatArray,
+    expected_s: FloatArray,
     cap_s: float,
     area: FloatArray,
     xy: FloatArray,
@@ -76,9 +76,9 @@ def mesh_from(
         index=index,
         pair=pair,
         cost=cost,
-        seconds=seconds,
+        expected_s=expected_s,
         cap_s=cap_s,
-        load=seconds / cap_s,
+        load=expected_s / cap_s,
         area=area,
         xy=xy,
         near=_split(list(zip(target.tolist(), both.tolist(), strict=True)), start),

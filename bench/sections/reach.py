@@ -24,6 +24,6 @@ def can_be_reached(section: SectionFacts, soft: Sequence[SectionFacts]) -> bool:
 
 
 def _crosses(section: SectionFacts, soft: SectionFacts, x: float, y: float) -> bool:
-    dx, dy = soft.centroid[0] - section.centroid[0], soft.centroid[1] - section.centroid[1]
+    dx, dy = soft.centroid_mm[0] - section.centroid_mm[0], soft.centroid_mm[1] - section.centroid_mm[1]
     along, aside = dx * x + dy * y, abs(dx * y - dy * x)
     return along > 0 and aside < soft.radius_mm

@@ -125,7 +125,7 @@ def overfull(mesh: Mesh, label: IntArray) -> list[int]:
     """List the sections whose exact sum of seconds exceeds the capacity (one lone tessera never does)."""
     order = np.argsort(label, kind="stable")
     bounds = np.searchsorted(label[order], np.arange(int(label.max()) + 2)).tolist()
-    seconds = mesh.seconds[order].tolist()
+    seconds = mesh.expected_s[order].tolist()
     return [
         s for s, (i, j) in enumerate(pairwise(bounds)) if j - i > 1 and math.fsum(seconds[i:j]) > mesh.cap_s
     ]

@@ -39,7 +39,7 @@ from bench.speech.measures import (
     unbroken,
     warmer,
 )
-from bench.speech.said import said, say, say_n
+from bench.speech.said import large_first, said, say, say_n
 from bench.speech.tongue import LANGUAGES, Tongue, language_of, speak, tongue
 
 __all__ = [
@@ -57,6 +57,7 @@ __all__ = [
     "in_length",
     "in_unit",
     "language_of",
+    "large_first",
     "length",
     "length_unit",
     "line_length",

@@ -6,7 +6,6 @@ from bench.speech.said import say
 from bench.speech.tongue import tongue
 
 MM_PER_INCH = 25.4  # exactly: the international inch of 1959
-MM_PER_CM = 10.0
 MM2_PER_CM2 = 100.0
 MM_PER_FOOT, MM_PER_CM, MM_PER_M = 304.8, 10.0, 1000.0
 ZERO_F, F_PER_C = 32.0, 1.8

@@ -48,6 +48,11 @@ def say_n(one: str, many: str, count: int, /, **values: object) -> str:
     return _FILLER.vformat(found, (), {"count": count, **values})
 
 
+def large_first(text: str) -> str:
+    """Return a text with its first letter large, as where a sentence begins; nothing stays nothing."""
+    return text[:1].upper() + text[1:]
+
+
 def said(text: str) -> str:
     """Return a text of a data file that ships with the house in the language spoken, any other as it is.
 

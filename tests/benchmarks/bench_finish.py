@@ -15,7 +15,7 @@ import numpy as np
 from skimage.color import deltaE_ciede2000, rgb2lab
 
 from bench.drawing.svg import read_drawing
-from bench.finish import beside, glass_list, zone_joints_mm2
+from bench.finish import beside, glass_list, joint_grid, zone_joints_mm2
 from tests.benchmarks.bench_drawing import seconds
 from tests.fakes.drawings import grid_svg
 
@@ -45,7 +45,7 @@ def main() -> None:
         listed = glass_list(panel)
         print(f"  pairs: {seconds(lambda p=panel, g=listed: beside(p, g), 2) / unit:.2f}")
         zones = len(listed.glasses)
-        took = seconds(lambda p=panel, g=listed, z=zones: zone_joints_mm2(p, g.of, z), 1)
+        took = seconds(lambda p=panel, g=listed, z=zones: zone_joints_mm2(p, joint_grid(p), g.of, z), 1)
         print(f"  joints of each glass: {took / unit:.2f}")
 
 

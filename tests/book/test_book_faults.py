@@ -4,7 +4,7 @@ import os
 import sqlite3
 import stat
 import tempfile
-from contextlib import closing, contextmanager
+from contextlib import closing
 from pathlib import Path
 
 import pytest
@@ -40,8 +40,7 @@ from tests.fakes.books import (
     make_book,
     write_act,
 )
-
-NOBODY = 65534
+from tests.fakes.nobody import as_nobody
 
 on_posix = pytest.mark.skipif(os.name != "posix", reason="POSIX modes")
 
@@ -51,21 +50,8 @@ def plain_folder():
     """A folder of a person without special rights, who the test then is."""
     with tempfile.TemporaryDirectory() as name:
         folder = Path(name)
-        with _as_nobody(folder):
+        with as_nobody(folder):
             yield folder
-
-
-@contextmanager
-def _as_nobody(folder):
-    if os.name != "posix" or os.geteuid() != 0:
-        yield
-        return
-    os.chown(folder, NOBODY, NOBODY)
-    os.seteuid(NOBODY)
-    try:
-        yield
-    finally:
-        os.seteuid(0)
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,6 @@ from bench.book.faults import InUse, LostFile, NewerBook, OtherFile
 from bench.book.files import BOOK_NAME
 from bench.book.schema import KNOWN_VERSION
 from bench.book.store import Store
-from bench.book.told import Mended
 from bench.job.acts import record, stock
 from bench.job.acts.opening import open_panel
 from bench.job.fold import fold
@@ -24,6 +23,7 @@ from tests.fakes.books import (
     from_outside,
     make_book,
     mark_of,
+    mended,
     write_act,
 )
 from tests.fakes.clock import FakeClock
@@ -35,13 +35,6 @@ DROPS = "DROP TRIGGER event_stays"
 @pytest.fixture
 def clock():
     return FakeClock()
-
-
-def mended(folder, clock):
-    """Open a book that must be mended; return its store and what is told."""
-    found = open_book(folder, clock)
-    assert isinstance(found.told[0], Mended)
-    return found.store, found.told[0]
 
 
 def first_acts(count):

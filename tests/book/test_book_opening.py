@@ -13,10 +13,10 @@ from bench.book.faults import InUse, NotWritable, OnlyReading
 from bench.book.files import BOOK_NAME
 from bench.book.store import Store
 from bench.book.told import ReadingOnly
-from tests.book.test_book_faults import _as_nobody
 from tests.fakes.books import act_of_three, acts_in, make_book, write_act
 from tests.fakes.clock import FakeClock
 from tests.fakes.failing_disk import can_fail
+from tests.fakes.nobody import as_nobody
 
 ROOT = Path(__file__).parents[2]
 
@@ -65,7 +65,7 @@ def test_where_nothing_is_to_be_read_the_second_instance_is_refused(tmp_path, cl
 
 @pytest.mark.skipif(os.name != "posix", reason="POSIX modes")
 def test_a_folder_that_cannot_be_written_is_read(clock):
-    with tempfile.TemporaryDirectory() as name, _as_nobody(Path(name)):
+    with tempfile.TemporaryDirectory() as name, as_nobody(Path(name)):
         folder = Path(name)
         make_book(folder)
         folder.chmod(0o500)

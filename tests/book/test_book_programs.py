@@ -99,7 +99,6 @@ def test_a_book_opened_for_reading_refuses_every_write(tmp_path):
             lambda: store.put_blob(b"x", "text/plain"),
             lambda: store.add_panel("x", store.panels()[0].drawing_sha256, AT_UTC),
             lambda: store.set_countdown(1, MIX, mark_of(1)),
-            lambda: store.drop_countdown(1, MIX),
             lambda: store.set_setting("theme", "dark"),
         ):
             with pytest.raises(OnlyReading):

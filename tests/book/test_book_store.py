@@ -46,9 +46,6 @@ def test_a_mark_comes_back_as_it_was(store, panel_id, boot_clock):
     mark = countdown.stop(countdown.start(1500.0, clock, since_s=1 / 3), clock)
     store.set_countdown(panel_id, MIX, mark)
     assert mark == store.countdown(panel_id, MIX)
-    store.drop_countdown(panel_id, MIX)
-    store.drop_countdown(panel_id, MIX)
-    assert store.countdown(panel_id, MIX) is None
 
 
 @pytest.mark.parametrize(("restart", "expected"), [(False, (520.0, False)), (True, (580.0, True))])

@@ -20,7 +20,7 @@ from bench.job.faults import DraftUnreadable
 from bench.job.fold import fold
 from bench.job.job import Job
 from bench.speech import Tongue, speak
-from tests.fakes.books import act_of_three, acts_in, from_outside
+from tests.fakes.books import act_of_three, acts_in, from_outside, mended
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 
@@ -52,12 +52,6 @@ def folder(tmp_path, clock):
         draft_id = begin_draft(store, clock, "lemons.png", b"picture")
         keep_draft(store, clock, draft_id, draft_of(store, draft_id).changed(lighten=2))
     return tmp_path
-
-
-def mended(folder, clock):
-    found = open_book(folder, clock)
-    assert isinstance(found.told[0], Mended)
-    return found.store, found.told[0]
 
 
 @pytest.mark.parametrize("table", SEALED)

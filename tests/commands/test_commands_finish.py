@@ -1,6 +1,5 @@
 """`potwatch finish` and `potwatch glass`: figures as documented, tables of them, what is refused."""
 
-import json
 
 import numpy as np
 import pytest
@@ -8,6 +7,7 @@ from PIL import Image
 
 from bench.drawing.load import load_drawing
 from bench.resources import resource
+from tests.fakes.commands import as_json
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 
 KEYS = ["joint_area_mm2", "joint_volume_cm3", "powder_g", "water_g", "glass_mass_g"]
@@ -21,12 +21,6 @@ def stripes(tmp_path):
     colours = (BLUE, "#2c5eac", YELLOW)
     path.write_bytes(grid_svg(10, 8, colour=lambda c, r: colours[c % 3], clear=lambda c, r: r == 7))
     return path
-
-
-def as_json(run, *argv):
-    code, out, err = run(*argv, "--json", "-")
-    assert (code, err) == (0, "")
-    return json.loads(out)
 
 
 # -- finish ----------------------------------------------------------------------------------------------

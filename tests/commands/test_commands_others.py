@@ -1,6 +1,5 @@
 """`batch`, `capacity`, `book`: figures agree with the rooms they come from, files are as documented."""
 
-import json
 
 import pytest
 
@@ -11,18 +10,13 @@ from bench.job.acts import cup, dry, glueup
 from bench.job.acts.opening import open_panel
 from bench.job.advice import advise
 from tests.fakes.clock import FakeClock
+from tests.fakes.commands import as_json
 from tests.fakes.drawings import grid_svg
 
 HEAD = (
     "started_utc,small,medium,large,seconds,paused_s,temperature_C,"
     "finished_after_s,stringy_after_s,all_placed"
 )
-
-
-def as_json(run, *argv):
-    code, out, err = run(*argv, "--json", "-")
-    assert (code, err) == (0, "")
-    return json.loads(out)
 
 
 def test_a_batch_balances_and_follows_the_label(run):

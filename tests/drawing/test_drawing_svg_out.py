@@ -46,7 +46,7 @@ def by_id(panel):
 
 def assert_same(panel, again):
     assert by_id(again) == by_id(panel)
-    place = [again.index_of(one) for one in panel.ids]
+    place = [again.ids.index(one) for one in panel.ids]
     np.testing.assert_allclose(again.area_mm2[place], panel.area_mm2, rtol=0, atol=0.01)
     np.testing.assert_allclose(again.centroid_mm[place], panel.centroid_mm, rtol=0, atol=1e-3)
     assert (again.width_mm, again.height_mm) == pytest.approx((panel.width_mm, panel.height_mm), abs=1e-5)
@@ -109,7 +109,7 @@ def test_any_names_and_places_come_back(shapes):
     panel = read(body)
     again = read_drawing(write_svg(panel), "again.svg")
     assert by_id(again) == by_id(panel)
-    place = [again.index_of(one) for one in panel.ids]
+    place = [again.ids.index(one) for one in panel.ids]
     np.testing.assert_allclose(again.area_mm2[place], panel.area_mm2, rtol=0, atol=0.01)
 
 

@@ -6,10 +6,11 @@ from contextlib import closing
 from datetime import UTC, datetime
 from pathlib import Path
 
-from bench.book import countdown
+from bench.book import countdown, open_book
 from bench.book.events import NoteWritten, PiecesCounted, StepBegun
 from bench.book.files import BOOK_NAME
 from bench.book.store import Store
+from bench.book.told import Mended
 from tests.fakes.clock import FakeClock
 
 AT_UTC = datetime(2026, 5, 4, 9, 0, tzinfo=UTC)
@@ -76,3 +77,10 @@ def content_of(folder: Path) -> dict[str, str]:
         for path in sorted(folder.iterdir())
         if path.is_file() and path.name != "potwatch.lock"
     }
+
+
+def mended(folder, clock):
+    """Open a book that must be mended; return its store and what is told."""
+    found = open_book(folder, clock)
+    assert isinstance(found.told[0], Mended)
+    return found.store, found.told[0]

@@ -2,10 +2,13 @@
 
 import pytest
 
+from bench.book import Clock, Store
 from bench.job.acts import cure, dry, grouting, opening, zoning
 from bench.job.advice import advise
 from bench.job.job import Job
+from tests.fakes import drawings
 from tests.fakes.benches import set_section
+from tests.fakes.drawings import grid_svg
 
 GREY, RED, BLUE = (205, 203, 198), (160, 48, 42), (58, 88, 138)
 
@@ -37,6 +40,19 @@ def hard_at_once(job: Job) -> None:
             dry.lay(job, number)
         set_section(job, number, minutes=5)
         cure.confirm_cure(job, number, "hard")
+
+
+def hard_panel(store: Store, clock: Clock) -> Job:
+    """Open a panel of 12 × 6 pieces that is hard all over."""
+    job = opening.open_panel(store, clock, grid_svg(12, 6), "grid.svg")
+    hard_at_once(job)
+    return job
+
+
+def two_coloured(store: Store, clock: Clock) -> Job:
+    """Open a panel of 12 × 6 pieces, blue on the left and yellow on the right, of which nothing is set."""
+    svg = grid_svg(12, 6, colour=lambda c, r: drawings.BLUE if c < 6 else drawings.YELLOW)
+    return opening.open_panel(store, clock, svg, "grid.svg")
 
 
 def grout_zone(job: Job, number: int, *, powder_g=100.0, water_g=31.0, lot: str = "") -> None:

@@ -2,8 +2,10 @@
 
 from bench.book import Store
 from bench.book.events import BenchSet
+from bench.job import costs, hanging
 from bench.job.acts import glueup, record, stock
 from bench.job.acts.opening import open_panel
+from bench.job.finishing import set_backer_kg_per_m2
 from bench.job.job import Job
 from tests.fakes.benches import set_section, start_mix
 from tests.fakes.clock import FakeClock
@@ -29,4 +31,15 @@ def begun_panel(store: Store, **bench) -> Job:
     glueup.close(job, late)
     job.clock.advance(86_400)
     record.note(job, "The cloth wants a darker blue.")
+    return job
+
+
+def priced_panel(store: Store) -> Job:
+    """Return the same with its board, hours and prices, sold."""
+    job = begun_panel(store)
+    set_backer_kg_per_m2(job, 12.0)
+    hanging.set_board_mm(job, 12.5)
+    costs.set_hours(job, "laying", 22.5)
+    costs.set_price(job, "glass", 88.5)
+    costs.set_sold(job, 4711.0)
     return job

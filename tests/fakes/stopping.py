@@ -4,9 +4,20 @@ import json
 import os
 import shutil
 import sqlite3
+import subprocess
+import sys
 from collections.abc import Callable
 from itertools import count
 from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+
+
+def found_at_every_instant(writer: str, folder: Path) -> list[dict]:
+    """Run a module that calls `stop_at_every_instant` in a process of its own; return what it found."""
+    command = [sys.executable, "-m", writer, str(folder)]
+    told = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=True).stdout
+    return [json.loads(line) for line in told.splitlines()]
 
 
 class StoppingConnection(sqlite3.Connection):

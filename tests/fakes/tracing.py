@@ -10,6 +10,7 @@ from bench.job.job import Job
 from bench.screens.tracing.ways import FIRST
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
+from tests.fakes.gloves import complaints
 from tests.fakes.scans import drawn_grid, scanned
 
 
@@ -80,3 +81,15 @@ def begin(stage, desk, stem, *, upto="picture"):
             stage.tap("whole")
         stage.tap("kind_lines" if step == "kind" else "go_on")
         rest(stage)
+
+
+def complained(stage) -> dict:
+    """Return what gloves and eyes complain of, and which parts of the step reach over the head."""
+    from bench.screens.theme import theme
+
+    stage.frame(4)
+    found = complaints(stage)
+    step = flow_of()._step
+    top = step.to_window(*step.pos)[1] + step.height + theme.gap - 1  # the screen's own rim is there to spare
+    over = [w for w in step.walk() if w.to_window(*w.pos)[1] + w.height > top]
+    return found | ({"over the head": over} if over else {})

@@ -15,11 +15,16 @@ from bench.finish import (
     group_zones,
     grout_for,
     joint_depth_mm,
+    joint_grid,
     weight_of,
     zone_joints_mm2,
 )
 from tests.fakes.drawings import grid_svg
 from tests.fakes.shapes import page, polygons_of, square, svg_of, voronoi
+
+
+def joints_mm2(panel, zone, zones):
+    return zone_joints_mm2(panel, joint_grid(panel), zone, zones)
 
 
 def grid(columns, rows, *, piece_mm, joint_mm):
@@ -120,7 +125,7 @@ def test_each_spot_of_joint_belongs_to_the_nearest_zone():
     cells = voronoi(60, gap_mm=1.2, seed=4)
     zone = np.array([0 if c.centroid.x < 35 else 1 if c.centroid.y < 40 else 2 for c in cells], np.int32)
     panel = read_drawing(svg_of(cells, 100, 80), "cells.svg")
-    found = zone_joints_mm2(panel, zone, 3)
+    found = joints_mm2(panel, zone, 3)
     assert found.sum() == pytest.approx(panel.joint_area_mm2)
     assert found == pytest.approx(parted(polygons_of(panel), zone), rel=0.02)
 
@@ -128,7 +133,7 @@ def test_each_spot_of_joint_belongs_to_the_nearest_zone():
 def test_two_like_halves_share_the_joints_alike_and_a_zone_without_glass_has_none():
     panel = grid(8, 6, piece_mm=6, joint_mm=0.8)
     zone = (np.arange(48) % 8 >= 4).astype(np.int32)
-    found = zone_joints_mm2(panel, zone, 3)
+    found = joints_mm2(panel, zone, 3)
     assert found[0] == pytest.approx(found[1], rel=0.01)
     assert found[2] == 0
     assert found.sum() == pytest.approx(panel.joint_area_mm2)
@@ -137,7 +142,7 @@ def test_two_like_halves_share_the_joints_alike_and_a_zone_without_glass_has_non
 def test_what_lies_beyond_the_outline_is_no_joint():
     body = '<path data-panel-outline="true" fill="none" d="M0,0h50v20h-50z"/>'
     panel = read_drawing(page(body + square(1, 1, 18) + square(31, 1, 18)), "outlined.svg")
-    found = zone_joints_mm2(panel, np.array([0, 1], np.int32), 2)
+    found = joints_mm2(panel, np.array([0, 1], np.int32), 2)
     assert found.sum() == pytest.approx(1000 - 2 * 324)
     assert found[0] == pytest.approx(found[1], rel=0.01)
 
@@ -145,12 +150,12 @@ def test_what_lies_beyond_the_outline_is_no_joint():
 def test_a_hole_in_a_tessera_is_joint():
     ring = '<path fill-rule="evenodd" d="M0,0h60v100h-60z M20,20h20v20h-20z"/>'
     panel = read_drawing(page(ring + '<path d="M62,0h38v100h-38z"/>'), "ring.svg")
-    assert zone_joints_mm2(panel, np.array([0, 1], np.int32), 2) == pytest.approx([500, 100], rel=0.02)
+    assert joints_mm2(panel, np.array([0, 1], np.int32), 2) == pytest.approx([500, 100], rel=0.02)
 
 
 def test_pieces_that_leave_no_joint_take_no_grout_in_any_zone():
     panel = read_drawing(page('<path d="M0,0h50v100h-50z"/><path d="M50,0h50v100h-50z"/>'), "full.svg")
-    assert zone_joints_mm2(panel, np.array([0, 1], np.int32), 2) == pytest.approx([0, 0], abs=1e-6)
+    assert joints_mm2(panel, np.array([0, 1], np.int32), 2) == pytest.approx([0, 0], abs=1e-6)
 
 
 def test_glass_too_fine_for_the_grid_shares_the_joints_by_its_area():
@@ -159,7 +164,7 @@ def test_glass_too_fine_for_the_grid_shares_the_joints_by_its_area():
     panel = read_drawing(
         page(specks, size='width="1000mm" height="1000mm" viewBox="0 0 1000 1000"'), "specks.svg"
     )
-    found = zone_joints_mm2(panel, np.array([0, 1], np.int32), 2)
+    found = joints_mm2(panel, np.array([0, 1], np.int32), 2)
     assert found == pytest.approx([panel.joint_area_mm2 / 4, panel.joint_area_mm2 * 3 / 4], rel=1e-3)
 
 

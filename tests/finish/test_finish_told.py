@@ -19,8 +19,8 @@ def panel():
 def test_pieces_are_numbered_as_a_page_is_read_each_with_the_letter_of_its_glass(panel):
     told = told_of(panel, np.arange(panel.tessera_count), glass_list(panel), name="Cloth")
     assert told.title == "Cloth, the whole panel, 18 pieces"
-    assert [told.marks[panel.index_of(f"c{c}r0")] for c in range(4)] == ["1a", "2a", "3b", "4a"]
-    assert told.marks[panel.index_of("c0r1")] == "7a"
+    assert [told.marks[panel.ids.index(f"c{c}r0")] for c in range(4)] == ["1a", "2a", "3b", "4a"]
+    assert told.marks[panel.ids.index("c0r1")] == "7a"
     assert re.match(r"a .*#2a5caa; b .*#e8c93a", told.legend[0])
 
 

@@ -1,5 +1,8 @@
 """A small panel on a book in memory, with a clock that the test moves."""
 
+import shutil
+from pathlib import Path
+
 import pytest
 
 from bench.book import Store
@@ -10,6 +13,7 @@ from tests.fakes.benches import set_section
 from tests.fakes.bottles import PASTE
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
+from tests.fakes.refused_bundles import made_in, refusing
 
 
 @pytest.fixture
@@ -52,3 +56,19 @@ def bottles(job):
     stock.open_bottle(job, PASTE, "resin", net_g=250.0, lot="R7")
     stock.open_bottle(job, PASTE, "hardener", net_g=125.0, lot="A12")
     return job
+
+
+@pytest.fixture(scope="module")
+def made(tmp_path_factory):
+    """A good bundle, and a home with a book of another panel."""
+    return made_in(tmp_path_factory.mktemp("made"))
+
+
+@pytest.fixture
+def good(made, tmp_path):
+    return Path(shutil.copy(made / "good.zip", tmp_path))
+
+
+@pytest.fixture
+def refuse(made, tmp_path):
+    return refusing(Path(shutil.copytree(made / "home", tmp_path / "home")))

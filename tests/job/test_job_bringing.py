@@ -1,17 +1,15 @@
 """A panel moves house: all of it comes along, once, and what both tablets wrote is kept."""
 
 import hashlib
-import os
 from datetime import timedelta
 
 import pytest
 
 from bench.book import Store
-from bench.book.bundle import faults
 from bench.book.events import BenchSet, MixClosed
 from bench.job.acts import cure, dry, glueup, opening, record, revising, stock
 from bench.job.acts.bringing import open_the_bundle
-from bench.job.acts.bundling import bundle_name, bundle_panel
+from bench.job.acts.bundling import bundle_panel
 from bench.job.drafts import begin_draft, begin_empty, draft_of, drafts
 from bench.job.fold import fold
 from bench.job.job import Job, cure_key
@@ -281,33 +279,6 @@ def test_drafts_come_along_only_when_asked_and_once(here, there, carry):
     assert draft_of(there, one.draft_id) == draft_of(here, 1)
 
 
-def test_a_bundle_is_written_whole_or_not_at_all_and_for_its_owner(here, tmp_path, monkeypatch):
-    job, path = worked_panel(here), tmp_path / "panel.zip"
-    bundle_panel(here, job.clock, 1, path)
-    before = path.read_bytes()
-    assert path.stat().st_mode & 0o777 == 0o600
-
-    def full(_handle):
-        raise OSError(28, "No space left on device")
-
-    record.note(job, "more")
-    with monkeypatch.context() as patch:
-        patch.setattr(os, "fsync", full)
-        with pytest.raises(faults.BundleNotWritten, match="No space left"):
-            bundle_panel(here, job.clock, 1, path)
-    assert path.read_bytes() == before
-    assert [p.name for p in tmp_path.iterdir()] == ["panel.zip"]
-    for target in (tmp_path, tmp_path / "nowhere" / "panel.zip"):
-        with pytest.raises(faults.BundleNotWritten):
-            bundle_panel(here, job.clock, 1, target)
-
-
-def test_a_file_says_which_panel_and_when(here):
-    at = worked_panel(here).clock.utc()
-    assert bundle_name("Bowl of lemons / blue", at) == f"Bowl-of-lemons-blue {at:%Y-%m-%d %H-%M}.zip"
-    assert bundle_name("../..", at).startswith("panel ")
-
-
 def test_the_same_pause_is_one_act_on_both_tablets(here, there, carry):
     """A glue-up begun here and closed there comes back closed, with its pause and its count."""
     job = worked_panel(here)
@@ -323,5 +294,4 @@ def test_the_same_pause_is_one_act_on_both_tablets(here, there, carry):
     assert back.state.running_mixes == []
     closed = [x for x in here.events(1) if isinstance(x.event, MixClosed)]
     assert closed[-1].event.unsure  # it was closed by another tablet's clock
-
     assert closed[-1].at_utc - closed[0].at_utc > timedelta(0)

@@ -4,11 +4,9 @@ The zip format: PKWARE's APPNOTE.TXT; which of its fields tell what is beside ea
 """
 
 import random
-import shutil
 import string
 import struct
 import zipfile
-from pathlib import Path
 
 import pytest
 
@@ -16,59 +14,11 @@ from bench.book import Store
 from bench.book.bundle import faults, is_bundle
 from bench.book.bundle import layout as at
 from bench.book.schema import KNOWN_VERSION
-from bench.fault import Fault
 from bench.job.acts import bringing, record
 from bench.job.acts.bringing import open_the_bundle
 from bench.job.acts.bundling import bundle_panel
-from tests.fakes.bundles import bundled, changed, members_of, worked_panel, write_members
+from tests.fakes.bundles import changed, members_of, worked_panel, write_members
 from tests.fakes.clock import FakeClock
-
-
-@pytest.fixture(scope="module")
-def made(tmp_path_factory):
-    """Make a good bundle, and a home with a book of another panel."""
-    folder = tmp_path_factory.mktemp("made")
-    bundled(folder, name="good.zip")
-    with Store.open(folder / "home") as store:
-        worked_panel(store, name="Blue cloth", columns=7)
-    return folder
-
-
-@pytest.fixture
-def good(made, tmp_path):
-    return Path(shutil.copy(made / "good.zip", tmp_path))
-
-
-@pytest.fixture
-def refuse(made, tmp_path):
-    """Open a bundle that must be refused, in a book that has a panel; return the fault."""
-    home = Path(shutil.copytree(made / "home", tmp_path / "home"))
-
-    def content(store):
-        tables = (
-            "panel",
-            "event",
-            "blob",
-            "countdown",
-            "setting",
-            "draft",
-            "draft_file",
-            "brought",
-            "parted",
-        )
-        return {name: store._rows(f"SELECT * FROM {name} ORDER BY 1, 2") for name in tables}
-
-    def call(path, kind=faults.BundleFault):
-        with Store.open(home) as store:
-            before, files = content(store), sorted(p.name for p in home.rglob("*"))
-            with pytest.raises(kind) as caught:
-                open_the_bundle(store, FakeClock(), path)
-            assert content(store) == before
-            assert sorted(p.name for p in home.rglob("*")) == files
-        assert str(caught.value).count("\n") == 0
-        return caught.value
-
-    return call
 
 
 def test_what_is_no_zip_file_is_no_bundle(refuse, tmp_path):
@@ -231,64 +181,6 @@ def test_newer_layouts_and_newer_books_are_named(refuse, good):
 )
 def test_a_manifest_that_cannot_be_read_is_refused(refuse, good, head):
     refuse(write_members(good, {**members_of(good), at.MANIFEST: head}, told=False), faults.BundleBroken)
-
-
-def on(kind, change):
-    """Return a change of the lines of one kind of entry."""
-
-    def of(line):
-        return change(line) if line["event"]["kind"] == kind else None
-
-    return of
-
-
-BROKEN = {
-    "no opening": on("panel_opened", lambda line: False),
-    "another section": on("section_laid", lambda line: line["event"].update(section=999)),
-    "another mix": on("mix_closed", lambda line: line["event"].update(mix=999)),
-    "a piece that is not drawn": on("sections_drawn", lambda line: line["event"]["promises"][-1].update(
-        tesserae=[10**6])),
-    "a piece twice": on("sections_drawn", lambda line: line["event"]["promises"][-1].update(
-        tesserae=[0, 0, 1])),
-    "no divisions": on("sections_drawn", lambda line: False),
-    "a file that is missing": on("dry_photographed", lambda line: line["event"].update(photo="0" * 64)),
-    "a first contact without a zone": on("mix_closed", lambda line: line["event"].update(
-        contact_utc="2026-05-04T09:00:00")),
-    "a first contact before time": on("contact_made", lambda line: line["event"].update(back_dated_s=1e300)),
-    "what is not a number": on("mix_closed", lambda line: line["event"].update(temperature_C=float("nan"))),
-    "what has no end": on("mix_closed", lambda line: line["event"].update(label_s=float("inf"))),
-    "an unknown kind": on("note_written", lambda line: line["event"].update(kind="new_kind")),
-    "an unknown field": on("note_written", lambda line: line["event"].update(more=1)),
-    "an act before time": on("note_written", lambda line: line.update(at_utc="0001-01-01T00:00:00+14:00")),
-    "no time zone": on("note_written", lambda line: line.update(at_utc="2026-05-04T09:00:00")),
-    "half a letter": on("note_written", lambda line: line["event"].update(text="\ud800")),
-    "an empty act": on("note_written", lambda line: line.update(act="")),
-    "an adhesive without a file": on("bench_set", lambda line: line["event"].update(adhesive="nobody's")),
-}  # fmt: skip
-
-
-@pytest.mark.parametrize("what", BROKEN)
-def test_a_book_that_cannot_be_is_refused(refuse, good, what):
-    refuse(changed(good, book=BROKEN[what]), Fault)
-
-
-def test_what_is_taken_back_must_have_been_done(refuse, good):
-    undo = {"kind": "act_undone", "version": 1, "undone_act_id": "never"}
-    refuse(changed(good, book=on("note_written", lambda line: line.update(event=undo))), faults.BundleBroken)
-
-
-def test_a_countdown_of_no_mix_is_refused(refuse, good):
-    def more(told):
-        told["countdowns"][0]["mix"] = "cure:77"
-
-    refuse(changed(good, manifest=more), faults.BundleBroken)
-
-
-def test_acts_of_another_panel_are_refused(refuse, good, tmp_path):
-    """Acts that the book has on another panel cannot come again on this one."""
-    with Store.open(tmp_path / "home", read_only=True) as store:
-        known = store.events(1)[-1].act_id
-    refuse(changed(good, book=on("note_written", lambda line: line.update(act=known))), faults.BundleBroken)
 
 
 def test_a_file_that_changes_while_it_is_read_is_seen(tmp_path, monkeypatch):

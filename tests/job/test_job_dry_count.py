@@ -3,22 +3,10 @@
 import numpy as np
 import pytest
 
-from bench.book import Store
-from bench.book.events import BenchSet
-from bench.job.acts import dry, opening
+from bench.job.acts import dry
 from bench.job.dry_count import judged
 from bench.job.ground import edge_strip, open_side, section_numbers, side_of
 from bench.job.state import Section
-from tests.fakes.clock import FakeClock
-from tests.fakes.drawings import grid_svg
-
-
-@pytest.fixture
-def job():
-    with Store.in_memory() as store:
-        yield opening.open_panel(
-            store, FakeClock(), grid_svg(24, 12), "grid.svg", bench=BenchSet(pace_per_min=5.0)
-        )
 
 
 def test_as_drawn_a_section_fits_and_nothing_is_left(job):

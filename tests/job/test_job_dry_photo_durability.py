@@ -1,22 +1,16 @@
 """A process that dies while a photographed lay is kept leaves the count with its photo, or neither."""
 
-import json
 import os
-import subprocess
-import sys
-from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).parents[2]
+from tests.fakes.stopping import found_at_every_instant
 
 
 @pytest.mark.slow
 @pytest.mark.skipif(os.name != "posix", reason="forks")
 def test_stopping_before_or_after_any_statement_leaves_count_and_photo_or_neither(tmp_path):
-    command = [sys.executable, "-m", "tests.fakes.photo_writer", str(tmp_path)]
-    told = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=True).stdout
-    results = [json.loads(line) for line in told.splitlines()]
+    results = found_at_every_instant("tests.fakes.photo_writer", tmp_path)
     assert len(results) > 20
     assert (results[0]["dry"], results[-1]["accepted"], results[-1]["stopped"]) == (False, True, False)
     for result in results:

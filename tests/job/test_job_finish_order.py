@@ -10,7 +10,16 @@ from bench.job.fold import fold
 from bench.job.words import book_lines
 from tests.fakes.benches import set_section
 from tests.fakes.drawings import grid_svg
-from tests.fakes.finished import BLUE, GREY, RED, grout_zone, hard_at_once, refused, set_all, whole_panel
+from tests.fakes.finished import (
+    BLUE,
+    GREY,
+    RED,
+    grout_zone,
+    hard_panel,
+    refused,
+    set_all,
+    whole_panel,
+)
 
 HOUR_S = 3600.0
 LEFT_HALF = [row * 12 + column for row in range(6) for column in range(6)]
@@ -18,10 +27,7 @@ LEFT_HALF = [row * 12 + column for row in range(6) for column in range(6)]
 
 @pytest.fixture
 def job(store, clock):
-    """A panel of 12 × 6 pieces, hard all over."""
-    job = open_panel(store, clock, grid_svg(12, 6), "grid.svg")
-    hard_at_once(job)
-    return job
+    return hard_panel(store, clock)
 
 
 @pytest.fixture

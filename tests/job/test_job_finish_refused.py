@@ -12,7 +12,7 @@ from bench.job.finish_settings import grouting as how
 from bench.job.finish_settings import set_grouting
 from bench.job.stock_faults import LotUnreadable
 from tests.fakes.drawings import grid_svg
-from tests.fakes.finished import BLUE, GREY, grout_zone, hard_at_once, refused, whole_panel
+from tests.fakes.finished import BLUE, GREY, grout_zone, hard_at_once, hard_panel, refused, whole_panel
 
 HOUR_S = 3600.0
 LEFT_HALF = [row * 12 + column for row in range(6) for column in range(6)]
@@ -20,10 +20,7 @@ LEFT_HALF = [row * 12 + column for row in range(6) for column in range(6)]
 
 @pytest.fixture
 def job(store, clock):
-    """A panel of 12 × 6 pieces, hard all over."""
-    job = open_panel(store, clock, grid_svg(12, 6), "grid.svg")
-    hard_at_once(job)
-    return job
+    return hard_panel(store, clock)
 
 
 def test_figures_and_names_that_cannot_be_are_each_told_in_one_line(job):

@@ -3,18 +3,11 @@
 import pytest
 
 from bench.adhesive import find_product
-from bench.book import Store
 from bench.job import finishing
 from bench.job.acts.opening import open_panel
 from bench.job.faults import FigureOutOfRange
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
-
-
-@pytest.fixture
-def store():
-    with Store.in_memory() as store:
-        yield store
 
 
 @pytest.fixture

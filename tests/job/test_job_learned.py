@@ -9,7 +9,6 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from bench.book import Store
 from bench.book.events import BatchPrescribed, MixClosed
 from bench.job.acts import record
 from bench.job.advice import advise
@@ -21,12 +20,6 @@ from bench.job.trend_words import nothing_yet, trends_of, trends_told
 from bench.pace import GlueUp, learn_hands
 from tests.fakes.benches import set_section
 from tests.fakes.long_books import book_of, days
-
-
-@pytest.fixture
-def store():
-    with Store.in_memory() as made:
-        yield made
 
 
 def events(store):

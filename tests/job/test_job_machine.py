@@ -1,6 +1,5 @@
 """Whatever a person does, in whatever order: the panel stays whole and the book stays true."""
 
-from datetime import timedelta
 
 import networkx as nx
 import numpy as np
@@ -17,31 +16,26 @@ from bench.job.acts import (
     cure,
     dry,
     edge,
-    glueup,
     lasting,
     opening,
-    pouring,
     record,
     revising,
     shaping,
-    stock,
-    weigh_cup,
 )
 from bench.job.advice import advise
 from bench.job.fold import fold, undone_acts
 from bench.job.glue_sheet import glue_sheet
 from bench.job.job import Job
-from bench.job.stock import stock_of
 from bench.job.words import book_lines
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 from tests.fakes.finish_rules import FinishRules
+from tests.fakes.glue_rules import GlueRules
 from tests.fakes.photographed import photograph
+from tests.fakes.stock_rules import StockRules
 
-WHY = ("stringy", "did not fit", "dropped", "changed my mind", "called away")
 
-
-class Bench(FinishRules, RuleBasedStateMachine):
+class Bench(GlueRules, StockRules, FinishRules, RuleBasedStateMachine):
     """Acts are tried at random; a Fault is a fair answer, anything else is not."""
 
     def __init__(self):
@@ -187,57 +181,6 @@ class Bench(FinishRules, RuleBasedStateMachine):
             if mix is not None:
                 self.attempt(cup.acknowledge, mix)
 
-    @rule(minutes=st.sampled_from([4, 11, 24, 70]), left=st.integers(0, 5), why=st.sampled_from(WHY))
-    def whole_glue_up(self, minutes, left, why):
-        """The common way through, so that later stages are reached often."""
-        self.follow_the_advice(21.0)
-        self.attempt(cup.first_contact, self.mix(1))
-        self.clock.advance(minutes * 60)
-        self.attempt(glueup.count, self.mix(1), 3)
-        self.close(1, left, why, 0)
-
-    @rule(pick=st.integers(0, 99), grams=st.floats(-1, 60))
-    def pour(self, pick, grams):
-        self.attempt(cup.pour_resin, self.mix(pick), grams)
-
-    @rule(pick=st.integers(0, 99), resin=st.floats(-1, 20), hardener=st.floats(-1, 20), more=st.floats(0, 3))
-    def weigh(self, pick, resin, hardener, more):
-        told = {"resin_g": resin, "hardener_g": hardener, "resin_added_g": more}
-        self.attempt(pouring.keep_poured, self.mix(pick), **told)
-
-    @rule(pick=st.integers(0, 99))
-    def put_away(self, pick):
-        self.attempt(cup.put_away, self.mix(pick))
-
-    @rule(pick=st.integers(0, 99), late_s=st.sampled_from([0.0, 45.0, 300.0]))
-    def contact(self, pick, late_s):
-        self.attempt(cup.first_contact, self.mix(pick), back_dated_s=late_s)
-
-    @rule(pick=st.integers(0, 99), earlier_s=st.sampled_from([10.0, 120.0]))
-    def correct(self, pick, earlier_s):
-        self.attempt(cup.correct_contact, self.mix(pick), earlier_by_s=earlier_s)
-
-    @rule(pick=st.integers(0, 99), step=st.sampled_from(["spread", "set", "clean"]), ago_s=st.integers(0, 90))
-    def step(self, pick, step, ago_s):
-        self.attempt(glueup.begin_step, self.mix(pick), step, ago_s=float(ago_s))
-
-    @rule(pick=st.integers(0, 99), placed=st.integers(-1, 80))
-    def count(self, pick, placed):
-        self.attempt(glueup.count, self.mix(pick), placed)
-
-    @rule(pick=st.integers(0, 99), act=st.sampled_from([glueup.pause, glueup.resume, glueup.stringy]))
-    def tell(self, pick, act):
-        self.attempt(act, self.mix(pick))
-
-    @rule(
-        pick=st.integers(0, 99), left=st.integers(0, 12), why=st.sampled_from(WHY), ago_s=st.integers(0, 60)
-    )
-    def close(self, pick, left, why, ago_s):
-        number = self.mix(pick)
-        if number in self.job.state.mixes:
-            self.attempt(glueup.close, number, left=left, why=why, ago_s=float(ago_s))
-            self.attempt(opening.divide_anew)
-
     @rule(pick=st.integers(0, 99))
     def chip_out(self, pick):
         self.attempt(cure.chip_out, self.section(pick))
@@ -245,44 +188,6 @@ class Bench(FinishRules, RuleBasedStateMachine):
     @rule(pick=st.integers(0, 99), stage=st.sampled_from(["firm", "hard"]))
     def confirm(self, pick, stage):
         self.attempt(cure.confirm_cure, self.section(pick), stage)
-
-    @rule(part=st.sampled_from(["resin", "hardener"]), net_g=st.sampled_from([1.5, 40.0]), past=st.booleans())
-    def open_bottle(self, part, net_g, past):
-        """A bottle of the panel's adhesive, sometimes past its date."""
-        today = self.clock.utc().date()
-        name, ago = self.job.product(self.job.state.bench.adhesive).name, timedelta(days=9 if past else -400)
-        self.attempt(stock.open_bottle, name, part, net_g=net_g, best_before=today - ago, lot=f"L{net_g:g}")
-
-    @rule(part=st.sampled_from(["resin", "hardener"]), net_g=st.sampled_from([0.0, 40.0]))
-    def buy_bottle(self, part, net_g):
-        name = self.job.product(self.job.state.bench.adhesive).name
-        self.attempt(stock.buy_bottle, name, part, net_g=net_g, lot="B")
-
-    @rule(number=st.integers(1, 4))
-    def unseal_bottle(self, number):
-        self.attempt(stock.unseal_bottle, number)
-
-    @rule(number=st.integers(1, 4), left=st.sampled_from([None, 0.0, 0.7, 1.2]))
-    def weigh_bottle(self, number, left):
-        bottle = stock_of(self.store).bottles.get(number)
-        if left is None or bottle is None:
-            self.attempt(stock.empty_bottle, number)
-        else:
-            self.attempt(stock.weigh_bottle, number, left * bottle.net_g)
-
-    @rule(pick=st.integers(0, 99), number=st.integers(1, 4), knowing=st.booleans())
-    def take_from(self, pick, number, knowing):
-        self.attempt(stock.take_from, self.mix(pick), number, knowing=knowing)
-
-    @rule()
-    def undo_stock(self):
-        self.attempt(stock.undo_stock)
-
-    @rule(pick=st.integers(0, 99), gross_g=st.floats(3, 9), how=st.sampled_from(["scraped", "over", "short"]))
-    def weigh_cup(self, pick, gross_g, how):
-        number = self.mix(pick)
-        if number in self.job.state.mixes:
-            self.attempt(weigh_cup.weigh_cup, number, gross_g=gross_g, tare_g=4.0, cup=how)
 
     @rule()
     def undo(self):
@@ -330,13 +235,6 @@ class Bench(FinishRules, RuleBasedStateMachine):
         entries = self.store.all_events()
         assert entries[: len(self.written)] == self.written
         self.written = entries
-
-    @invariant()
-    def bottles_balance_and_hold_no_less_than_nothing(self):
-        for bottle in stock_of(self.store).bottles.values():
-            assert bottle.left_g >= 0
-            assert not bottle.is_sealed or bottle.taken_g == 0
-            assert bottle.net_g + bottle.corrected_g - bottle.taken_g == pytest.approx(bottle.left_g)
 
     @invariant()
     def numbers_of_worked_sections_are_never_used_again(self):

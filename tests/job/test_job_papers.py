@@ -18,10 +18,9 @@ from PIL import Image
 from bench import whole
 from bench.book import Store
 from bench.finish import Units
-from bench.job import costs, hanging, papers, record_facts
-from bench.job.finishing import set_backer_kg_per_m2
+from bench.job import papers, record_facts
 from bench.whole import CannotWrite
-from tests.fakes.records import NAME, begun_panel
+from tests.fakes.records import NAME, priced_panel
 
 ROOT = Path(__file__).parents[2]
 MONEY = ("4711.00", "88.50", "Sold", "earned", "cost", "price")
@@ -30,13 +29,7 @@ MONEY = ("4711.00", "88.50", "Sold", "earned", "cost", "price")
 @pytest.fixture(scope="module")
 def job():
     with Store.in_memory() as store:
-        job = begun_panel(store)
-        set_backer_kg_per_m2(job, 12.0)
-        hanging.set_board_mm(job, 12.5)
-        costs.set_hours(job, "laying", 22.5)
-        costs.set_price(job, "glass", 88.5)
-        costs.set_sold(job, 4711.0)
-        yield job
+        yield priced_panel(store)
 
 
 @pytest.fixture(scope="module")
@@ -206,7 +199,7 @@ def test_a_process_that_may_write_no_more_leaves_no_half_pdf(tmp_path):
     program = (
         "import resource, sys; from pathlib import Path; from bench.book import Store\n"
         "from bench.job import papers; from bench.whole import CannotWrite\n"
-        "from tests.fakes.records import begun_panel\n"
+        "from tests.fakes.records import begun_panel, priced_panel\n"
         "with Store.in_memory() as store:\n"
         "    job = begun_panel(store)\n"
         "    resource.setrlimit(resource.RLIMIT_FSIZE, (20_000, 20_000))\n"

@@ -1,22 +1,16 @@
 """A process that dies while a revised drawing is accepted leaves the one drawing or the other, whole."""
 
-import json
 import os
-import subprocess
-import sys
-from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).parents[2]
+from tests.fakes.stopping import found_at_every_instant
 
 
 @pytest.mark.slow
 @pytest.mark.skipif(os.name != "posix", reason="forks")
 def test_stopping_before_or_after_any_statement_leaves_one_drawing_or_the_other(tmp_path):
-    command = [sys.executable, "-m", "tests.fakes.revising_writer", str(tmp_path)]
-    told = subprocess.run(command, capture_output=True, text=True, cwd=ROOT, check=True).stdout
-    results = [json.loads(line) for line in told.splitlines()]
+    results = found_at_every_instant("tests.fakes.revising_writer", tmp_path)
     assert len(results) > 30
     assert (results[0]["revised"], results[-1]["accepted"], results[-1]["stopped"]) == (False, True, False)
     for result in results:

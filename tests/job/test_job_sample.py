@@ -9,15 +9,13 @@ from bench.drawing.photo.faults import CornersCross
 from bench.finish import GROUT_WORDS, NamelessColour, NotOnTile, TooManyColours, Units, UnknownColour
 from bench.job import seeing
 from bench.job.acts import inking, record, sample, zoning
-from bench.job.acts.opening import open_panel
 from bench.job.costs import GROUT, amounts_of
 from bench.job.finish_faults import OutOfTurn
 from bench.job.fold import fold
 from bench.job.record_facts import record_of
 from bench.job.words import words
 from bench.job.zones import plan
-from tests.fakes.drawings import BLUE, YELLOW, grid_svg
-from tests.fakes.finished import GREY, grout_zone, hard_at_once, refused, whole_panel
+from tests.fakes.finished import GREY, grout_zone, hard_at_once, refused, two_coloured, whole_panel
 from tests.fakes.tiles import CARD_MM, CORNERS, LAMP, SIZE_MM, joint_mm, photo_of_tile
 
 GROUTS = ((190, 186, 180), (70, 70, 72))
@@ -30,8 +28,7 @@ def photo():
 
 @pytest.fixture
 def job(store, clock):
-    svg = grid_svg(12, 6, colour=lambda c, r: BLUE if c < 6 else YELLOW)
-    return open_panel(store, clock, svg, "grid.svg")
+    return two_coloured(store, clock)
 
 
 def measure(job, photo, *, state="dry", **spots):

@@ -16,14 +16,6 @@ from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 
 
-@pytest.fixture
-def job():
-    with Store.in_memory() as store:
-        yield opening.open_panel(
-            store, FakeClock(), grid_svg(24, 12), "grid.svg", bench=BenchSet(pace_per_min=5.0)
-        )
-
-
 def whole(job: Job) -> bool:
     """Every tessera lies in exactly one section, and the book folds to the same."""
     lying = sorted(t for s in job.state.sections.values() for t in s.tesserae)

@@ -10,14 +10,13 @@ from bench.job.finish_faults import OutOfTurn
 from bench.job.fold import fold
 from bench.job.zones import joints_mm2, laid_zones, plan, rest_of
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
-from tests.fakes.finished import GREY, grout_zone, hard_at_once, whole_panel
+from tests.fakes.finished import GREY, grout_zone, hard_at_once, two_coloured, whole_panel
 
 
 @pytest.fixture
 def bare(store, clock):
-    """A panel of 12 × 6 pieces, nothing set: zones may be drawn long before they are grouted."""
-    svg = grid_svg(12, 6, colour=lambda c, r: BLUE if c < 6 else YELLOW)
-    return open_panel(store, clock, svg, "grid.svg")
+    """Nothing is set: zones may be drawn long before they are grouted."""
+    return two_coloured(store, clock)
 
 
 def tesserae_of(job, number):

@@ -1,4 +1,4 @@
-"""Trends, laying and kept promises, against published tables and reference libraries."""
+"""Trends and laying, against published tables and reference libraries."""
 
 import math
 from dataclasses import replace
@@ -10,7 +10,6 @@ import pytest
 
 from bench.pace import GlueUp, learn_hands
 from bench.pace.laying import BadSpell, Spell, learn_laying
-from bench.pace.promise import ChanceOutOfRange, promise_kept
 from bench.pace.trends import (
     TooFewForTrend,
     class_effort,
@@ -121,30 +120,3 @@ def test_laying_starts_from_the_stated_pace_and_follows_the_spells():
 def test_a_spell_without_pieces_or_time_is_refused(pieces, seconds):
     with pytest.raises(BadSpell):
         Spell(pieces, seconds)
-
-
-def test_hits_of_equal_chances_are_binomial():
-    """scipy.stats.binom: 90 % interval of 20 tries at 0.9."""
-    from scipy import stats
-
-    told = promise_kept([0.9] * 20, [True] * 17 + [False] * 3)
-    assert (told.hits, told.tries, told.expected) == (17, 20, pytest.approx(18))
-    assert (told.low, told.high) == tuple(int(stats.binom.ppf(p, 20, 0.9)) for p in (0.05, 0.95))
-    assert told.as_promised
-    assert not promise_kept([0.9] * 20, [False] * 20).as_promised
-
-
-def test_hits_of_unequal_chances_have_the_poisson_binomial_of_scipy():
-    """scipy.stats.poisson_binom (1.15 on)."""
-    from scipy import stats
-
-    chances = [0.5, 0.7, 0.9, 0.95, 0.99, 0.6, 0.8]
-    told = promise_kept(chances, [True] * 7)
-    book = stats.poisson_binom(chances)
-    assert (told.low, told.high) == (int(book.ppf(0.05)), int(book.ppf(0.95)))
-
-
-def test_no_glue_ups_keep_the_promise_and_a_chance_of_two_is_refused():
-    assert promise_kept([], []).as_promised
-    with pytest.raises(ChanceOutOfRange):
-        promise_kept([2.0], [True])

@@ -1,4 +1,4 @@
-"""One hidden window for all tests of screens; each test finds it empty, light and 1280 × 800."""
+"""One hidden window for all tests of screens; each test finds it empty, light, English and 1280 × 800."""
 
 import gc
 from collections.abc import Iterator
@@ -6,6 +6,7 @@ from collections.abc import Iterator
 import pytest
 
 from bench.screens import hidden_window, offscreen
+from bench.speech import speak, tongue
 
 hidden_window.prepare()  # before any test module imports Kivy
 
@@ -24,7 +25,9 @@ def stage(whole_stage: offscreen.Stage) -> Iterator[offscreen.Stage]:
     from bench.screens import flash
     from bench.screens.theme import theme
 
+    before = tongue()
     yield whole_stage
+    speak(before)
     flash.end()
     whole_stage.clear()
     gc.collect()  # what a test showed would otherwise go on following every change of theme and density

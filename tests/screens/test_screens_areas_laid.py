@@ -10,8 +10,7 @@ from bench.screens.offscreen import Stage
 from bench.screens.theme import theme
 from tests.fakes.areas import LEMON, WALL, draw, painted_home, tap_area, to_areas
 from tests.fakes.studies import CREAM
-from tests.fakes.tracing import app_on, begin, flow_of, rest
-from tests.screens.test_screens_trace import complained
+from tests.fakes.tracing import app_on, begin, complained, flow_of, rest
 
 
 @pytest.fixture

@@ -10,6 +10,7 @@ from bench.job.words import book_lines
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section
 from tests.fakes.gloves import complaints
+from tests.fakes.tapping import type_in
 
 
 @pytest.fixture
@@ -67,9 +68,7 @@ def test_a_section_is_asked_for_by_its_number(stage: Stage, desk) -> None:
     number = max(desk.job.state.used_numbers)
     desk.attempt(dry.lay, next(s.number for s in desk.job.state.with_stage("drawn")))
     stage.tap("one_section")
-    for sign in str(number):
-        stage.tap(f"pad_{sign}")
-    stage.tap("pad_use")
+    type_in(stage, str(number))
     assert f"Book, section {number}" in stage.texts()
     assert entries(stage) == [line.text for line in book_lines(desk.job, section=number)]
 

@@ -13,7 +13,7 @@ from bench.screens.offscreen import Stage
 from bench.speech import Tongue, speak, tongue
 from tests.fakes.benches import at_the_bench
 from tests.fakes.gloves import complaints
-from tests.screens.test_screens_cup import tap_all, to_the_cup
+from tests.fakes.tapping import tap_all, to_the_cup
 
 CODE = re.compile(r"^(?:EU)?[HP][0-9+HP]+ ")  # a statement's code, e.g. P302+P352
 

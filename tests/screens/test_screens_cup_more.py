@@ -7,7 +7,8 @@ from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench
 from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
-from tests.screens.test_screens_cup import SIZES, STEPS, tap_all, to_the_cup, type_in
+from tests.fakes.tapping import tap_all, to_the_cup, type_in
+from tests.screens.test_screens_cup import SIZES, STEPS
 
 READY = BenchSet(pace_per_min=5.0, adhesive="white-ready")
 GLUING = {

@@ -8,19 +8,12 @@ from bench.adhesive import find_product
 from bench.job.acts import stock
 from bench.job.stock import stock_of
 from bench.screens.offscreen import Stage
-from bench.speech import Tongue, speak, tongue
+from bench.speech import Tongue, speak
 from tests.fakes.benches import at_the_bench, changed
-from tests.screens.test_screens_cup import tap_all, to_the_cup, type_in
+from tests.fakes.tapping import tap_all, to_the_cup, type_in
 from tests.screens.test_screens_label import home, keep, kept, name_it, number, tap, to_the_label  # noqa: F401
 
 FAHRENHEIT, GERMAN = Tongue(fahrenheit=True), Tongue("de")
-
-
-@pytest.fixture(autouse=True)
-def _english_again():
-    before = tongue()
-    yield
-    speak(before)
 
 
 def test_the_room_is_stepped_and_typed_in_the_unit_spoken_and_kept_in_celsius(stage: Stage) -> None:

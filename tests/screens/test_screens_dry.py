@@ -11,6 +11,7 @@ from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 from tests.fakes.gloves import complaints
+from tests.fakes.tapping import type_in
 
 
 @pytest.fixture
@@ -225,9 +226,7 @@ def test_too_many_pieces_say_which_edge_to_leave_and_the_line_between_two_mixes_
 def test_the_hours_of_laying_are_told_once_it_lies_dry(stage: Stage, desk) -> None:
     stage.tap("as_drawn")
     stage.tap("hours_laying")
-    for sign in "2.5":
-        stage.tap("pad_mark" if sign == "." else f"pad_{sign}")
-    stage.tap("pad_use")
+    type_in(stage, "2.5")
     number = int(desk.section)
     assert book_lines(desk.job)[0].text.startswith(f"Section {number}: 2.5 h to lay")
     assert stage.find("pieces").text.endswith("lie dry")

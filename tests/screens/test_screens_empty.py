@@ -7,10 +7,10 @@ import pytest
 
 from bench.job.drafts import drafts
 from bench.screens.offscreen import Stage
-from bench.speech import Tongue, speak, tongue
+from bench.speech import Tongue, speak
 from tests.fakes.areas import draw, tap_area
-from tests.fakes.tracing import app_on, flow_of, furnished, rest
-from tests.screens.test_screens_trace import complained
+from tests.fakes.tapping import on_pad, type_in
+from tests.fakes.tracing import app_on, complained, flow_of, furnished, rest
 
 
 @pytest.fixture
@@ -33,9 +33,7 @@ def begin_empty(stage: Stage, desk) -> None:
 
 def typed(stage: Stage, name: str, text: str) -> None:
     stage.tap(name)
-    for sign in text:
-        stage.tap(f"pad_{sign}")
-    stage.tap("pad_use")
+    type_in(stage, text)
     stage.frame(2)
 
 
@@ -197,22 +195,16 @@ def test_a_tiny_panel_is_laid_and_pieces_larger_than_it_are_refused(stage: Stage
 
 def test_lengths_are_typed_and_shown_in_the_unit_spoken(stage: Stage, desk) -> None:
     """25.4 mm to the inch exactly (NIST SP 811, B.8)."""
-    before = tongue()
     speak(Tongue(inches=True))
-    try:
-        sized(stage, desk, "12", "8")
-        assert (stage.find("size_width").says, stage.find("size_height").says) == ("12 in", "8 in")
-        assert stage.find("outline_head").text == "96.00 in²"
-        draft = flow_of().draft
-        assert (draft.width_mm, draft.height_mm) == (pytest.approx(304.8), pytest.approx(203.2))
-        stage.tap("size_width")
-        stage.tap("pad_9")
-        stage.tap("pad_9")
-        stage.tap("pad_9")
-        stage.frame(2)
-        assert "At most 196.85" in stage.texts()  # 5 m
-    finally:
-        speak(before)
+    sized(stage, desk, "12", "8")
+    assert (stage.find("size_width").says, stage.find("size_height").says) == ("12 in", "8 in")
+    assert stage.find("outline_head").text == "96.00 in²"
+    draft = flow_of().draft
+    assert (draft.width_mm, draft.height_mm) == (pytest.approx(304.8), pytest.approx(203.2))
+    stage.tap("size_width")
+    on_pad(stage, "999")
+    stage.frame(2)
+    assert "At most 196.85" in stage.texts()  # 5 m
 
 
 @pytest.mark.parametrize("size", [(1280, 800), (800, 1280)])

@@ -10,6 +10,7 @@ from bench.resources import resource
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section
 from tests.fakes.gloves import complaints
+from tests.fakes.tapping import type_in
 
 LEMONS = resource("assets", "demo", "lemons.svg").read_bytes()
 SIZES = [(1280, 800), (800, 1280), (2560, 1600)]
@@ -40,10 +41,8 @@ def choose(stage: Stage, name: str, keys: str = "") -> None:
     turn_to(stage, name)
     stage.tap(name)
     stage.frame(2)
-    for key in keys:
-        stage.tap(f"pad_{key}")
     if keys:
-        stage.tap("pad_use")
+        type_in(stage, keys)
         stage.frame(2)
 
 

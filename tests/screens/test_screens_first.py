@@ -15,6 +15,7 @@ from tests.fakes.benches import settle
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
+from tests.fakes.tapping import work_for
 from tests.fakes.tracing import rest
 
 LOW = [(1024, 600, 1, 1.0), (1024, 600, 1, 1.5)]
@@ -48,11 +49,6 @@ def tap_all(stage: Stage, *names: str) -> None:
     for name in names:
         stage.tap(name)
         stage.run(1)
-
-
-def work_for(stage: Stage, desk, minutes: float) -> None:
-    with stage.followed_by(desk.job.clock.advance):
-        stage.run(60 * minutes, dt_s=15)
 
 
 def test_from_the_first_run_to_the_first_section_set_by_touches(stage: Stage, store, home) -> None:

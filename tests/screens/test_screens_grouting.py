@@ -12,6 +12,7 @@ from tests.fakes.benches import at_the_bench, changed
 from tests.fakes.drawings import grid_svg
 from tests.fakes.finished import GREY, grout_zone, hard_at_once, whole_panel
 from tests.fakes.gloves import complaints
+from tests.fakes.tapping import at_mm
 
 SIZES = [(1280, 800), (800, 1280), (2560, 1600)]
 COLOURS = grid_svg(
@@ -36,12 +37,6 @@ def tap(stage: Stage, *names: str) -> None:
 
 def typed(stage: Stage, figure: str) -> None:
     tap(stage, *(f"pad_{'mark' if sign == '.' else sign}" for sign in figure), "pad_use")
-
-
-def at_mm(stage: Stage, x_mm: float, y_mm: float) -> tuple[float, float]:
-    picture = stage.find("picture")
-    x, y = picture.view.to_px(x_mm, y_mm)
-    return picture.x + x, picture.y + y
 
 
 def hard(stage: Stage, desk) -> None:

@@ -8,14 +8,8 @@ from bench.job.ground import borders_mm
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import changed
 from tests.fakes.gloves import complaints
+from tests.fakes.tapping import at_mm
 from tests.screens.test_screens_panel import tap_section
-
-
-def place(stage: Stage, x_mm: float, y_mm: float) -> tuple[float, float]:
-    """Return where a point of the panel lies on the window."""
-    picture = stage.find("picture")
-    x, y = picture.view.to_px(x_mm, y_mm)
-    return picture.x + x, picture.y + y
 
 
 def by_hand(stage: Stage, desk, number: int, way: str = "") -> None:
@@ -30,7 +24,7 @@ def stroke_across(stage: Stage, desk, number: int) -> None:
     """Draw a line down the middle of a section, from beyond it to beyond it."""
     xy = desk.job.panel.centroid_mm[list(desk.job.section(number).tesserae)]
     x_mm = float(np.median(xy[:, 0])) + 0.01
-    stage.drag(place(stage, x_mm, xy[:, 1].min() - 6), place(stage, x_mm, xy[:, 1].max() + 6), steps=12)
+    stage.drag(at_mm(stage, x_mm, xy[:, 1].min() - 6), at_mm(stage, x_mm, xy[:, 1].max() + 6), steps=12)
     stage.frame(2)
 
 
@@ -95,7 +89,7 @@ def test_pieces_stroked_over_come_to_the_section(stage: Stage, desk) -> None:
     stage.tap("section_shape")
     stage.tap("hand_move")
     x_mm, y_mm = desk.job.panel.centroid_mm[piece]
-    stage.drag(place(stage, x_mm - 2, y_mm), place(stage, x_mm + 2, y_mm), steps=6)
+    stage.drag(at_mm(stage, x_mm - 2, y_mm), at_mm(stage, x_mm + 2, y_mm), steps=6)
     stage.frame(2)
     assert not stage.find("hand_keep").disabled, stage.find("hand_says").text
     stage.tap("hand_keep")

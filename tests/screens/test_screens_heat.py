@@ -10,7 +10,7 @@ from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed
 from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
-from tests.screens.test_screens_cup import tap_all, type_in
+from tests.fakes.tapping import tap_all, type_in
 
 LARGE = BenchSet(pace_per_min=40.0, adhesive="clear-slow", bed_mm=1.5, sure=0.75, temperature_C=23.0)
 WARM = LARGE.model_copy(update={"adhesive": "clear-fast"})

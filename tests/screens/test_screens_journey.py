@@ -7,6 +7,7 @@ from bench.job.advice import advise
 from bench.job.job import Job
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, settle
+from tests.fakes.tapping import tap_all, type_in, work_for
 
 
 def test_a_section_is_set_by_touches_and_the_next_one_follows_from_it(stage: Stage) -> None:
@@ -45,16 +46,6 @@ def test_practice_says_so_on_every_screen(stage: Stage) -> None:
 
 
 TO_THE_GLUE_UP = ("next", "as_drawn", "to_the_cup", "use_room", "read_it", "first_contact")
-
-
-def tap_all(stage: Stage, *names: str) -> None:
-    for name in names:
-        stage.tap(name)
-
-
-def work_for(stage: Stage, desk, minutes: float) -> None:
-    with stage.followed_by(desk.job.clock.advance):
-        stage.run(60 * minutes, dt_s=15)
 
 
 def in_exactly_one_section(job: Job) -> bool:
@@ -172,7 +163,8 @@ def test_a_count_of_pieces_laid_reaches_the_cup_and_the_chart(stage: Stage) -> N
     with at_the_bench(stage) as desk:
         tap_all(stage, "next", "count")
         pieces = len(desk.job.section(desk.section).tesserae) + 3
-        tap_all(stage, *(f"pad_{sign}" for sign in str(pieces)), "pad_use", "to_the_cup", "use_room")
+        type_in(stage, str(pieces))
+        tap_all(stage, "to_the_cup", "use_room")
         if "go_on" in stage.names():
             stage.tap("go_on")
         tap_all(stage, "read_it", "first_contact", "step_spread")

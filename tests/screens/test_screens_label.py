@@ -12,6 +12,7 @@ from bench.screens.labelling.questions import questions
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench
 from tests.fakes.gloves import complaints
+from tests.fakes.tapping import type_in
 
 SIZES = [(1280, 800, 1), (800, 1280, 1), (2560, 1600, 2)]
 
@@ -51,9 +52,7 @@ def number(stage: Stage, *typed: str) -> None:
     for text in typed:
         if text.startswith("-"):
             stage.tap("label_beside")
-        for sign in text.lstrip("-"):
-            stage.tap("pad_mark" if sign == "." else f"pad_{sign}")
-        stage.tap("pad_use")
+        type_in(stage, text.lstrip("-"))
         stage.frame(2)
 
 

@@ -6,8 +6,7 @@ import pytest
 from bench.drawing.lay import Brush
 from bench.screens.offscreen import Stage
 from tests.fakes.areas import CLOTH, LEMON, draw, painted_home, place, tap_area, to_areas
-from tests.fakes.tracing import app_on, flow_of, rest
-from tests.screens.test_screens_trace import complained
+from tests.fakes.tracing import app_on, complained, flow_of, rest
 
 STROKE = [CLOTH, (80.0, 112.0), (140.0, 110.0)]
 

@@ -9,6 +9,7 @@ from bench.screens.drawings import drawing_files, usual_folders
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, start_mix
 from tests.fakes.drawings import grid_svg
+from tests.fakes.tapping import type_in
 
 
 @pytest.fixture
@@ -43,9 +44,7 @@ def test_a_file_is_opened_with_the_width_that_was_asked(stage: Stage, desk) -> N
     stage.tap("open_file_window")
     assert "Width: as the drawing has it" in stage.find("file_says").text
     stage.tap("file_width")
-    for sign in "140":
-        stage.tap(f"pad_{sign}")
-    stage.tap("pad_use")
+    type_in(stage, "140")
     assert "Width: 140 mm" in stage.find("file_says").text
     before = desk.job
     stage.tap("file_open")

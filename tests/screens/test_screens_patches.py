@@ -7,6 +7,7 @@ from bench.job.acts import dry, glueup
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, settle, start_mix
 from tests.fakes.gloves import complaints
+from tests.fakes.tapping import type_in
 
 PATCH = BenchSet(transfer="patch", patch_cm2=6.0, patches_per_min=0.5)
 SIZES = ((1280, 800, 1.0), (800, 1280, 1.0), (2560, 1600, 2.0))
@@ -53,9 +54,7 @@ def test_at_dry_the_key_tells_the_patches_and_asks_them(stage: Stage, desk) -> N
     assert stage.find("count").text == f"{cut} patches"
     assert stage.find("pieces").text.endswith(f"in {cut} patches")
     stage.tap("count")
-    for sign in "12":
-        stage.tap(f"pad_{sign}")
-    stage.tap("pad_use")
+    type_in(stage, "12")
     assert desk.job.section(number).patches == 12
     assert "patches along the" in stage.find("sure").text
     assert stage.find("split").text == "Split it: two mixes"

@@ -8,6 +8,7 @@ from bench.screens.offscreen import NotOnScreen, Stage
 from bench.screens.parts.needle import SIDE_DEG, needle_deg
 from tests.fakes.benches import at_the_bench, changed, start_mix
 from tests.fakes.gloves import complaints
+from tests.fakes.tapping import type_in
 
 SIZES = [(1280, 800, 1), (800, 1280, 1), (2560, 1600, 2)]
 
@@ -30,12 +31,6 @@ def mix_of(desk):
 def seconds_of(stage: Stage, name: str) -> int:
     minutes, seconds = stage.find(name).text.split(":")
     return 60 * int(minutes) + int(seconds)
-
-
-def type_in(stage: Stage, keys: str) -> None:
-    for key in keys:
-        stage.tap("pad_mark" if key == "." else f"pad_{key}")
-    stage.tap("pad_use")
 
 
 def hardener_is(stage: Stage, keys: str) -> None:

@@ -9,6 +9,7 @@ from bench.job.acts import cup, dry, record
 from bench.job.advice import advise
 from bench.resources import resource
 from bench.screens.offscreen import Stage
+from tests.fakes import tapping
 from tests.fakes.benches import at_the_bench, changed, set_section
 from tests.fakes.drawings import grid_svg
 
@@ -41,9 +42,7 @@ def choose(stage: Stage, setting: str, name: str) -> None:
 
 
 def type_in(stage: Stage, number: str) -> None:
-    for sign in number:
-        stage.tap("pad_mark" if sign == "." else f"pad_{sign}")
-    stage.tap("pad_use")
+    tapping.type_in(stage, number)
     stage.run(1)
 
 

@@ -6,15 +6,9 @@ from bench.app import bench_app
 from bench.book import Device
 from bench.job.advice import advise
 from bench.screens.offscreen import Stage
-from bench.speech import Tongue, say, speak, tongue
+from bench.speech import Tongue, say
+from tests.fakes import tapping
 from tests.fakes.benches import at_the_bench, changed, start_mix
-
-
-@pytest.fixture(autouse=True)
-def english_again():
-    before = tongue()
-    yield
-    speak(before)
 
 
 @pytest.fixture
@@ -34,9 +28,7 @@ def choose(stage: Stage, desk, setting: str, which: int) -> None:
 
 
 def type_in(stage: Stage, number: str) -> None:
-    for sign in number:
-        stage.tap("pad_mark" if sign == "." else f"pad_{sign}")
-    stage.tap("pad_use")
+    tapping.type_in(stage, number)
     stage.run(1)
 
 

@@ -7,6 +7,7 @@ import pytest
 from bench.job.acts import stock
 from bench.job.stock import stock_of
 from bench.screens.offscreen import Stage
+from tests.fakes import tapping
 from tests.fakes.benches import changed
 from tests.fakes.gloves import complaints
 
@@ -15,9 +16,7 @@ PASTE = "White paste, typical"
 
 
 def type_in(stage: Stage, number: str) -> None:
-    for sign in number:
-        stage.tap("pad_mark" if sign in ".," else f"pad_{sign}")
-    stage.tap("pad_use")
+    tapping.type_in(stage, number)
     stage.run(1)
 
 
@@ -107,9 +106,7 @@ def test_a_bottle_is_weighed_and_emptied_and_both_are_taken_back(stage: Stage, a
     stage.tap("bottle_1")
     fine(stage)
     stage.tap("weigh_bottle")
-    stage.tap("pad_9")
-    for sign in "99":
-        stage.tap(f"pad_{sign}")
+    tapping.on_pad(stage, "999")
     assert stage.find("pad").why_not == "At most 262.5"  # more than ever was in it
     for _ in range(3):
         stage.tap("pad_back")

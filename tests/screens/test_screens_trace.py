@@ -9,9 +9,9 @@ from bench.job.drafts import drafts
 from bench.job.settings import LAST_PANEL
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import changed, start_mix
-from tests.fakes.gloves import complaints
 from tests.fakes.scans import PIECES, SIZE_MM, drawn_grid, scanned
-from tests.fakes.tracing import app_on, begin, count_of, flow_of, furnished, rest
+from tests.fakes.tapping import type_in
+from tests.fakes.tracing import app_on, begin, complained, count_of, flow_of, furnished, rest
 
 
 @pytest.fixture
@@ -51,9 +51,7 @@ def test_a_draft_is_left_in_the_middle_and_gone_on_with_after_the_app_was_closed
         begin(stage, desk, "lemons", upto="corners")
         stage.tap("nudge_right")
         stage.tap("size_width")
-        for sign in "90":
-            stage.tap(f"pad_{sign}")
-        stage.tap("pad_use")
+        type_in(stage, "90")
         corners = flow_of().draft.corners_in(flow_of().picture)
         stage.tap("go_on")
         stage.tap("elsewhere")
@@ -149,9 +147,7 @@ def test_a_photo_asks_for_its_size_and_the_whole_keeps_its_proportion(stage: Sta
     assert stage.find("size_width").chosen
     stage.tap("whole")
     stage.tap("size_height")
-    for sign in "150":
-        stage.tap(f"pad_{sign}")
-    stage.tap("pad_use")
+    type_in(stage, "150")
     assert stage.find("size_width").says == "200 mm"
     assert not stage.find("go_on").disabled
 
@@ -296,15 +292,3 @@ def test_every_step_can_be_done_in_gloves(stage: Stage, desk, home, with_study, 
     found = complained(stage)
     found.get("cut", {}).pop(str(home / "Documents"), None)  # a path may be shortened within a word
     assert found in ({}, {"cut": {}})
-
-
-def complained(stage: Stage) -> dict:
-    """Return what gloves and eyes complain of, and which parts of the step reach over the head."""
-    from bench.screens.theme import theme
-
-    stage.frame(4)
-    found = complaints(stage)
-    step = flow_of()._step
-    top = step.to_window(*step.pos)[1] + step.height + theme.gap - 1  # the screen's own rim is there to spare
-    over = [w for w in step.walk() if w.to_window(*w.pos)[1] + w.height > top]
-    return found | ({"over the head": over} if over else {})

@@ -19,7 +19,7 @@ def row(*stages: str, **changes: object) -> list[SectionFacts]:
             number=i + 1,
             stage=stage,
             expected_s=900,
-            centroid=(100.0 * i, 0.0),
+            centroid_mm=(100.0 * i, 0.0),
             neighbours={n: 60.0 for n in (i, i + 2) if 1 <= n <= count},
             open_sides=0.5,
             minutes_needed=20,
@@ -44,7 +44,7 @@ def test_nothing_is_set_beside_soft_or_wet_work() -> None:
 def test_when_all_lies_beside_soft_work_the_time_of_waiting_is_told() -> None:
     facts = [
         *row("drawn", "soft")[:1],
-        SectionFacts(2, "soft", neighbours={1: 60.0}, centroid=(100, 0), firm_at="at 14:20"),
+        SectionFacts(2, "soft", neighbours={1: 60.0}, centroid_mm=(100, 0), firm_at="at 14:20"),
     ]
     choice = next_section(facts)
     assert choice.number is None
@@ -58,7 +58,7 @@ def test_the_hand_never_lies_over_soft_work() -> None:
     """A section ringed by soft ones, none of them its neighbour, cannot be reached."""
     ring = [
         SectionFacts(
-            i + 2, "soft", centroid=(200 * np.cos(t), 200 * np.sin(t)), radius_mm=80, firm_at="at 9:05"
+            i + 2, "soft", centroid_mm=(200 * np.cos(t), 200 * np.sin(t)), radius_mm=80, firm_at="at 9:05"
         )
         for i, t in enumerate(np.arange(8) * np.pi / 4)
     ]

@@ -19,13 +19,12 @@ from bench.finish.money import BadHours
 from bench.finish.money_words import money_lines
 from bench.finish.stock import read_stock
 from bench.finish.weight import weight_of
-from bench.job import costs, hanging, papers
+from bench.job import costs, papers
 from bench.job.acts import inking, zoning
 from bench.job.acts.opening import open_panel
 from bench.job.finish_advice import finish_next
 from bench.job.finish_days import when_lines
 from bench.job.finish_faults import OutOfTurn
-from bench.job.finishing import set_backer_kg_per_m2
 from bench.job.ics import calendar_file
 from bench.job.templates import panel_sheets
 from bench.job.words import words
@@ -35,7 +34,7 @@ from bench.speech import Tongue, speak
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 from tests.fakes.finished import GREY, grout_zone, hard_at_once, whole_panel
-from tests.fakes.records import begun_panel
+from tests.fakes.records import priced_panel
 
 # Words that no German line of these has: a few of the commonest of English.
 ENGLISH = re.compile(
@@ -49,13 +48,7 @@ pytestmark = pytest.mark.usefixtures("german")
 @pytest.fixture
 def job() -> Iterator[object]:
     with Store.in_memory() as store:
-        job = begun_panel(store)
-        set_backer_kg_per_m2(job, 12.0)
-        hanging.set_board_mm(job, 12.5)
-        costs.set_hours(job, "laying", 22.5)
-        costs.set_price(job, "glass", 88.5)
-        costs.set_sold(job, 4711.0)
-        yield job
+        yield priced_panel(store)
 
 
 @pytest.fixture

@@ -100,8 +100,9 @@ def _nearest(
 ) -> Counts:
     """Return the piece nearest to each pixel by the measure of its row, (p,)."""
     x, y = place[:, 0].astype(int), place[:, 1].astype(int)
-    angle = rows.angle[np.clip(y, 0, rows.angle.shape[0] - 1), np.clip(x, 0, rows.angle.shape[1] - 1)]
-    cos, sin = np.cos(angle).astype(np.float32), np.sin(angle).astype(np.float32)
+    last_y, last_x = rows.angle_rad.shape[0] - 1, rows.angle_rad.shape[1] - 1
+    angle_rad = rows.angle_rad[np.clip(y, 0, last_y), np.clip(x, 0, last_x)]
+    cos, sin = np.cos(angle_rad).astype(np.float32), np.sin(angle_rad).astype(np.float32)
     base = place.astype(np.float32)
     best = np.full(len(pixels), np.inf, np.float32)
     found = np.zeros(len(pixels), np.int64)

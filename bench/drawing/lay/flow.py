@@ -16,11 +16,11 @@ Mask = NDArray[np.bool_]
 
 @dataclass(frozen=True, eq=False)
 class Rows:
-    """angle: (rows, columns) the way of the row at each pixel, from x towards y. [radians]
+    """angle_rad: (rows, columns) the way of the row at each pixel, from x towards y.
     depth: (rows, columns) how far each pixel of the area lies from its contour, 0 outside. [px]
     """
 
-    angle: FloatArray
+    angle_rad: FloatArray
     depth: FloatArray
 
 

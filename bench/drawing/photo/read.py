@@ -21,6 +21,7 @@ from bench.drawing.photo.faults import (
     PictureTooLarge,
     PictureTooSmall,
 )
+from bench.speech.measures import MM_PER_INCH
 
 if TYPE_CHECKING:
     from PIL.Image import Image
@@ -28,7 +29,6 @@ if TYPE_CHECKING:
 MOST_BYTES = 256 * 2**20
 MOST_PIXELS = 50_000_000
 LEAST_PX = 16
-MM_PER_INCH = 25.4
 # cameras write 72 or 96 without having measured anything; a scanner's figure lies well above
 TRUSTED_DPI = (100.0, 10_000.0)
 

@@ -16,12 +16,11 @@ from bench.job.finish_faults import NotHardYet, OutOfTurn, PowderOutOfRange, Sti
 from bench.job.finish_state import Zone, grout_key
 from bench.job.finish_words import zone_words
 from bench.job.job import Job
-from bench.job.stock_faults import LotUnreadable
+from bench.job.lots import check_lot
 from bench.job.zones import grid_of, hardness_of, unlike_beside, zone
 from bench.speech import say
 
 MOST_POWDER_G = 50_000.0
-LONGEST_LOT = 40
 
 
 def mask(job: Job, number: int) -> None:
@@ -67,8 +66,7 @@ def grout(job: Job, number: int, *, powder_g: float, water_g: float, lot: str = 
     share = water_g / powder_g
     if not 0 < share <= MOST_WATER_SHARE:
         raise WaterOutOfRange(share, MOST_WATER_SHARE)
-    if len(lot) > LONGEST_LOT or not lot.isprintable():
-        raise LotUnreadable(lot, LONGEST_LOT)
+    check_lot(lot)
     assert one.grout is not None
     event = ZoneGrouted(
         zone=number,

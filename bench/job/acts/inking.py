@@ -7,13 +7,12 @@ from typing import Literal
 from bench.book.events import InkTried, PanelHung, PanelSealed, ZoneInked
 from bench.finish import tint_said
 from bench.job import drying
-from bench.job.acts.grouting import LONGEST_LOT
 from bench.job.advice import clock_words
 from bench.job.drying import Dry
 from bench.job.finish_faults import OutOfTurn, StillWet
 from bench.job.finish_state import SEAL_KEY, Chosen, Zone, ink_key
 from bench.job.job import Job
-from bench.job.stock_faults import LotUnreadable
+from bench.job.lots import check_lot
 from bench.job.zones import rest_of, zone
 from bench.speech import say
 
@@ -32,8 +31,7 @@ def try_ink(job: Job, number: int) -> None:
 
 def ink(job: Job, number: int, *, lot: str = "") -> None:
     """Say that a zone's joints were inked. Raises as `may_ink` does."""
-    if len(lot) > LONGEST_LOT or not lot.isprintable():
-        raise LotUnreadable(lot, LONGEST_LOT)
+    check_lot(lot)
     chosen = may_ink(job, number)
     event = ZoneInked(zone=number, name=chosen.name, colour=chosen.colour, lot=lot.strip())
     job.write(event, marks=[drying.dries(job, ink_key(number), drying.times(job).ink_h)])

@@ -16,16 +16,13 @@ from bench.job.fold import undone_acts
 from bench.job.job import Job
 from bench.speech import say
 
-# Entries: the newest act is nearly always among them, and reading all takes long in a long book.
-_RECENT = 300
-
 
 def newest_act(job: Job) -> Envelope | None:
     """Return the first entry of the act that `undo` would take back, None where nothing may be undone."""
     if not job.state.act_ids:
         return None
     newest = job.state.act_ids[-1]
-    recent = job.store.events(job.panel_id, after_seq=max(0, job.store.last_seq(job.panel_id) - _RECENT))
+    recent = job.recent_events()
     act = [x for x in recent if x.act_id == newest]
     act = act or [x for x in job.store.events(job.panel_id) if x.act_id == newest]
     stays = PanelOpened | ContactMade | ContactCorrected

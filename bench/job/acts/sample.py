@@ -13,15 +13,15 @@ from typing import Literal
 
 from bench.book.events import SampleMeasured
 from bench.drawing.photo import Corners, Picture, Quad, read_picture, square_up
-from bench.finish import NamelessColour, measured_colour
+from bench.finish import measured_colour
 from bench.job.acts.dry_photo import MEDIA
+from bench.job.acts.zoning import colour_name
 from bench.job.finish_faults import OutOfTurn
 from bench.job.job import Job
 from bench.speech import say
 
 Point = tuple[float, float]
 TILE_MM = (100.0, 100.0)  # a usual one; colours do not hang on it
-LONGEST_NAME = 60
 
 
 def size_mm(corner_px: Quad) -> Point:
@@ -60,7 +60,7 @@ def measure(
     photo = hashlib.sha256(data).hexdigest()
     events = [
         SampleMeasured(
-            grout=_named(name),
+            grout=colour_name(name, "grout"),
             state=state,
             colour=measured_colour(flat, at_mm, card_mm),
             photo=photo,
@@ -72,10 +72,3 @@ def measure(
         for name, at_mm in spots.items()
     ]
     job.write(*events, files=[(data, MEDIA)])
-
-
-def _named(name: str) -> str:
-    words = " ".join(name.split())
-    if not words:
-        raise NamelessColour("grout")
-    return words[:LONGEST_NAME]

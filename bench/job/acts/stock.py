@@ -26,13 +26,13 @@ from bench.job.cup_faults import AlreadyStarted, NotRunning
 from bench.job.faults import NothingToUndo
 from bench.job.fold import undone_acts
 from bench.job.job import Job
+from bench.job.lots import check_lot
 from bench.job.stock import Bottle, Stock, stock_of
 from bench.job.stock_faults import (
     AlreadyOpen,
     BottleGrams,
     BottleInUse,
     DayOutOfRange,
-    LotUnreadable,
     NoSuchBottle,
     NotOpen,
     OtherProduct,
@@ -42,7 +42,6 @@ from bench.speech import say
 
 MOST_NET_G = 25_000.0
 MOST_OVER_NET = 1.05  # a bottle may hold a little more than its label says
-LONGEST_LOT = 40
 FIRST_DAY, LAST_DAY = date(1990, 1, 1), date(2199, 12, 31)
 
 
@@ -127,19 +126,14 @@ def _check_bottle(job: Job, net_g: float, best_before: date | None, **days: date
     _grams(say("what is in the bottle"), net_g, 0.0, MOST_NET_G, nothing=False)
     for what, day in days.items():
         if day is not None and not FIRST_DAY <= day <= today:
-            raise DayOutOfRange(_day_word(what), day, FIRST_DAY, today)
+            raise DayOutOfRange(what, day, FIRST_DAY, today)
     if best_before is not None and not FIRST_DAY <= best_before <= LAST_DAY:
-        raise DayOutOfRange(say("best before"), best_before, FIRST_DAY, LAST_DAY)
-
-
-def _day_word(what: str) -> str:
-    return {"opened": say("opened"), "bought": say("bought"), "made": say("made")}[what]
+        raise DayOutOfRange("best_before", best_before, FIRST_DAY, LAST_DAY)
 
 
 def _lot(text: str) -> str:
     lot = " ".join(text.split())
-    if len(lot) > LONGEST_LOT or not lot.isprintable():
-        raise LotUnreadable(lot, LONGEST_LOT)
+    check_lot(lot)
     return lot
 
 

@@ -40,7 +40,7 @@ def draw_zone(job: Job, tesserae: Iterable[int], name: str) -> int:
     joint goes with them.
     """
     number = max(job.state.finish.zones, default=0) + 1
-    job.write(_drawn(job, {number: (_named(name, "zone"), _free(job, tesserae))}))
+    job.write(_drawn(job, {number: (colour_name(name, "zone"), _free(job, tesserae))}))
     return number
 
 
@@ -114,7 +114,7 @@ def propose_for_sun(job: Job, name: str = "") -> int:
 
 def choose_grout(job: Job, number: int, name: str, colour: Rgb) -> int:
     """Choose the grout of a zone, or of the rest, which becomes a zone thereby. Return its number."""
-    name = _named(name, "grout")
+    name = colour_name(name, "grout")
     if number in job.state.finish.zones:
         _open(job, number)
         job.write(ColourChosen(zone=number, of="grout", name=name, colour=colour))
@@ -126,7 +126,7 @@ def choose_grout(job: Job, number: int, name: str, colour: Rgb) -> int:
 
 def choose_ink(job: Job, number: int, name: str, colour: Rgb) -> None:
     """Choose an ink over a zone's grout. Raises OutOfTurn once it is inked or sealed."""
-    name = _named(name, "ink")
+    name = colour_name(name, "ink")
     _not_finished(job, number)
     job.write(ColourChosen(zone=number, of="ink", name=name, colour=colour))
 
@@ -221,7 +221,8 @@ def _not_finished(job: Job, number: int) -> None:
         raise OutOfTurn(one.name, say("it is inked already"), say("take that back first, if it is not so"))
 
 
-def _named(name: str, of: str) -> str:
+def colour_name(name: str, of: str) -> str:
+    """Return the name of a grout or ink as it is kept; raises NamelessColour for none."""
     words = " ".join(name.split())
     if not words:
         raise NamelessColour(of)

@@ -15,6 +15,7 @@ from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.label import Label
 from kivy.utils import escape_markup
 
+from bench.screens.parts.fitting import LINE
 from bench.screens.parts.plates import Plate
 from bench.screens.theme import FONT, TEXT_SP, theme
 
@@ -23,7 +24,6 @@ from bench.screens.theme import FONT, TEXT_SP, theme
 LEAST_SP = 14
 MOST_COLUMNS = 3
 _TRIAL_PX = 100
-_LINE = 1.21  # height of a line in this typeface, in sizes
 _RUN_IN = re.compile(r"^([^\W\d_](?:[^\W\d_]| ){1,28}):")
 _MARK = re.compile(r"\[/?[a-z]+(?:=\w+)?\]")
 CODE = re.compile(r"^((?:EU)?[HP]\d{3}[A-Za-z]*(?:\+[HP]\d{3})*) ")
@@ -111,7 +111,7 @@ class CautionSheet(Plate):
         low, high = 0, len(sizes) - 1
         while low < high:
             middle = (low + high + 1) // 2
-            heights = [lines_of(text, width, sizes[middle]) * _LINE * sizes[middle] for text in texts]
+            heights = [lines_of(text, width, sizes[middle]) * LINE * sizes[middle] for text in texts]
             low, high = (middle, high) if _holds(heights, sizes[middle], columns, room) else (low, middle - 1)
         for size_px in reversed(sizes[: low + 2]):
             heights = [_label(text, size_px, width).texture_size[1] for text in texts]

@@ -21,7 +21,7 @@ from bench.screens import sounds
 from bench.screens.atcup.step import CupStep, Turn
 from bench.screens.flash import flash
 from bench.screens.gluing.alarm import FLASHES
-from bench.speech import celsius_typed, in_unit, plain_temperature, say
+from bench.speech import celsius_typed, in_unit, large_first, plain_temperature, say
 
 ALARMS: dict[Mood, float] = {"half": 2.0, "last pieces": 2.5, "stop": 4.5}  # each until it has died away [s]
 HAIR = 6  # decimals of a degree beyond which a whole one of another unit is whole
@@ -136,9 +136,9 @@ class CupRoom(CupStep):
         try:
             time_s, sure = time_at(job, self.section, self.temperature_C, self.adhesive_C)
         except Fault as fault:
-            self.minutes_text, self.time_text = "–", fault.what[:1].upper() + fault.what[1:] + "."
+            self.minutes_text, self.time_text = "–", large_first(fault.what) + "."
             remedy = fault.remedy if isinstance(fault, OutsideRange) else say("not in this room")
-            self.use_text, self.why_not = say("To the cautions"), remedy[:1].upper() + remedy[1:]
+            self.use_text, self.why_not = say("To the cautions"), large_first(remedy)
             return
         self.minutes_text = say("{minutes} min", minutes=int(time_s / 60))
         promised = job.state.bench.sure

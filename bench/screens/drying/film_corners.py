@@ -94,7 +94,7 @@ class FilmCorners(Rows):
         try:
             error_mm = float(corner_error_mm(flow.raw, corners).max())
         except Fault as fault:
-            self.fits, self.says = False, f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+            self.fits, self.says = False, fault.sentence
         else:
             error = length(max(0.1, error_mm), 1)
             self.fits, self.says = True, say("Each corner is right to {error}.", error=error)

@@ -73,7 +73,7 @@ class LaidPieces(Rows):
             try:
                 after = corrected(self.found, said)
             except Fault as fault:
-                self.how = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+                self.how = fault.sentence
                 return
         self._before.append(self.found)
         self.found, self.corrections = after, (*self.corrections, *held)

@@ -5,9 +5,21 @@ from __future__ import annotations
 from functools import partial
 from typing import Any
 
+from bench.job.acts import opening
+from bench.job.settings import TRANSFER_OWED
 from bench.screens.parts.paged import Offer
 from bench.screens.parts.plates import Rows
 from bench.screens.setup_choices import transfer_options
+
+
+def taken_over(desk: Any, transfer: str) -> bool:
+    """Take over how pieces go over to the panel, which is then owed no more; tell whether it could be."""
+    bench, done = desk.job.state.bench, True
+    if transfer != bench.transfer:
+        done, _ = desk.attempt(opening.set_bench, bench.model_copy(update={"transfer": transfer}))
+    if done:
+        desk.keep_setting(TRANSFER_OWED, "")
+    return done
 
 
 class TransferPart(Rows):

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from bench.job.dry_count import Judged
 from bench.speech import length, say, say_n, tongue
-
-MM_PER_CM = 10.0
+from bench.speech.measures import MM_PER_CM
 
 
 def mixes_words(count: int) -> str:

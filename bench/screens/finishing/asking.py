@@ -12,7 +12,7 @@ from bench.job.acts import grouting, inking, zoning
 from bench.job.finish_settings import grouting as set_now
 from bench.job.finish_settings import set_grouting
 from bench.job.finish_state import Rgb
-from bench.job.finish_words import opened, zone_words
+from bench.job.finish_words import zone_words
 from bench.job.job import Job
 from bench.job.seeing import known_colours
 from bench.job.ways import ways_told
@@ -20,7 +20,7 @@ from bench.job.zone_words import grams
 from bench.job.zones import glass_colour, laid_zones, plan
 from bench.screens.finishing.parts import offers_of
 from bench.screens.parts.paged import Offer
-from bench.speech import say
+from bench.speech import large_first, say
 
 
 def sun_answers() -> tuple[tuple[Sun, str, str], ...]:
@@ -241,7 +241,7 @@ class Asking:
         """Show the table of times, each set by a tap."""
         now = set_now(self._job)
         rows = [
-            self._time(opened(words), name, getattr(now, name), "h", 0.1, MOST_H)
+            self._time(large_first(words), name, getattr(now, name), "h", 0.1, MOST_H)
             for name, words in drying_words().items()
         ]
         rows += [

@@ -8,12 +8,11 @@ from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, Optio
 
 from bench.fault import Fault
 from bench.finish import measured_colour, tint_said
-from bench.job.finish_words import opened
 from bench.job.seeing import compared, known_colours
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.shades import Shades  # noqa: F401 - the kv file names it
 from bench.screens.tracing.found_picture import FoundPicture
-from bench.speech import say
+from bench.speech import large_first, say
 
 CARD = "\0"  # stands for the white card among the names of grouts, of which it can be none
 
@@ -119,7 +118,7 @@ class TappedTile(Rows):
         guessed = known_colours(self.flow.job)
         pairs = [(guessed.get(name, colour), colour) for name, colour in colours.items()]
         self.shades = [tuple(v / 255 for v in colour) for pair in pairs for colour in pair]
-        named = opened(", ".join(map(tint_said, colours)))
+        named = large_first(", ".join(map(tint_said, colours)))
         if not colours:
             self.says = say("A card or paper beside the tile takes out the light; skip it if there is none.")
         elif self.card_mm is None:

@@ -6,6 +6,7 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
+from bench.job.acts import cup, glueup
 from bench.screens.gluing.view import GlueView
 from bench.screens.stack import stack
 from bench.speech import say
@@ -33,7 +34,17 @@ class GlueLate(GlueView):
 
     def tell(self, what: str) -> None:
         """Say what happened then."""
-        self.glue.tell_late(what, 60.0 * self.minutes)
+        glue, ago_s = self.glue, 60.0 * self.minutes
+        if what == "done":
+            glue.was_done(ago_s)
+            return
+        if what == "contact":
+            done, _ = glue.desk.attempt(cup.correct_contact, glue.sheet.mix, earlier_by_s=ago_s)
+        else:
+            acts = {"pause": glueup.pause, "resume": glueup.resume, "stringy": glueup.stringy}
+            done, _ = glue.desk.attempt(acts[what], glue.sheet.mix, ago_s=ago_s)
+        if done:
+            glue.turn("")
 
 
 class GluePad(GlueView):
@@ -90,4 +101,5 @@ class GluePadLate(GluePad):
         self.glue.turn("late")
 
     def use(self, value: float) -> None:
-        self.glue.late_minutes(value)
+        self.glue.turn("late")
+        self.glue.look_into("late").minutes = value

@@ -16,7 +16,7 @@ from bench.screens.atcup.weigh import grams_text
 from bench.screens.gluing.late import GluePad
 from bench.screens.gluing.view import GlueView
 from bench.screens.parts.needle import Needle  # noqa: F401 - named by the kv file
-from bench.speech import say
+from bench.speech import large_first, say
 
 
 class GlueRatio(GlueView):
@@ -84,8 +84,8 @@ class GlueRatio(GlueView):
             )
         except Fault as fault:
             self._poured, self.known = None, False
-            self.said = f"{fault.what[:1].upper()}{fault.what[1:]}."
-            self.todo = f"{fault.todo[:1].upper()}{fault.todo[1:]}."
+            self.said = f"{large_first(fault.what)}."
+            self.todo = f"{large_first(fault.todo)}."
             self.act_text, self.why_not = say("Stir on"), say("Read it again")
             return
         self._poured, self.known, self.why_not = poured, True, ""

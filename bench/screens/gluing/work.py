@@ -11,6 +11,7 @@ from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.key_act import KeyAct
 from bench.screens.gluing.words import mood_word
 from bench.screens.parts.fitting import LINE, fitted_px
+from bench.screens.parts.numbers import minutes_text
 from bench.screens.parts.plates import Plate, Rows
 from bench.screens.stack import stack
 from bench.screens.theme import theme
@@ -40,6 +41,13 @@ class GlueTime(Plate):
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
         theme.bind(number=self._measure)
+
+    def show(self, sheet: GlueSheet) -> None:
+        """Show the time left of a mix, and its mood."""
+        self.section_text = say("Section {section}", section=sheet.section)
+        self.time_text = minutes_text(sheet.left_s)
+        self.mood = "unsure" if sheet.unsure else sheet.mood
+        self.stop = sheet.mood == "stop"
 
     def on_size(self, *_: object) -> None:
         self._measure()

@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
 from bench.screens.keys import Keyed
-from bench.screens.parts.pad import PadKey
+from bench.screens.parts.pad import PadKey, pad_key
 from bench.screens.parts.plates import Card
 
 LAYERS = {
@@ -39,17 +39,12 @@ class LetterPad(Keyed, Card):
             key = PadKey(test_name=f"letter_{LAYERS['small'][k]}")
             key.bind(on_act=lambda key: self.type_sign(key.text))
             self._signs.append(key)
-        self._turn_key = self._key("letters_turn", self.turn)
-        parts = [*self._signs, self._key("letters_space", self.space, "_"), self._turn_key]
-        for key in (*parts, self._key("letters_back", self.take_back, "←")):
+        space = pad_key("_", "letters_space", self.space, kind="text")
+        self._turn_key = pad_key("", "letters_turn", self.turn, kind="text")
+        back = pad_key("←", "letters_back", self.take_back, kind="text")
+        for key in (*self._signs, space, self._turn_key, back):
             self.ids.letters.add_widget(key)
         self.on_layer()
-
-    @staticmethod
-    def _key(name: str, act: Any, text: str = "") -> PadKey:
-        key = PadKey(text=text, test_name=name, kind="text")
-        key.bind(on_act=lambda _key: act())
-        return key
 
     def begin(self, text: str) -> None:
         """Start with a text, e.g. what it was before."""

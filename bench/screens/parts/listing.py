@@ -2,28 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
-from dataclasses import dataclass
+from collections.abc import Sequence
 from typing import Any
 
 from kivy.properties import NumericProperty, StringProperty
 from kivy.uix.widget import Widget
 
 from bench.screens.parts.choice import Choice
+from bench.screens.parts.paged import Offer
 from bench.screens.parts.pages import pages_of
 from bench.screens.parts.plates import Rows
 from bench.screens.theme import theme
 from bench.speech import say
-
-
-@dataclass(frozen=True)
-class Offer:
-    """One row: what it is called, a line about it, its test_name, and what a tap does."""
-
-    text: str
-    says: str
-    test_name: str
-    act: Callable[[], object]
 
 
 class Listing(Rows):

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from typing import Any
 
 from kivy.properties import BooleanProperty, StringProperty
 
 from bench.screens.keys import Keyed
 from bench.screens.parts.acts import SideAct
-from bench.screens.parts.pad import PadKey
+from bench.screens.parts.pad import PadKey, pad_key
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.tiles import TileGrid  # noqa: F401 - the kv file names it
 from bench.screens.theme import theme
@@ -67,9 +68,8 @@ class AskName(Keyed, Rows):
         keys = []
         letters = _LETTERS + _MORE_LETTERS.get(tongue().language, "")
         for sign, name in (*zip(letters, letters, strict=True), (say("space"), "space"), ("←", "back")):
-            key = PadKey(text=sign, kind="text" if name == "space" else "head", test_name=f"letter_{name}")
-            key.bind(on_act=lambda _key, name=name: self.type(name))
-            keys.append(key)
+            kind = "text" if name == "space" else "head"
+            keys.append(pad_key(sign, f"letter_{name}", partial(self.type, name), kind=kind))
         return keys
 
     def type(self, name: str) -> None:

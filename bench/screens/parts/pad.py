@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
@@ -23,6 +24,13 @@ class PadKey(SideAct):
     kind = OptionProperty("head", options=("head", "text"))
     roomy = BooleanProperty(False)
     debounce_s = NumericProperty(0.08)
+
+
+def pad_key(text: str, test_name: str, act: Callable[[], object], **looks: Any) -> PadKey:
+    """Make a key that does this when it is pressed."""
+    key = PadKey(text=text, test_name=test_name, **looks)
+    key.bind(on_act=lambda _key: act())
+    return key
 
 
 class NumberPad(Keyed, Card):
@@ -52,7 +60,8 @@ class NumberPad(Keyed, Card):
     def on_kv_post(self, _base: Any) -> None:
         self.mark = tongue().decimal_mark
         self.use_text = self.use_text or say("Use")
-        for signs, last in zip(_ROWS, (self._mark_key(), self._back_key()), strict=True):
+        back = pad_key("←", "pad_back", self.take_back)
+        for signs, last in zip(_ROWS, (self._mark_key(), back), strict=True):
             row = Row()
             for sign in signs:
                 row.add_widget(self._key(sign))
@@ -61,20 +70,12 @@ class NumberPad(Keyed, Card):
         self._judge()
 
     def _key(self, sign: str) -> PadKey:
-        key = PadKey(text=sign, test_name=f"pad_{sign}")
-        key.bind(on_act=lambda _key: self.type_sign(sign))
-        return key
+        return pad_key(sign, f"pad_{sign}", lambda: self.type_sign(sign))
 
     def _mark_key(self) -> PadKey:
-        key = PadKey(text=self.mark, test_name="pad_mark", disabled=not self.decimals)
-        key.bind(on_act=lambda _key: self.type_sign(self.mark))
+        key = pad_key(self.mark, "pad_mark", lambda: self.type_sign(self.mark), disabled=not self.decimals)
         self.bind(mark=key.setter("text"))
         self.bind(decimals=lambda _pad, decimals: setattr(key, "disabled", not decimals))
-        return key
-
-    def _back_key(self) -> PadKey:
-        key = PadKey(text="←", test_name="pad_back")
-        key.bind(on_act=lambda _key: self.take_back())
         return key
 
     @property

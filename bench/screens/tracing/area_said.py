@@ -100,7 +100,7 @@ class SaidStep(Step):
         return True
 
     def tell(self, fault: Fault) -> None:
-        self.told = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+        self.told = fault.sentence
         self.show_beside()
 
     def warn(self) -> bool:

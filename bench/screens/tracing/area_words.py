@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from bench.drawing.study.model import Flow, Glass, Region
 from bench.job.drafts import Draft
-from bench.speech import area, plain_length, say, say_n, unbroken
+from bench.speech import area, large_first, plain_length, say, say_n, unbroken
 
 MOST_TOLD = 3  # glasses of a mix
 
@@ -117,7 +117,7 @@ def length_or_ask(length_mm: float | None) -> str:
 def todo_alone(told: str) -> str:
     """Return of a fault that is told only what to do, where there is no room for more."""
     todo = told.partition("; ")[2] or told
-    return f"{todo[:1].upper()}{todo[1:]}"
+    return large_first(todo)
 
 
 def how_to(draft: Draft) -> str:

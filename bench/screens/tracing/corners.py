@@ -14,7 +14,7 @@ from bench.screens.open import LEAST_MM, MOST_MM
 from bench.screens.parts.corners import CornersPart  # noqa: F401 - the kv file names it
 from bench.screens.tracing.area_words import length_or_ask
 from bench.screens.tracing.step import Step
-from bench.speech import length, say
+from bench.speech import large_first, length, say
 
 
 class CornersStep(Step):
@@ -88,10 +88,10 @@ class CornersStep(Step):
             corners = draft.corners(picture, tap_px=max(2.0, nudge_px(draft.size_px(picture))))
             error_mm = corner_error_mm(picture, corners)
         except SizeNotTold as fault:
-            self.says = f"{fault.todo[:1].upper()}{fault.todo[1:]}."
+            self.says = f"{large_first(fault.todo)}."
             return
         except Fault as fault:
-            self.says = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+            self.says = fault.sentence
             return
         self.fits = True
         self.says = say("Each corner is right to {error}.", error=length(max(0.1, error_mm.max()), 1))

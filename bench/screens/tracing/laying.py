@@ -147,7 +147,7 @@ class LayStep(Step):
         """Say why it cannot be laid so; what was laid before stays, and the draft with it."""
         self.laying, self._wanted = False, self.draft.lay
         self.can_accept = self.trial is not None
-        self._say(f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}.")
+        self._say(fault.sentence)
 
     def _say(self, told: str = "") -> None:
         shown = self.trial

@@ -19,7 +19,7 @@ from bench.screens.parts.listing import Offer
 from bench.screens.tracing.area_words import pieces_counted
 from bench.screens.tracing.found_picture import MOST_RINGS, FoundPicture  # noqa: F401 - named by the kv file
 from bench.screens.tracing.step import Step
-from bench.speech import length, plain_length, say, unbroken
+from bench.speech import large_first, length, plain_length, say, unbroken
 
 GAPS_MM = (0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0)
 WAIT_S = 0.6  # for another tap, before it is looked for again
@@ -121,7 +121,7 @@ class LinesStep(Step):
         by_hand = isinstance(fault, NoClosedRegion)
         todo = say("close larger gaps, or draw lines") if by_hand else fault.todo
         self.head, self.details = say("No pieces"), ""
-        self.says = f"{fault.what[:1].upper()}{fault.what[1:]}; {todo}."
+        self.says = f"{large_first(fault.what)}; {todo}."
         self.ids.picture.show_found(None)
         self.ids.picture.ring(())
 

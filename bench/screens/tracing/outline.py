@@ -115,7 +115,7 @@ class OutlineStep(Step):
             labels = outline_labels(draft.outline, size_mm, draft.name)
         except Fault as fault:
             self.head = say("No such panel")
-            self.says = f"{fault.what[:1].upper()}{fault.what[1:]}; {fault.todo}."
+            self.says = fault.sentence
             return
         self.fits = True
         study = Study(labels, size_mm, (plain_region(GROUND, 6.0),))

@@ -12,13 +12,6 @@ from tests.fakes.drawings import grid_svg
 from tests.fakes.line_scans import matched, photographed, scan_of
 
 
-@pytest.fixture(scope="module")
-def grid():
-    """Eighty squares of 6.2 mm with joints of 0.8, 3 mm of paper around them."""
-    moved = grid_svg(10, 8, page_mm=(76, 62)).replace(b"<rect ", b'<rect transform="translate(3 3)" ')
-    return read_drawing(moved, "grid.png")
-
-
 def cut(x, y, width, height):
     return f'<rect x="{x}" y="{y}" width="{width}" height="{height}" fill="white"/>'
 

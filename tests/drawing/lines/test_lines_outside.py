@@ -11,12 +11,6 @@ from tests.fakes.line_scans import drawn_svg, scan, scan_of
 from tests.fakes.shapes import polygons_of
 
 
-@pytest.fixture(scope="module")
-def grid():
-    moved = grid_svg(10, 8, page_mm=(76, 62)).replace(b"<rect ", b'<rect transform="translate(3 3)" ')
-    return read_drawing(moved, "grid.png")
-
-
 def left_out(panel):
     return {one.what: one.count for one in panel.left_out}
 

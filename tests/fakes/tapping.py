@@ -1,0 +1,49 @@
+"""Touches that many tests make: acts one after the other, a figure on the pad, a place on the panel."""
+
+from bench.job.acts import dry
+from bench.job.advice import advise
+from tests.fakes.benches import changed
+
+
+def tap_all(stage, *names: str) -> None:
+    for name in names:
+        stage.tap(name)
+
+
+def on_pad(stage, figure: str) -> None:
+    """Press the keys of a figure; a point or a comma is the key of the decimal mark."""
+    tap_all(stage, *("pad_mark" if sign in ".," else f"pad_{sign}" for sign in figure))
+
+
+def type_in(stage, figure: str) -> None:
+    """Type a figure on the pad and use it."""
+    on_pad(stage, figure)
+    stage.tap("pad_use")
+
+
+def at_mm(stage, x_mm: float, y_mm: float) -> tuple[float, float]:
+    """Return where a point of the panel lies on the window."""
+    picture = stage.find("picture")
+    x, y = picture.view.to_px(x_mm, y_mm)
+    return picture.x + x, picture.y + y
+
+
+def work_for(stage, desk, minutes: float) -> None:
+    """Let time go by, at the bench as on the stage."""
+    with stage.followed_by(desk.job.clock.advance):
+        stage.run(60 * minutes, dt_s=15)
+
+
+def to_the_cup(stage, desk) -> int:
+    """Go to the cup with the next section, laid as it is drawn; return its number."""
+    number = advise(desk.job).section
+    if desk.job.section(number).stage == "drawn":
+        dry.lay(desk.job, number)
+    desk.go("cup", section=number)
+    changed(desk)
+    stage.frame(4)
+    return number
+
+
+def to_the_scale(stage) -> None:
+    tap_all(stage, "use_room", "read_it")
