@@ -10,7 +10,7 @@ from kivy.properties import NumericProperty, StringProperty
 from kivy.uix.widget import Widget
 
 from bench.screens.parts.choice import Choice
-from bench.screens.parts.pages import pages_of
+from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.plates import Rows
 from bench.screens.theme import theme
 from bench.speech import say
@@ -53,7 +53,7 @@ class Listing(Rows):
     def _lay(self) -> None:
         """Lay out the page: as many rows as there is room for."""
         rows = self.ids.rows
-        pages = pages_of([theme.target] * len(self._offers), rows.height - theme.gap, theme.gap)
+        pages = pages_of([_row_px()] * len(self._offers), rows.height - theme.gap, theme.gap)
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
         self.page_text = say("{page} of {pages}", page=int(self.page) + 1, pages=len(pages))
@@ -64,3 +64,9 @@ class Listing(Rows):
             row.bind(on_act=lambda _row, act=offer.act: act())
             rows.add_widget(row)
         rows.add_widget(Widget())  # the rest of the page
+
+
+def _row_px() -> float:
+    """Return how high a row is: with large text its two lines need more than a target."""
+    lines = [text_height_px("A", int(theme.target), int(size)) for size in (theme.text, theme.small)]
+    return max(theme.target, sum(lines) + theme.gap)
