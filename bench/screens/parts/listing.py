@@ -38,7 +38,8 @@ class Listing(Rows):
         super().__init__(**kwargs)
 
     def on_kv_post(self, _base: Any) -> None:
-        self.ids.rows.bind(size=lambda *_: self._lay())
+        self.ids.rows.bind(size=self._lay)
+        theme.bind(text=self._lay)
 
     def offer(self, offers: Sequence[Offer]) -> None:
         """List these, from the first page on."""
@@ -50,7 +51,7 @@ class Listing(Rows):
         self.page = min(max(0, self.page + by), self.last_page)
         self._lay()
 
-    def _lay(self) -> None:
+    def _lay(self, *_: object) -> None:
         """Lay out the page: as many rows as there is room for."""
         rows = self.ids.rows
         pages = pages_of([_row_px()] * len(self._offers), rows.height - theme.gap, theme.gap)
