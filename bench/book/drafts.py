@@ -15,7 +15,14 @@ from typing import Any, NamedTuple
 
 from bench.book.faults import Damaged, NoSuchDraft, translated
 from bench.book.rows import utc_text
-from bench.book.worded import add_row, changed_words, columns_of, put_row, says_what_it_said
+from bench.book.worded import (
+    add_row,
+    changed_words,
+    columns_of,
+    put_draft_file,
+    put_row,
+    says_what_it_said,
+)
 from bench.speech import say
 
 
@@ -64,17 +71,15 @@ class Drafts:
         with self._together():
             if not self._rows("SELECT 1 FROM draft WHERE draft_id = ?", draft_id):
                 raise NoSuchDraft(draft_id)
-            self._connection.execute(
-                "INSERT OR REPLACE INTO draft_file (draft_id, role, sha256, data) VALUES (?, ?, ?, ?)",
-                (draft_id, role, hashlib.sha256(data).hexdigest(), data),
-            )
+            put_draft_file(self._connection, draft_id, role, hashlib.sha256(data).hexdigest(), data)
 
     def roles(self, draft_id: int) -> list[str]:
-        """Return the roles of the files that are kept with a draft."""
-        return [
-            str(row[0])
-            for row in self._rows("SELECT role FROM draft_file WHERE draft_id = ? ORDER BY role", draft_id)
-        ]
+        """Return the roles of the files that are kept with a draft; Damaged where one has changed."""
+        statement = f"SELECT {columns_of('draft_file')} FROM draft_file WHERE draft_id = ? ORDER BY role"
+        rows = self._rows(statement, draft_id)
+        if not all(says_what_it_said(row) for row in rows):
+            raise Damaged(self._where, changed_words("draft_file", draft_id))
+        return [str(row[1]) for row in rows]
 
     def drop_file(self, draft_id: int, role: str) -> None:
         """Keep no file of that role any more; one that is not there is fine."""

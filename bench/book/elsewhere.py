@@ -17,11 +17,11 @@ from bench.book.events import Event
 from bench.book.faults import Damaged, translated
 from bench.book.rows import bodies_of, utc_text
 from bench.book.seals import seal_of
-from bench.book.worded import changed_words, columns_of, says_what_it_said
+from bench.book.worded import changed_words, columns_of, put_row, says_what_it_said
 from bench.speech import say
 
 BOOK_ID_KEY = "book_id"
-PARTED_SQL = "SELECT from_panel, after_seq FROM parted WHERE panel_id = ?"
+PARTED_SQL = f"SELECT {columns_of('parted')} FROM parted WHERE panel_id = ?"
 
 
 class Parted(NamedTuple):
@@ -29,6 +29,15 @@ class Parted(NamedTuple):
 
     from_panel: int
     after_seq: int
+
+
+def parted_of(rows: Sequence[tuple[int, int, int, int | None]], path: str) -> Parted | None:
+    """Return what `PARTED_SQL` read; raises Damaged where it has changed."""
+    for row in rows:
+        if not says_what_it_said(row):
+            raise Damaged(path, changed_words("parted", row[0]))
+        return Parted(row[1], row[2])
+    return None
 
 
 class Written(NamedTuple):
@@ -60,16 +69,12 @@ class Elsewhere:
 
     def parted(self, panel_id: int) -> Parted | None:
         """Return where a panel parted from another one of this book, None for most."""
-        rows = self._rows(PARTED_SQL, panel_id)
-        return Parted(*rows[0]) if rows else None
+        return parted_of(self._rows(PARTED_SQL, panel_id), self._where)
 
     def part(self, panel_id: int, from_panel: int, after_seq: int) -> None:
         """Let a panel that has no entries yet begin with another's, up to `after_seq`."""
         with self._together():
-            self._connection.execute(
-                "INSERT INTO parted (panel_id, from_panel, after_seq) VALUES (?, ?, ?)",
-                (panel_id, from_panel, after_seq),
-            )
+            put_row(self._connection, "parted", panel_id, from_panel, after_seq)
 
     def first_act(self, panel_id: int) -> str | None:
         """Return the act that opened a panel: the same on every tablet that it was brought to."""
@@ -95,9 +100,7 @@ class Elsewhere:
                     (*row, seal_of(*row)),
                 ).lastrowid
                 if entry.book != here:
-                    self._connection.execute(
-                        "INSERT INTO brought (seq, book) VALUES (?, ?)", (seq, entry.book)
-                    )
+                    put_row(self._connection, "brought", seq, entry.book)
 
     def _rows(self, statement: str, *values: object) -> list[Any]:
         with translated(self._where, reading=True):

@@ -7,6 +7,9 @@ from collections.abc import Iterator, Sequence
 from contextlib import suppress
 from typing import Any
 
+from bench.book.seals import is_whole
+from bench.book.worded import SEALED, Table
+
 UNREADABLE = (sqlite3.Error, OverflowError, UnicodeDecodeError)  # what a damaged page may come to
 MOST_MISSES = 2000  # rows in a row that cannot be read, after which a table is taken to be over
 
@@ -27,8 +30,25 @@ def rows_of(connection: sqlite3.Connection, table: str, what: str) -> Iterator[t
         yield row
 
 
+def sealed_rows(
+    connection: sqlite3.Connection, table: Table, *more: str
+) -> Iterator[tuple[list[Any], bool, int | None, tuple[Any, ...]]]:
+    """Yield what each row says, as far as it is text, whether that is what it said, its seal, and more of it.
+
+    The first column is the number it was given, or a text; more: what else is to be read.
+    """
+    first, *rest = SEALED[table]
+    key = as_bytes([first]) if table in ("setting", "blob") else first
+    seal = "seal" if has_seals(connection, table) else "NULL"
+    parts = len(SEALED[table])
+    for _, *row in rows_of(connection, table, ", ".join((key, as_bytes(rest), seal, *more))):
+        said = [x if isinstance(x, int) else text_of(x) for x in row[:parts]]
+        is_text = all(x == word or x == str(word).encode() for x, word in zip(row[:parts], said, strict=True))
+        yield said, is_text and is_whole(row[parts], *said), row[parts], tuple(row[parts + 1 :])
+
+
 def has_seals(connection: sqlite3.Connection, table: str) -> bool:
-    """Tell whether the rows of a table have seals, as they do from version 4 on; yes where none can tell."""
+    """Tell whether the rows of a table have seals, as in newer books; yes where none can tell."""
     columns: list[str] = []
     with suppress(*UNREADABLE):
         columns = [row[1] for row in connection.execute(f"PRAGMA table_info({table})")]

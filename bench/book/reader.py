@@ -9,12 +9,12 @@ from dataclasses import replace
 from typing import Any
 
 from bench.book.countdown import Mark
-from bench.book.elsewhere import PARTED_SQL, Parted
+from bench.book.elsewhere import PARTED_SQL, parted_of
 from bench.book.events import Envelope
 from bench.book.faults import Damaged, LostFile, NoSuchBlob, translated
 from bench.book.rows import EVENTS_SQL, MARKS_SQL, PanelRow, envelopes_of, mark_of_row, panel_of_row
-from bench.book.schema import KIND, LOST
-from bench.book.worded import columns_of, says_what_it_said
+from bench.book.schema import KIND
+from bench.book.worded import LOST, changed_words, columns_of, says_what_it_said
 from bench.speech import say
 
 WORKSHOP = 0
@@ -49,9 +49,11 @@ class Reader:
         return data
 
     def media(self, sha256: str) -> str | None:
-        """Return what kind of file is kept under a hash, None where none is."""
-        rows = self._rows("SELECT media FROM blob WHERE sha256 = ?", sha256)
-        return str(rows[0][0]) if rows else None
+        """Return what kind of file is kept under a hash, None where none is; Damaged where that changed."""
+        rows = self._rows(f"SELECT {columns_of('blob')} FROM blob WHERE sha256 = ?", sha256)
+        if rows and not says_what_it_said(rows[0]):
+            raise Damaged(self.where, changed_words("blob", sha256))
+        return str(rows[0][1]) if rows else None
 
     def events(self, panel_id: int, *, after_seq: int = 0) -> list[Envelope]:
         """Return a panel's events in order, those after `after_seq`; raises Damaged for one unreadable.
@@ -60,11 +62,11 @@ class Reader:
         """
         rows = self._rows(f"{EVENTS_SQL} WHERE panel_id = ? AND seq > ? ORDER BY seq", panel_id, after_seq)
         own = envelopes_of(rows, self.where)
-        parted = [Parted(*row) for row in self._rows(PARTED_SQL, panel_id)]
-        if not parted or parted[0].after_seq <= after_seq:
+        parted = parted_of(self._rows(PARTED_SQL, panel_id), self.where)
+        if parted is None or parted.after_seq <= after_seq:
             return own
-        before = self.events(parted[0].from_panel, after_seq=after_seq)
-        return [replace(x, panel_id=panel_id) for x in before if x.seq <= parted[0].after_seq] + own
+        before = self.events(parted.from_panel, after_seq=after_seq)
+        return [replace(x, panel_id=panel_id) for x in before if x.seq <= parted.after_seq] + own
 
     def all_events(self) -> list[Envelope]:
         """Return the events of all panels in the order in which they were written."""

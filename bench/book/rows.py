@@ -18,11 +18,12 @@ from bench.book.worded import changed_words, says_what_it_said
 from bench.speech import say
 from bench.unswept import unswept
 
-EventRow = tuple[int, int, str, str, str, int | None, str]  # seq, panel_id, act_id, at_utc, body, seal, book
+# seq, panel_id, act_id, at_utc, body, seal, the book it was brought from or "", the seal of that
+EventRow = tuple[int, int, str, str, str, int | None, str, int | None]
 MarkRow = tuple[float, float, str, float | None, str | None, int, int, float]
 
 EVENTS_SQL = (
-    "SELECT seq, panel_id, act_id, at_utc, body, seal, coalesce(book, '') "
+    "SELECT seq, panel_id, act_id, at_utc, body, event.seal, coalesce(book, ''), brought.seal "
     "FROM event LEFT JOIN brought USING (seq)"
 )
 MARKS_SQL = (
@@ -80,7 +81,7 @@ def _body_of(event: Event) -> str:
 def envelopes_of(rows: Sequence[EventRow], path: str) -> list[Envelope]:
     """Return stored rows as envelopes; raises Damaged, naming the first row that cannot be read."""
     try:
-        if not all(is_whole(row[5], *row[1:5]) for row in rows):
+        if not all(is_whole(row[5], *row[1:5]) and is_whole(row[7], row[0], row[6]) for row in rows):
             raise ValueError("an entry has changed")
         events = read_events(row[4] for row in rows)
         times = [datetime.fromisoformat(row[3]) for row in rows]
@@ -99,6 +100,8 @@ def _first_unreadable(rows: Sequence[EventRow], path: str) -> Damaged:
         try:
             if not is_whole(row[5], *row[1:5]):
                 raise ValueError(say("it has changed since it was written"))
+            if not is_whole(row[7], row[0], row[6]):
+                return Damaged(path, changed_words("brought", row[0]))
             datetime.fromisoformat(row[3])
             if len(read_events([row[4]])) != 1:
                 raise ValueError(say("it is not one event"))

@@ -6,29 +6,27 @@ fold with a hole would be none. An act that the hole may have cut is left out wh
 
 from __future__ import annotations
 
-import hashlib
 import sqlite3
-from collections.abc import Sequence
 from contextlib import suppress
 from dataclasses import dataclass, field
 
 from bench.book.events import Envelope
 from bench.book.faults import Damaged
 from bench.book.readable import UNREADABLE, has_seals, rows_of
-from bench.book.rows import EVENTS_SQL, MARKS_SQL, EventRow, envelopes_of, mark_of_row, put_mark
+from bench.book.rows import MARKS_SQL, EventRow, envelopes_of, mark_of_row, put_mark
+from bench.book.salvage_drafts import take_drafts
+from bench.book.salvage_files import lost_files, take_files
+from bench.book.salvage_origins import take_origins, take_partings
 from bench.book.salvage_words import (
     WordsLost,
     have_panel_of,
-    put_file,
-    take_drafts,
     take_panels,
     take_settings,
 )
-from bench.book.schema import LOST
 from bench.book.together import Together
 
-_WITHOUT_BOOKS = "SELECT seq, panel_id, act_id, at_utc, body, seal, '' FROM event"
-_WITHOUT_SEALS = "SELECT seq, panel_id, act_id, at_utc, body, NULL, '' FROM event"
+_WITH_SEALS = "SELECT seq, panel_id, act_id, at_utc, body, seal, '', NULL FROM event WHERE seq = ?"
+_WITHOUT_SEALS = "SELECT seq, panel_id, act_id, at_utc, body, NULL, '', NULL FROM event WHERE seq = ?"
 _INSERT_EVENT = (
     "INSERT INTO event (seq, panel_id, act_id, at_utc, body, seal) VALUES (?, ?, ?, ?, ?, ?)"
 )
@@ -75,14 +73,23 @@ def salvage(damaged: sqlite3.Connection | None, mended: sqlite3.Connection, wher
         lost: int | None = None
         files_lost, words_lost = 0, WordsLost()
         if damaged is not None:
-            _files(damaged, mended)
+            kinds_lost = take_files(damaged, mended)
             take_panels(damaged, mended, where)
             lost, names_lost = _events(damaged, mended, where, before)
-            _partings(damaged, mended)
-            files_lost = _lost_files(mended)
+            origins_lost, beginnings_lost = take_origins(damaged, mended), take_partings(damaged, mended)
+            files_lost = lost_files(mended)
             _marks(damaged, mended)
             settings_lost = take_settings(damaged, mended)
-            words_lost = WordsLost(names_lost, settings_lost, *take_drafts(damaged, mended))
+            drafts_lost, drafts_gone = take_drafts(damaged, mended)
+            words_lost = WordsLost(
+                names_lost,
+                settings_lost,
+                drafts_lost,
+                drafts_gone,
+                kinds=kinds_lost,
+                origins=origins_lost,
+                beginnings=beginnings_lost,
+            )
     count, last_utc = mended.execute("SELECT count(*), coalesce(max(at_utc), '') FROM event").fetchone()
     newer = mended.execute("SELECT count(*) FROM event WHERE seq > ?", (before,)).fetchone()[0]
     return Salvaged(int(count), int(newer), lost, files_lost, str(last_utc), words_lost)
@@ -90,19 +97,6 @@ def salvage(damaged: sqlite3.Connection | None, mended: sqlite3.Connection, wher
 
 def _newest(connection: sqlite3.Connection) -> int:
     return int(connection.execute("SELECT coalesce(max(seq), 0) FROM event").fetchone()[0])
-
-
-def _files(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
-    """Take over the files, those that have changed as lost."""
-    had = {row[0] for row in mended.execute("SELECT sha256 FROM blob")}
-    for _, sha256, media, data in rows_of(damaged, "blob", "sha256, media, CAST(data AS BLOB)"):
-        if isinstance(sha256, str) and sha256 not in had and isinstance(data, bytes):
-            whole = hashlib.sha256(data).hexdigest() == sha256
-            put_file(mended, sha256, str(media) if whole else LOST, data)
-
-
-def _lost_files(mended: sqlite3.Connection) -> int:
-    return int(mended.execute("SELECT count(*) FROM blob WHERE media = ?", (LOST,)).fetchone()[0])
 
 
 def _events(
@@ -113,14 +107,12 @@ def _events(
     Return how many are not, and how many panels have lost their names.
     """
     at, most, names_lost = after_seq, _most_known(damaged), 0
-    ways = (EVENTS_SQL, _WITHOUT_BOOKS) if has_seals(damaged, "event") else (_WITHOUT_SEALS,)
-    while (found := _event(damaged, at + 1, ways, where)) is not None:
+    statement = _WITH_SEALS if has_seals(damaged, "event") else _WITHOUT_SEALS
+    while (found := _event(damaged, at + 1, statement, where)) is not None:
         row, entry = found
         names_lost += have_panel_of(damaged, mended, entry)
         at = entry.seq
         mended.execute(_INSERT_EVENT, row[:6])
-        if entry.book:
-            mended.execute("INSERT OR REPLACE INTO brought VALUES (?, ?)", (entry.seq, entry.book))
     if most is not None and most <= at:
         return 0, names_lost
     cut = _drop_cut_act(mended, after_seq)
@@ -128,22 +120,13 @@ def _events(
 
 
 def _event(
-    damaged: sqlite3.Connection, seq: int, ways: Sequence[str], where: str
+    damaged: sqlite3.Connection, seq: int, statement: str, where: str
 ) -> tuple[EventRow, Envelope] | None:
-    for statement in ways:
-        with suppress(*UNREADABLE, Damaged):
-            row: EventRow | None = damaged.execute(f"{statement} WHERE seq = ?", (seq,)).fetchone()
-            if row is not None:
-                return row, envelopes_of([row], where)[0]
+    with suppress(*UNREADABLE, Damaged):
+        row: EventRow | None = damaged.execute(statement, (seq,)).fetchone()
+        if row is not None:
+            return row, envelopes_of([row], where)[0]
     return None
-
-
-def _partings(damaged: sqlite3.Connection, mended: sqlite3.Connection) -> None:
-    """Take over where panels parted from others, as far as both are there."""
-    panels = {row[0] for row in mended.execute("SELECT panel_id FROM panel")}
-    for _, *row in rows_of(damaged, "parted", "panel_id, from_panel, after_seq"):
-        if {row[0], row[1]} <= panels and isinstance(row[2], int):
-            mended.execute("INSERT OR REPLACE INTO parted VALUES (?, ?, ?)", row)
 
 
 def _most_known(damaged: sqlite3.Connection) -> int | None:

@@ -15,13 +15,12 @@ from functools import cache
 from typing import NamedTuple
 
 from bench.book.seals import seal_of
-from bench.book.worded import SEALED
+from bench.book.worded import LOST, SEALED, Table
 
 BOOK_ID = 0x50_6F_74_77  # the letters Potw: marks the file as a book, beside SQLite's own mark
 
 
 SEAL = "seal_of"  # the function of that name, in the statements of a migration
-LOST = "lost"  # the media of a file whose content no longer has its hash
 
 
 class Migration(NamedTuple):
@@ -30,6 +29,19 @@ class Migration(NamedTuple):
     version: int
     statements: tuple[str, ...]
 
+
+# tables with words, by the version from which on their rows are sealed
+_SEALED_FROM_4: tuple[Table, ...] = ("panel", "setting", "draft")
+_SEALED_FROM_5: tuple[Table, ...] = ("blob", "draft_file", "brought", "parted")
+
+
+def _sealed(tables: tuple[Table, ...]) -> tuple[str, ...]:
+    """Return the statements that seal the rows that are there."""
+    return tuple(f"UPDATE {table} SET seal = {SEAL} ({', '.join(SEALED[table])})" for table in tables)
+
+
+_FILE_STAYS = f"""CREATE TRIGGER blob_stays BEFORE UPDATE ON blob WHEN OLD.media <> '{LOST}'
+                BEGIN SELECT RAISE (ABORT, 'a stored file is never rewritten'); END"""
 
 # the kind of an event in its row; an index stands on it, so queries must use these very words
 KIND = "CASE WHEN json_valid(body) THEN json_extract(body, '$.kind') END"
@@ -113,11 +125,10 @@ MIGRATIONS = (
             # edges traced, photos, zones grouted are entries too; and rows are sealed, entries before are not
             "ALTER TABLE event ADD COLUMN seal INTEGER",
             "ALTER TABLE countdown ADD COLUMN seal INTEGER",
-            *(f"ALTER TABLE {table} ADD COLUMN seal INTEGER" for table in SEALED),
+            *(f"ALTER TABLE {table} ADD COLUMN seal INTEGER" for table in _SEALED_FROM_4),
             # a file that was damaged beyond its backups may be put in again
             "DROP TRIGGER blob_stays",
-            f"""CREATE TRIGGER blob_stays BEFORE UPDATE ON blob WHEN OLD.media <> '{LOST}'
-                BEGIN SELECT RAISE (ABORT, 'a stored file is never rewritten'); END""",
+            _FILE_STAYS,
             # a book has a name that no other has, so that entries brought to another tablet are told apart
             "INSERT INTO setting (key, value) VALUES ('book_id', lower(hex(randomblob(16))))",
             """CREATE TABLE brought (
@@ -129,7 +140,17 @@ MIGRATIONS = (
                 from_panel INTEGER NOT NULL REFERENCES panel (panel_id),
                 after_seq INTEGER NOT NULL
             )""",
-            *(f"UPDATE {table} SET seal = {SEAL} ({', '.join(SEALED[table])})" for table in SEALED),
+            *_sealed(_SEALED_FROM_4),
+        ),
+    ),
+    Migration(
+        5,
+        (
+            # kinds of files, what drafts have them for, and where entries came from are sealed too
+            *(f"ALTER TABLE {table} ADD COLUMN seal INTEGER" for table in _SEALED_FROM_5),
+            "DROP TRIGGER blob_stays",
+            *_sealed(_SEALED_FROM_5),
+            _FILE_STAYS,
         ),
     ),
 )

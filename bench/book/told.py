@@ -94,7 +94,27 @@ def _words_lost_told(lost: WordsLost) -> list[str]:
     )
     gone = say_n("{count} draft is lost", "{count} drafts are lost", lost.drafts_gone)
     told = ((lost.names, names), (lost.settings, settings), (lost.drafts, drafts), (lost.drafts_gone, gone))
-    return [clause for count, clause in told if count != 0]
+    return [clause for count, clause in (*told, *_ties_lost_told(lost)) if count != 0]
+
+
+def _ties_lost_told(lost: WordsLost) -> tuple[tuple[int, str], ...]:
+    """Say of how much it is lost what it is or belongs to, a clause each, with how many they are."""
+    kinds = say_n(
+        "what kind of file {count} is that is kept in it is lost, the file is not",
+        "what kind of files {count} are that are kept in it is lost, the files are not",
+        lost.kinds,
+    )
+    origins = say_n(
+        "of {count} entry it is lost which tablet it came from",
+        "of {count} entries it is lost which tablet they came from",
+        lost.origins,
+    )
+    beginnings = say_n(
+        "the beginning of {count} panel is lost, which it shared with another",
+        "the beginnings of {count} panels are lost, which they shared with others",
+        lost.beginnings,
+    )
+    return (lost.kinds, kinds), (lost.origins, origins), (lost.beginnings, beginnings)
 
 
 def _files_words(lost: int) -> str:

@@ -24,10 +24,9 @@ from bench.book.events import Envelope, Event
 from bench.book.faults import ActWrittenBefore, NoSuchBlob, NoSuchPanel, OnlyReading
 from bench.book.reader import WORKSHOP, WORKSHOP_NAME, Reader
 from bench.book.rows import bodies_of, put_mark, utc_text
-from bench.book.schema import LOST
 from bench.book.seals import seal_of
 from bench.book.together import Together
-from bench.book.worded import add_row, put_row
+from bench.book.worded import add_row, put_file, put_row
 
 
 class Writer(Reader):
@@ -69,11 +68,7 @@ class Writer(Reader):
         """
         sha256 = hashlib.sha256(data).hexdigest()
         with self.together():
-            self._connection.execute(
-                "INSERT INTO blob (sha256, media, data) VALUES (?, ?, ?) ON CONFLICT (sha256) DO UPDATE "
-                "SET media = excluded.media, data = excluded.data WHERE blob.media = ?",
-                (sha256, media, data, LOST),
-            )
+            put_file(self._connection, sha256, media, data)
         return sha256
 
     # Events

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import unicodedata
+from bisect import bisect_right
 from collections.abc import Iterable, Sequence
+from itertools import accumulate
 
 from bench.fault import Fault
 from bench.job.words import Line
@@ -27,6 +29,28 @@ def holding(lines: Iterable[Line], wanted: Sequence[str]) -> list[Line]:
     if not words:
         raise NothingToFind
     return [line for line in lines if _holds(_plain("\n".join((line.text, *line.notes))), words)]
+
+
+def about(text: str, wanted: Sequence[str], most: int) -> str:
+    """Return so many characters of a text, the first of the words wanted that stands in it among them.
+
+    An ellipsis stands where something is missing.
+    """
+    if len(text) <= most:
+        return text
+    text = unicodedata.normalize("NFC", text)
+    first = _first(text, [plain for one in wanted for plain in _plain(one).split()])
+    begin = 0 if first < most // 2 else text.rfind(" ", 0, first - most // 4) + 1
+    cut, room = text[begin:], most - 2 * (begin > 0)
+    cut = cut if len(cut) <= room else cut[: room - 2].rstrip() + " …"
+    return f"… {cut}" if begin else cut
+
+
+def _first(text: str, words: Iterable[str]) -> int:
+    """Return where the first of some words begins in a text, 0 where none stands in it."""
+    letters = [_plain(letter) for letter in text]
+    found = [at for word in words if (at := "".join(letters).find(word)) >= 0]
+    return bisect_right(list(accumulate(map(len, letters))), min(found, default=0))
 
 
 def _holds(text: str, words: Iterable[str]) -> bool:

@@ -7,7 +7,6 @@ with a keyboard: for the maker's own words.
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Callable
 from typing import Any
 
@@ -20,24 +19,23 @@ from bench.job.acts import glueup, record, weigh_cup
 from bench.job.acts.lasting import allow_longer, hold_to_label, lasting
 from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
-from bench.job.words import Line, book_lines, words
+from bench.job.words import Line, words
 from bench.screens import backups, learned  # noqa: F401 - the kv file names their classes
 from bench.screens.attaching import Attaching
-from bench.screens.book_pages import BookPages
+from bench.screens.book_choosing import BookChoosing
 from bench.screens.book_parts import NotePart
 from bench.screens.book_words import MOST_SHOWN, when
 from bench.screens.bringing import bundled_words
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
-from bench.screens.parts.listing import Offer
 from bench.screens.stack import stack
 from bench.screens.weighed_cup import CupPart
-from bench.speech import say, say_n, weekday_and_date
+from bench.speech import say
 
 MOST_HOURS = 48
 
 
-class BookScreen(BookPages):
+class BookScreen(BookChoosing):
     """Read the book, take back the newest act, and add what only the maker knows."""
 
     undo_text = StringProperty("")
@@ -53,7 +51,7 @@ class BookScreen(BookPages):
         self._acts = self.ids.acts.__self__
         self._parts = self.hold(
             *("ask", "reading", "listed", "learned", "learned_acts"),
-            *("cups", "cup_went", "weigh_cup", "some"),
+            *("cups", "cup_went", "weigh_cup", "which", "some", "find"),
             *("all_sections", "write_note", "looks_back", "undo", "backups"),
             "attach",
         )
@@ -78,10 +76,10 @@ class BookScreen(BookPages):
     def offer(self) -> None:
         """Have the acts that can be done now."""
         self.note_text = say("Note on this entry") if self._framed() else say("Write a note")
-        some = bool(self.section) or self._day is not None or self._panel_id is not None
-        all_days = say("All days") if self._day else say("All sections")
-        self.all_text = say("This panel") if self._panel_id else all_days
-        wanted = [self._parts["all_sections" if some else "some"], self._parts["write_note"]]
+        self.all_text = self._all_told()
+        filters = self._parts["all_sections" if self._filtered() else "some"], self._parts["find"]
+        stack(self._parts["which"], filters)
+        wanted = [self._parts["which"], self._parts["write_note"]]
         went = self._newest_mix() is not None
         weighs = weigh_cup.cup_to_weigh(self.job) is not None and not self.job.state.running_mixes
         self.both_cups = went and weighs
@@ -112,7 +110,9 @@ class BookScreen(BookPages):
         self.put(self._listing)
 
     def step_back(self) -> bool:
-        reads = self._listing.parent is None
+        reads = self._listing.parent is None or bool(self._wanted)
+        if self._listing.parent is not None:
+            self._show_all()
         self.leave_learned()
         return reads
 
@@ -157,23 +157,6 @@ class BookScreen(BookPages):
     def _not_shown(self, fault: Fault) -> None:
         self.back()
         self.desk.tell(fault)
-
-    def ask_section(self) -> None:
-        most = max(self.job.state.used_numbers, default=1)
-        self._parts["ask"].ask(say("Which section?"), self._only, most=most, use_text=say("Show it"))
-        self.put(self._parts["ask"])
-
-    def ask_day(self) -> None:
-        """Offer the days on which something was written, the newest first."""
-        days = Counter(line.day for line in book_lines(self.job))
-        every = say("Every entry again")
-        offers = [Offer(say("All days"), every, "all_days", lambda: self._of_day(None))]
-        for day, count in days.items():
-            told = say_n("{count} entry", "{count} entries", count)
-            use = lambda day=day: self._of_day(day)  # noqa: E731
-            offers.append(Offer(weekday_and_date(day), told, f"day_{day.isoformat()}", use))
-        self._parts["listed"].offer(offers)
-        self.put(self._parts["listed"])
 
     # -- what it learned ---------------------------------------------------------------------------------
 

@@ -1,4 +1,4 @@
-"""The entries of the book by pages: all of them, or those of one section, one day, another panel."""
+"""The entries of the book by pages: all, or those of a section, a day, another panel, with some words."""
 
 from __future__ import annotations
 
@@ -8,8 +8,9 @@ from typing import Any
 from kivy.properties import NumericProperty, StringProperty
 from kivy.uix.widget import Widget
 
+from bench.job.finding import holding
 from bench.job.words import Line, book_lines
-from bench.screens.book_parts import BookRow
+from bench.screens.book_parts import BookRow, NothingFound
 from bench.screens.book_words import noted, shown, when
 from bench.screens.parts.choice import short
 from bench.screens.parts.pages import pages_of, text_height_px
@@ -33,6 +34,7 @@ class BookPages(Screen):
         self._lines: list[Line] = []
         self._day: date | None = None
         self._panel_id: int | None = None  # another panel's entries are shown
+        self._wanted = ""  # the words looked for
         self._sought = 0  # the entry that was asked for
         self._pages: list[range] = [range(0)]
         super().__init__(**kwargs)
@@ -52,6 +54,8 @@ class BookPages(Screen):
         self._lines = book_lines(
             self.job, section=int(self.section) or None, day=self._day, panel_id=self._panel_id
         )
+        if self._wanted:
+            self._lines = holding(self._lines, [self._wanted])
 
     # -- one page ----------------------------------------------------------------------------------------
 
@@ -72,21 +76,24 @@ class BookPages(Screen):
             line = self._lines[k]
             row = BookRow(
                 when=when(line),
-                text=shown(line),
-                notes=noted(line),
+                text=shown(line, [self._wanted]),
+                notes=noted(line, [self._wanted]),
                 height=heights[k],
                 marked=line.seq == self._sought,
             )
             row.test_name = f"entry_{line.seq}"
             row.bind(on_act=lambda _row, line=line: self.open_entry(line))
             rows.add_widget(row)
+        if self._wanted and not self._lines:
+            rows.add_widget(NothingFound(text=self._none_told()))
         rows.add_widget(Widget())  # the rest of the page
 
     def _row_height_px(self, line: Line, width_px: int) -> float:
+        wanted = [self._wanted]
         texts = text_height_px(when(line), width_px, int(theme.small))
         if line.notes:
-            texts += text_height_px(noted(line), width_px, int(theme.text)) + theme.gap * 0.5
-        return texts + text_height_px(shown(line), width_px, int(theme.text)) + theme.gap * 1.5
+            texts += text_height_px(noted(line, wanted), width_px, int(theme.text)) + theme.gap * 0.5
+        return texts + text_height_px(shown(line, wanted), width_px, int(theme.text)) + theme.gap * 1.5
 
     # -- pages and filters -------------------------------------------------------------------------------
 
@@ -134,13 +141,35 @@ class BookPages(Screen):
     def _show_all(self) -> None:
         self.page = self.section = self._sought = 0
         self._day = self._panel_id = None
+        self._wanted = ""
 
     def all_sections(self) -> None:
         self._show_all()
         self.refresh()
 
+    def _filtered(self) -> bool:
+        """Tell whether some entries are shown, and not all."""
+        of_some = bool(self.section) or self._day is not None or self._panel_id is not None
+        return of_some or bool(self._wanted)
+
+    def _none_told(self) -> str:
+        """Say that nothing was found, and what to do."""
+        if self._panel_id is None and (self.section or self._day is not None):
+            return say(
+                "No entry among these holds {words}. Find it among all, or with only part of a word.",
+                words=self._wanted,
+            )
+        return say(
+            "No entry holds {words}. Find it with fewer words, or with only part of one.", words=self._wanted
+        )
+
     def _titled(self) -> str:
         """Say which entries are shown."""
+        if not self._wanted:
+            return self._of_which()
+        return short(say("{entries}: {words}", entries=self._of_which(), words=self._wanted), 48)
+
+    def _of_which(self) -> str:
         if self._panel_id is not None:
             names = {panel.panel_id: panel.name for panel in self.job.store.panels()}
             name = names.get(self._panel_id)

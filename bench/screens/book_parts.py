@@ -6,7 +6,7 @@ from kivy.properties import BooleanProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.screens.parts.press import Pressable
-from bench.screens.widgets import Rows
+from bench.screens.widgets import Card, Rows
 
 
 class BookRow(Pressable, BoxLayout):
@@ -16,6 +16,12 @@ class BookRow(Pressable, BoxLayout):
     text = StringProperty("")
     notes = StringProperty("")  # the maker's words on it
     marked = BooleanProperty(False)  # it was looked for
+
+
+class NothingFound(Card):
+    """In place of entries: that none holds the words, and what to do."""
+
+    text = StringProperty("")
 
 
 class NotePart(Rows):

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from bench.job.finding import about
 from bench.job.words import Line
-from bench.screens.parts.choice import short
 from bench.speech import moment_of_year, say
 
 MOST_SHOWN = 220  # characters of an entry on the page; the whole of it is a tap away
@@ -19,9 +21,12 @@ def when(line: Line) -> str:
     return ", ".join(told)
 
 
-def noted(line: Line) -> str:
-    return "\n".join(short(f"\u2013 {' '.join(note.split())}", MOST_SHOWN) for note in line.notes)
+def noted(line: Line, wanted: Sequence[str] = ()) -> str:
+    """Say the maker's words on it, of long ones those around a word that was looked for."""
+    return "\n".join(about(f"\u2013 {' '.join(note.split())}", wanted, MOST_SHOWN) for note in line.notes)
 
 
-def shown(line: Line) -> str:
-    return short(say("Taken back: {entry}", entry=line.text) if line.taken_back else line.text, MOST_SHOWN)
+def shown(line: Line, wanted: Sequence[str] = ()) -> str:
+    """Say what happened, of a long note what is around a word that was looked for."""
+    told = say("Taken back: {entry}", entry=line.text) if line.taken_back else line.text
+    return about(told, wanted, MOST_SHOWN)

@@ -12,7 +12,6 @@ from bench.book.files import BOOK_NAME
 from bench.book.schema import KNOWN_VERSION, MIGRATIONS
 from bench.book.store import Store
 from bench.book.told import Mended
-from bench.book.worded import SEALED
 from bench.job.acts import record, stock
 from bench.job.acts.opening import open_panel
 from bench.job.drafts import begin_draft, begin_empty, draft_of, keep_draft
@@ -54,7 +53,7 @@ def folder(tmp_path, clock):
     return tmp_path
 
 
-@pytest.mark.parametrize("table", SEALED)
+@pytest.mark.parametrize("table", SPOILS)
 def test_every_row_of_words_is_sealed(folder, table):
     rows = from_outside(folder / BOOK_NAME, f"SELECT seal FROM {table}")
     assert len(rows) >= {"panel": 2, "setting": 2, "draft": 1}[table]

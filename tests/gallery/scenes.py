@@ -121,6 +121,10 @@ SCENES = (
         ("book learned", "go book", "what_it_learned"),
         ("book learned next", "go book", "what_it_learned graph_next"),
         ("book backups", "go book", "backups"),
+        ("book some", "go book", "some"),
+        ("book words", "go book", "find", w.letters("set ")),
+        ("book found", "go book", "find", w.letters("set 60"), "lot_use", w.rest),
+        ("book none", "go book", "find", w.letters("vermilion"), "lot_use", w.rest),
     ),
     *_scenes("lemons", ("book weigh", w.set_some, "go book", "weigh_cup"), ("book short", "go book")),
     *_scenes(
@@ -186,6 +190,7 @@ SHORT = {  # a scene or more of each screen; what waits for photos is looked at 
     *("panel next", "panel section", "panel mistake", "dry count", "dry to go", "cup room", "cup cautions"),
     *("cup typed", "cup poured", "glueup stir", "glueup ratio", "glueup set", "glueup late", "glueup done"),
     *("glueup stringy", "glueup twins", "finish parts", "book newest", "book learned", "grouting next"),
+    *("book words", "book found"),
     *("setup first", "tablet first", "card measure", "label name", "stock bottles", "open drawings"),
     *("first what", "workshop cutting", "rounds places", "edge choose", "practice cup", "trace kind"),
     *("seeing colours", "tile choose"),

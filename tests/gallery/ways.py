@@ -37,6 +37,22 @@ def rest(stage: Any, _desk: Any) -> None:
     tracing.rest(stage)
 
 
+def letters(text: str) -> Callable[[Any, Any], None]:
+    """Return a step that types words on a pad of letters, turning its pages where it has some."""
+
+    def step(stage: Any, _desk: Any) -> None:
+        for sign in text.upper():
+            key = "lot_space" if sign == " " else f"lot_{sign}"
+            for _ in range(3):
+                if key in stage.names():
+                    break
+                stage.tap("lot_turn")
+            stage.tap(key)
+            stage.run(0.1)  # a finger that bounces within this types once
+
+    return step
+
+
 def type_in(keys: str) -> Callable[[Any, Any], None]:
     """Return a step that types a number and takes it."""
 

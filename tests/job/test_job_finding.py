@@ -5,7 +5,7 @@ import pytest
 from bench.book import Store
 from bench.job.acts import dry, record
 from bench.job.acts.opening import open_panel
-from bench.job.finding import NothingToFind, holding
+from bench.job.finding import NothingToFind, about, holding
 from bench.job.words import book_lines
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
@@ -61,3 +61,18 @@ def test_what_is_in_no_entry_is_not_found(job):
 def test_without_a_word_nothing_is_looked_for(job, wanted):
     with pytest.raises(NothingToFind, match="no word"):
         holding(book_lines(job), wanted)
+
+
+@pytest.mark.parametrize("before", [0, 30, 400])
+@pytest.mark.parametrize("wanted", ["STRASSE", "vermilion caf\N{LATIN SMALL LETTER E WITH ACUTE}", "ver"])
+def test_of_a_long_text_what_is_around_the_word_is_shown(before, wanted):
+    text = "ﬁne ß " * before + "vermilion Cafe\N{COMBINING ACUTE ACCENT} straße " + "sheet " * 100
+    shown = about(text, [wanted], 120)
+    assert len(shown) <= 120
+    assert shown.startswith("… ") == (before > 0 and 6 * before > 60)
+    assert "vermilion Caf\N{LATIN SMALL LETTER E WITH ACUTE} stra" in shown
+
+
+def test_a_text_without_the_word_or_short_enough_begins_at_its_beginning():
+    assert about("sheet " * 100, ["amber"], 60) == about("sheet " * 100, [], 60) == "sheet " * 9 + "shee …"
+    assert about("a sheet", ["sheet"], 60) == "a sheet"

@@ -67,6 +67,7 @@ def test_a_tap_on_an_entry_shows_its_section_alone(stage: Stage, desk) -> None:
 def test_a_section_is_asked_for_by_its_number(stage: Stage, desk) -> None:
     number = max(desk.job.state.used_numbers)
     desk.attempt(dry.lay, next(s.number for s in desk.job.state.with_stage("drawn")))
+    stage.tap("some")
     stage.tap("one_section")
     type_in(stage, str(number))
     assert f"Book, section {number}" in stage.texts()

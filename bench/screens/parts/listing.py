@@ -10,7 +10,7 @@ from kivy.uix.widget import Widget
 
 from bench.screens.parts.choice import Choice
 from bench.screens.parts.paged import Offer
-from bench.screens.parts.pages import pages_of
+from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.plates import Rows
 from bench.screens.theme import theme
 from bench.speech import say
@@ -28,7 +28,8 @@ class Listing(Rows):
         super().__init__(**kwargs)
 
     def on_kv_post(self, _base: Any) -> None:
-        self.ids.rows.bind(size=lambda *_: self._lay())
+        self.ids.rows.bind(size=self._lay)
+        theme.bind(text=self._lay)
 
     def offer(self, offers: Sequence[Offer]) -> None:
         """List these, from the first page on."""
@@ -40,10 +41,10 @@ class Listing(Rows):
         self.page = min(max(0, self.page + by), self.last_page)
         self._lay()
 
-    def _lay(self) -> None:
+    def _lay(self, *_: object) -> None:
         """Lay out the page: as many rows as there is room for."""
         rows = self.ids.rows
-        pages = pages_of([theme.target] * len(self._offers), rows.height - theme.gap, theme.gap)
+        pages = pages_of([_row_px()] * len(self._offers), rows.height - theme.gap, theme.gap)
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
         self.page_text = say("{page} of {pages}", page=int(self.page) + 1, pages=len(pages))
@@ -54,3 +55,9 @@ class Listing(Rows):
             row.bind(on_act=lambda _row, act=offer.act: act())
             rows.add_widget(row)
         rows.add_widget(Widget())  # the rest of the page
+
+
+def _row_px() -> float:
+    """Return how high a row is: with large text its two lines need more than a target."""
+    lines = [text_height_px("A", int(theme.target), int(size)) for size in (theme.text, theme.small)]
+    return max(theme.target, sum(lines) + theme.gap)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
-from kivy.properties import StringProperty
+from kivy.properties import BooleanProperty, StringProperty
 
 from bench.screens.parts.pad import PadKey
 from bench.screens.parts.plates import Rows
@@ -25,6 +25,7 @@ class LotPad(Rows):
     title = StringProperty("")
     text = StringProperty("")
     use_text = StringProperty("")
+    may_use = BooleanProperty(True)
 
     __events__ = ("on_use", "on_left")
 
@@ -35,14 +36,24 @@ class LotPad(Rows):
 
     def on_kv_post(self, _base: Any) -> None:
         self.on_text()
-        self._keys = [self._key(sign) for sign in SIGNS]
-        self._back = PadKey(text="←", test_name="lot_back")
-        self._back.bind(on_act=lambda _key: self.take_back())
+        self._keys = self.make_keys()
+        back = PadKey(text="←", test_name="lot_back")
+        back.bind(on_act=lambda _key: self.take_back())
+        self._always = [*self.keys_always(), back]
         self._turn = PadKey(text="…", test_name="lot_turn")
         self._turn.bind(on_act=lambda _key: self.turn())
         self._lay()
 
-    def _key(self, sign: str) -> PadKey:
+    def make_keys(self) -> list[PadKey]:
+        """Return the keys that type something, in reading order."""
+        return [self.key_of(sign) for sign in SIGNS]
+
+    def keys_always(self) -> list[PadKey]:
+        """Return the keys that stand on every page, before the one that takes back."""
+        return []
+
+    def key_of(self, sign: str) -> PadKey:
+        """Return the key of a sign."""
         key = PadKey(text=sign, test_name=f"lot_{sign}")
         key.bind(on_act=lambda _key: self.type_sign(sign))
         return key
@@ -56,22 +67,22 @@ class LotPad(Rows):
         signs, keys = self.ids.signs, self._keys
         wide = self.width >= self.height
         if wide and self.height < LOW_TARGETS * theme.target:
-            signs.cols, most = LOW_KEYS, LOW_KEYS * LOW_ROWS - 2
+            signs.cols, most = LOW_KEYS, LOW_KEYS * LOW_ROWS - len(self._always) - 1
             self._page %= -(-len(keys) // most)
             shown = keys[self._page * most : (self._page + 1) * most]
-            stack(signs, [*shown, self._back, self._turn])
+            stack(signs, [*shown, *self._always, self._turn])
         else:
             signs.cols = WIDE_KEYS if wide else TALL_KEYS
-            stack(signs, [*keys, self._back])
+            stack(signs, [*keys, *self._always])
 
     def turn(self) -> None:
         """Turn to the next signs, after the last to the first."""
         self._page += 1
         self._lay()
 
-    def begin(self, title: str) -> None:
-        """Start with nothing typed."""
-        self.title, self.text = title, ""
+    def begin(self, title: str, text: str = "") -> None:
+        """Start with nothing typed, or with what was."""
+        self.title, self.text = title, text
         self._page = 0
         self._lay()
 
