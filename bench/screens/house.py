@@ -298,5 +298,6 @@ def _parts_of(fault: Fault) -> tuple[str, str, str]:
 
 
 def _say(card: Notice, where: str, what: str, todo: str) -> None:
-    card.title = f"{where}: {what}" if where else what
+    title = f"{where}: {what}" if where else what
+    card.title = f"{title[:1].upper()}{title[1:]}"
     card.text = f"{todo[:1].upper()}{todo[1:]}." if todo else ""

@@ -266,5 +266,6 @@ def _spans(glueing_h: float, laying_h: float) -> str:
             return say("{hours:.0f} h", hours=glueing_h)
         return say("{minutes:.0f} min", minutes=glueing_h * 60)
     if glueing_h >= 1.5:
-        return say("{hours:.0f} h and {laying:.0f} h of laying", hours=glueing_h, laying=laying_h)
-    return say("{minutes:.0f} min and {laying:.0f} h of laying", minutes=glueing_h * 60, laying=laying_h)
+        return say("{hours:.0f} h of glueing and {laying:.0f} h of laying", hours=glueing_h, laying=laying_h)
+    minutes = glueing_h * 60
+    return say("{minutes:.0f} min of glueing and {laying:.0f} h of laying", minutes=minutes, laying=laying_h)

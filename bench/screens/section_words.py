@@ -125,7 +125,7 @@ def day_lines(job: Job) -> tuple[str, ...]:
         return (say("Nothing is left to foresee, or too much to foresee it."), *when_lines(job))
     bench = job.state.bench
     hours = say(
-        "At {hours:g} h of glueing up and {laying:g} h of laying a day, neighbours firm first.",
+        "Sections by day, at {hours:g} h of glueing up and {laying:g} h of laying, neighbours firm first.",
         hours=bench.hours_a_day,
         laying=bench.laying_hours_a_day,
     )

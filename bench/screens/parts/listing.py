@@ -12,6 +12,7 @@ from kivy.uix.widget import Widget
 from bench.screens.parts.choice import Choice
 from bench.screens.parts.pages import pages_of
 from bench.screens.parts.plates import Rows
+from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.speech import say
 
@@ -27,7 +28,7 @@ class Offer:
 
 
 class Listing(Rows):
-    """Pages of offers; a tap on one does it."""
+    """Pages of offers; a tap on one does it. Where one page holds all, there are no keys that turn."""
 
     page = NumericProperty(0)
     last_page = NumericProperty(0)
@@ -38,7 +39,8 @@ class Listing(Rows):
         super().__init__(**kwargs)
 
     def on_kv_post(self, _base: Any) -> None:
-        self.ids.rows.bind(size=lambda *_: self._lay())
+        self._parts = [self.ids[name].__self__ for name in ("rows", "foot")]  # ids alone let go of the foot
+        self.bind(size=lambda *_: self._lay())
 
     def offer(self, offers: Sequence[Offer]) -> None:
         """List these, from the first page on."""
@@ -52,8 +54,12 @@ class Listing(Rows):
 
     def _lay(self) -> None:
         """Lay out the page: as many rows as there is room for."""
-        rows = self.ids.rows
-        pages = pages_of([theme.target] * len(self._offers), rows.height - theme.gap, theme.gap)
+        rows, foot = self._parts
+        high = [theme.target] * len(self._offers)
+        pages = pages_of(high, self.height - theme.gap, theme.gap)
+        if len(pages) > 1:
+            pages = pages_of(high, self.height - theme.target - 2 * theme.gap, theme.gap)
+        stack(self, [rows, foot] if len(pages) > 1 else [rows])
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
         self.page_text = say("{page} of {pages}", page=int(self.page) + 1, pages=len(pages))

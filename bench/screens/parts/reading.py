@@ -15,15 +15,17 @@ from bench.speech import say
 
 
 class Reading(Rows):
-    """A heading and paragraphs, as many a page as fit. low: what it stands in has little height for two acts.
+    """A heading and paragraphs, as many a page as fit. low: what it stands in has little height for two acts;
+    tall: it is higher than wide, and the acts stand side by side.
 
-    Its own height would not do: on a tall screen it is given as little as it asks for.
+    Its own size would not do: on a tall screen it is given as little as it asks for.
     """
 
     head = StringProperty("")
     lines = ListProperty()
     page = NumericProperty(0)
     low = BooleanProperty(False)
+    tall = BooleanProperty(False)
     __events__ = ("on_close",)
 
     def on_kv_post(self, _base: Any) -> None:
@@ -41,6 +43,7 @@ class Reading(Rows):
 
     def _measure(self) -> None:
         box = self.parent or self
+        self.tall = box.width < box.height
         self.low = box.width >= box.height and box.height < LOW_TARGETS * theme.target
 
     def on_close(self) -> None:

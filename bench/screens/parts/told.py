@@ -53,8 +53,8 @@ class Told(Rows):
         for size_px, text, lesser in self._ways():
             lesser_px = min(size_px, int(theme.small))
             parts = ((self.head, size_px, True), (text, size_px, False), (lesser, lesser_px, False))
-            heights = [text_height_px(said, width_px, px, bold) + theme.gap for said, px, bold in parts]
-            high_px = sum(heights) - theme.gap + 2 * self.ids.card.padding[1]
+            heights = [text_height_px(said, width_px, px, bold) for said, px, bold in parts if said]
+            high_px = sum(heights) + (len(heights) - 1) * theme.gap + 2 * self.ids.card.padding[1]
             if grows or high_px <= self.height:
                 break
         self.shown, self.shown_lesser, self.type_px, self.lesser_px = text, lesser, size_px, lesser_px
