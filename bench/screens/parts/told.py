@@ -9,19 +9,22 @@ from kivy.clock import Clock
 from kivy.properties import NumericProperty, StringProperty
 
 from bench.screens.fit import LEAST_SCALE
+from bench.screens.parts.fitting import LINE
 from bench.screens.parts.pages import text_height_px
 from bench.screens.parts.plates import Rows
 from bench.screens.theme import SMALL_SP, TEXT_SP, theme
 
 STEP_PX = 2
+LEAST_LINES = 2
 
 
 class Told(Rows):
     """A head, a text and a lesser text on one card at the top of the room that is left.
 
     Where the room is given, the type is made smaller down to SMALL_SP, then the lesser text is left out,
-    then the last lines of the text, and all of it where type has yielded as far as it may. On a tall screen
-    the room grows with the text.
+    then the last lines of the text, and all of it where type has yielded as far as it may, or where there
+    is no room for two lines: what is told then stands in the names of the acts. On a tall screen the room
+    grows with the text.
     """
 
     head = StringProperty("")
@@ -71,5 +74,7 @@ class Told(Rows):
         lines = self.text.split("\n")
         for many in range(len(lines) - 1, 0, -1):
             yield least_px, "\n".join(lines[:many]), ""
-        if theme.text_scale * theme.fit <= LEAST_SCALE + 0.01:  # type cannot yield any more
+        scale = theme.text_scale * theme.fit
+        spent = scale <= LEAST_SCALE + 0.01  # type cannot yield any more
+        if spent or (scale <= 1 and self.height < LEAST_LINES * LINE * least_px + 2 * self.ids.card.padding[1]):
             yield least_px, "", ""
