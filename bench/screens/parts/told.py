@@ -76,5 +76,6 @@ class Told(Rows):
             yield least_px, "\n".join(lines[:many]), ""
         scale = theme.text_scale * theme.fit
         spent = scale <= LEAST_SCALE + 0.01  # type cannot yield any more
-        if spent or (scale <= 1 and self.height < LEAST_LINES * LINE * least_px + 2 * self.ids.card.padding[1]):
+        two_lines_px = LEAST_LINES * LINE * least_px + 2 * self.ids.card.padding[1]
+        if spent or (scale <= 1 and self.height < two_lines_px):
             yield least_px, "", ""
