@@ -15,7 +15,7 @@ _NEAR = 0.9  # of the room: from there on a word is measured at its own size
 _ROUNDED_PX = 2  # a texture is a little wider than its words
 _PARTED = re.compile(r"(?<=\d) (?=(?:g|h|min|mm|cm|m|cm²|cm³|°C|°F|%)(?:[^\w²³]|$))")
 _NEVER = "\u00a0"  # a space at which no line ends
-_LONELY, _FULL = 0.36, 0.5  # of the width: what a word alone on a line takes, and what the line before keeps
+_LONELY, _FULL = 0.36, 0.6  # of the width: what a word alone on a line takes, and what the line before keeps
 
 
 @lru_cache(maxsize=4096)
