@@ -15,6 +15,7 @@ from bench.screens.parts.drawn import Drawn, Point
 from bench.screens.theme import theme
 from bench.speech import say
 
+LEGEND_SHARE = 0.55  # of the height: more of it would cover the lines
 BEYOND = 0.1  # how much of the time after the wall is shown
 _PITCH_DP = 14
 
@@ -117,8 +118,10 @@ class PaceChart(Drawn):
         self._legend(wall_x - dp(12), foot_y + dp(10))
 
     def _legend(self, right: float, low: float) -> None:
-        """Name the two lines in the corner that neither of them reaches."""
+        """Name the two lines in the corner that neither of them reaches, where there is one."""
         rows = [(say("needed"), True)] + ([(say("so far"), False)] if self.counts else [])
+        if len(rows) * self.texture("0").height + dp(10) > LEGEND_SHARE * (self.y + self.height - low):
+            return
         for text, dashed in rows:
             texture = self.texture(text)
             self.colour(theme.plate)
