@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-import numpy as np
-from kivy.metrics import dp
+from kivy.clock import Clock
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.job.acts import dry
@@ -18,30 +17,17 @@ from bench.job.advice import section_at_dry
 from bench.job.dry_count import judged
 from bench.job.settings import OWED, TRANSFER_OWED
 from bench.job.state import Section
+from bench.screens.drying.groups import Group, group_rows, groups_of, with_room
 from bench.screens.drying.mixes import Mixes
 from bench.screens.drying.section_view import SectionView
 from bench.screens.drying.transfer import TransferPart, taken_over
 from bench.screens.drying.words import mixes_words, patches_words, pieces_words, sure_words
-from bench.screens.parts.shades import Shades, bands  # noqa: F401 - the kv file names it
 from bench.screens.screen import Screen
 from bench.screens.theme import theme
-from bench.screens.widgets import Rows, Words
 from bench.speech import say
 
-MOST_GROUPS, FEW_GROUPS = 4, 2
-LARGE_TEXT = 1.2
-LOW_DP = 700  # a wide screen no higher has no room for any
-ROOMY_DP = 900  # a wide screen at least so high has room for all of them beside the acts
-
-
-class GlassRow(Rows):
-    """How many pieces of one of the drawing's groups, and in which shades."""
-
-    text = StringProperty("")
-
-    def __init__(self, *, colours: list[tuple[float, float, float]], **kwargs: Any) -> None:
-        super().__init__(**kwargs)
-        self.ids.shades.colours = colours
+MOST_GROUPS = 4
+LEAST_ACTS = 3  # one below the other, once they are laid
 
 
 class DryScreen(Screen):
@@ -65,11 +51,16 @@ class DryScreen(Screen):
         self._asking = False
         self._mixes: tuple[tuple[int, ...], ...] = ()
         self._mixes_of = Mixes().of
+        self._found: list[Group] = []
+        self._listed = -1  # how many groups are shown
         super().__init__(**kwargs)
         self._looking = self.ids.looking.__self__
         self._parts = self.hold("ask", "to_lay", "to_go", "to_split", "none")
         self._view = SectionView(self.ids.picture, self.desk)
         self.ids.picture.bind(view=self._follow_view)
+        self._list = Clock.create_trigger(self._list_again, -1)
+        for name in ("split", "acts", "pieces", "sure"):
+            self.ids[name].bind(height=self._list)
 
     # -- following the book ------------------------------------------------------------------------------
 
@@ -149,26 +140,23 @@ class DryScreen(Screen):
             self.ids.as_drawn.text = say("As drawn: {count}", count=drawn)
 
     def _groups(self, tesserae: tuple[int, ...]) -> None:
-        """List the drawn pieces by group, most first, each with its shades."""
-        rows = self.ids.groups
-        rows.clear_widgets()
-        if not tesserae:
-            return
-        panel, members = self.job.panel, np.asarray(tesserae)
-        groups, counts = np.unique(panel.group[members], return_counts=True)
-        order = np.argsort(-counts, kind="stable")
-        low = self.width >= self.height and self.height < dp(ROOMY_DP)
-        if low and (self.height < dp(LOW_DP) or theme.text_scale > LARGE_TEXT):
-            return
-        most = (FEW_GROUPS - self.is_dry) if low else MOST_GROUPS  # a count takes a line more
-        for k in order[:most]:
-            name = panel.group_names[groups[k]] if groups[k] >= 0 else say("glass")
-            of_it = members[panel.group[members] == groups[k]]
-            rows.add_widget(GlassRow(text=f"{counts[k]} {name}", colours=bands(panel.colour[of_it])))
-        if len(order) > most:
-            rest = order[most:]
-            count = int(counts[rest].sum())
-            rows.add_widget(Words(text=say("{count} in {groups} more", count=count, groups=len(rest))))
+        """List the drawn pieces by group, as many as there is room for beside the acts."""
+        self._found = groups_of(self.job.panel, tesserae)
+        self._listed = -1
+        self._list_again()
+
+    def _list_again(self, *_: object) -> None:
+        room_px, card = float("inf"), self.ids.card
+        if self.ids.split.lie == "wide":
+            said_px = sum(self.ids[name].height + card.spacing for name in ("head", "pieces", "sure"))
+            acts_px = max(self.ids.acts.height, LEAST_ACTS * (theme.target + theme.gap))
+            room_px = self.ids.split.height - acts_px - theme.gap - 2 * card.padding[1] - said_px
+        shown = with_room(self._found, MOST_GROUPS, room_px)
+        if shown != self._listed:
+            self._listed = shown
+            self.ids.groups.clear_widgets()
+            for row in group_rows(self._found, shown):
+                self.ids.groups.add_widget(row)
 
     # -- hands -------------------------------------------------------------------------------------------
 

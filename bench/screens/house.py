@@ -266,5 +266,5 @@ def _parts_of(fault: Fault) -> tuple[str, str, str]:
 
 
 def _say(card: Notice, where: str, what: str, todo: str) -> None:
-    card.title = f"{where}: {what}" if where else what
+    card.title = large_first(f"{where}: {what}" if where else what)
     card.text = f"{large_first(todo)}." if todo else ""

@@ -22,7 +22,14 @@ from bench.job.ground import section_numbers
 from bench.job.words import words
 from bench.screens import handwork, panel_parts  # noqa: F401 - the kv file names their classes
 from bench.screens.screen import Screen
-from bench.screens.section_words import day_lines, lasting_lines, report_lines, section_facts, unparted
+from bench.screens.section_words import (
+    day_lines,
+    lasting_lines,
+    outlook_words,
+    report_lines,
+    section_facts,
+    unparted,
+)
 from bench.speech import say, short_day
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
@@ -149,22 +156,10 @@ class PanelScreen(Screen):
         except Fault as fault:
             self.outlook = fault.what
             return
-        low, mid, high = (left.glue_ups[p] for p in ("p10", "p50", "p90"))
-        spans = _spans(left.glueing_hours["p50"], left.laying_hours["p50"])
-        told = {"mid": mid, "low": low, "high": high, "spans": spans}
         runs_out = next(iter(lasting_lines(self.job, days)), "")
-        if not mid:
-            self.outlook = ""
-        elif len(days) > 1 and not runs_out:
-            until = short_day(days[-1].date)
-            self.outlook = say(
-                "About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {spans}, until {until}",
-                until=until,
-                **told,
-            )
-        else:
-            said = say("About {mid:.0f} glue-ups to go ({low:.0f} to {high:.0f}), {spans}", **told)
-            self.outlook = f"{said}. {runs_out}" if runs_out else said
+        until = short_day(days[-1].date) if len(days) > 1 and not runs_out else ""
+        said = outlook_words(left, until)
+        self.outlook = f"{said}. {runs_out}" if said and runs_out else said
 
     # -- hands -------------------------------------------------------------------------------------------
 
@@ -257,14 +252,3 @@ class PanelScreen(Screen):
 
     def undo(self) -> None:
         self.desk.attempt(record.undo)
-
-
-def _spans(glueing_h: float, laying_h: float) -> str:
-    """Say how long all glue-ups take, and the laying where there is much of it."""
-    if laying_h < 0.5:
-        if glueing_h >= 1.5:
-            return say("{hours:.0f} h", hours=glueing_h)
-        return say("{minutes:.0f} min", minutes=glueing_h * 60)
-    if glueing_h >= 1.5:
-        return say("{hours:.0f} h and {laying:.0f} h of laying", hours=glueing_h, laying=laying_h)
-    return say("{minutes:.0f} min and {laying:.0f} h of laying", minutes=glueing_h * 60, laying=laying_h)

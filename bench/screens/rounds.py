@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from kivy.uix.widget import Widget
+
 from bench.job.job import Job
 from bench.job.practice import FACTORS
 from bench.job.words import book_lines
@@ -53,14 +55,15 @@ class RoundsScreen(Screen):
         teaches = say(
             "What each screen is for, what may be told, and when to look up. A made-up hand sets the pieces."
         )
-        self._speeds.children[0].add_widget(Words(text=teaches, kind="small"))
+        self._speeds.children[0].add_widget(Words(text=teaches))
         for factor in FACTORS:
             passes = minutes_text(60 * USUAL_MIN / factor)
             says = say("{minutes:g} minutes pass in {time}", minutes=USUAL_MIN, time=passes)
-            row = Choice(text=say("{factor:g} times as fast", factor=factor), says=says, size_hint_y=1)
+            row = Choice(text=say("{factor:g} times as fast", factor=factor), says=says, large=True, lines=2)
             row.test_name = f"practice_{factor:g}"
             row.bind(on_act=lambda _row, factor=factor: self._begin(factor))
             self._speeds.add_widget(row)
+        self._speeds.add_widget(Widget())  # the rest of the screen
 
     def arrive(self) -> None:
         stack(self, [self._places])

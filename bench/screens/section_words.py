@@ -17,6 +17,7 @@ from bench.job.job import Job
 from bench.job.stock import stock_of
 from bench.job.stock_need import lasting
 from bench.job.stock_words import lasting_words, short_words
+from bench.pace.forecast import Forecast
 from bench.screens.picture.life import life_word
 from bench.speech import area, large_first, said, say, say_n, short_day
 from bench.speech.measures import MM2_PER_CM2
@@ -124,7 +125,7 @@ def day_lines(job: Job) -> tuple[str, ...]:
         return (say("Nothing is left to foresee, or too much to foresee it."), *when_lines(job))
     bench = job.state.bench
     hours = say(
-        "At {hours:g} h of glueing up and {laying:g} h of laying a day, neighbours firm first.",
+        "Sections by day, at {hours:g} h of glueing up and {laying:g} h of laying, neighbours firm first.",
         hours=bench.hours_a_day,
         laying=bench.laying_hours_a_day,
     )
@@ -176,3 +177,35 @@ def report_lines(job: Job) -> tuple[str, ...]:
         for x in panel.left_out
     ]
     return (*left_out, *(f"{x[0].upper()}{x[1:]}." if x else x for x in panel.warnings))
+
+
+def outlook_words(left: Forecast, until: str) -> str:
+    """Say in one line what remains, and until which day where that is foretold; "" where nothing does."""
+    low, mid, high = (round(left.glue_ups[p]) for p in ("p10", "p50", "p90"))
+    if not left.glue_ups["p50"]:
+        return ""
+    to_go = say_n("About {count} glue-up to go", "About {count} glue-ups to go", mid)
+    if low < high:
+        to_go = say_n(
+            "About {count} glue-up to go ({low} to {high})",
+            "About {count} glue-ups to go ({low} to {high})",
+            mid,
+            low=low,
+            high=high,
+        )
+    spans = _spans(left.glueing_hours["p50"], left.laying_hours["p50"])
+    if until:
+        return say("{to_go}, {spans}, until {until}", to_go=to_go, spans=spans, until=until)
+    return say("{to_go}, {spans}", to_go=to_go, spans=spans)
+
+
+def _spans(glueing_h: float, laying_h: float) -> str:
+    """Say how long all glue-ups take, and the laying where there is much of it."""
+    if laying_h < 0.5:
+        if glueing_h >= 1.5:
+            return say("{hours:.0f} h", hours=glueing_h)
+        return say("{minutes:.0f} min", minutes=glueing_h * 60)
+    if glueing_h >= 1.5:
+        return say("{hours:.0f} h of glueing and {laying:.0f} h of laying", hours=glueing_h, laying=laying_h)
+    minutes = glueing_h * 60
+    return say("{minutes:.0f} min of glueing and {laying:.0f} h of laying", minutes=minutes, laying=laying_h)

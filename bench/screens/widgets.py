@@ -10,8 +10,10 @@ from bench.screens.parts.listing import Listing
 from bench.screens.parts.numbers import BareNumber, BigNumber, minutes_text
 from bench.screens.parts.pad import NumberPad, PadKey
 from bench.screens.parts.plates import (
+    Atop,
     BareWords,
     Card,
+    Grid,
     HeadWords,
     Notice,
     Pane,
@@ -28,12 +30,14 @@ from bench.screens.parts.zoom import ZoomKeys
 __all__ = [
     "Act",
     "AskNumber",
+    "Atop",
     "BareNumber",
     "BareWords",
     "BigNumber",
     "Card",
     "Choice",
     "DrainingBorder",
+    "Grid",
     "HeadWords",
     "Ladder",
     "Listing",

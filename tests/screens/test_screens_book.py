@@ -88,7 +88,7 @@ def test_undo_takes_back_and_the_book_keeps_both(stage: Stage, desk) -> None:
 def test_the_makers_words_are_kept_and_blank_ones_refused(stage: Stage, desk) -> None:
     stage.tap("write_note")
     stage.tap("note_keep")
-    assert "there is nothing to write" in stage.texts()
+    assert "There is nothing to write" in stage.texts()
     stage.find("note_field").text = "Blue from the third sheet."
     stage.tap("note_keep")
     assert book_lines(desk.job)[0].text == "Blue from the third sheet."

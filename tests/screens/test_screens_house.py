@@ -70,7 +70,7 @@ def test_a_mix_whose_clock_cannot_be_trusted_says_so(stage: Stage, desk) -> None
 def test_a_mistake_is_a_card_with_its_remedy_until_it_is_understood(stage: Stage, desk) -> None:
     desk.tell(WrongOrder("it was said already", "go on with the next step"))
     stage.frame(2)
-    assert "it was said already" in stage.texts()
+    assert "It was said already" in stage.texts()
     assert "Go on with the next step." in stage.texts()
     stage.tap("fault_act")
     assert "fault" not in stage.names()

@@ -12,8 +12,10 @@ from bench.job.state import Mix
 from bench.pace import Routine
 from bench.screens.parts.band import hatch
 from bench.screens.parts.drawn import Drawn, Point
+from bench.screens.theme import theme
 from bench.speech import say
 
+LEGEND_SHARE = 0.55  # of the height: more of it would cover the lines
 BEYOND = 0.1  # how much of the time after the wall is shown
 _PITCH_DP = 14
 
@@ -62,7 +64,7 @@ class PaceChart(Drawn):
 
     def _place(self, point: Point) -> Point:
         at_s, pieces = point
-        foot = self.texture("0").height
+        foot = self.texture("0").height + dp(4)
         wide, high = self.width, self.height - foot - dp(8)
         x = self.x + wide * at_s / (max(self.total_s, 1.0) * (1 + BEYOND))
         return round(x), round(self.y + foot + high * pieces / max(1, self.pieces))
@@ -78,8 +80,9 @@ class PaceChart(Drawn):
         start, end = self.needed()
         self.dashes(self._place(start), self._place(end))
         self._pace_so_far()
-        self._now()
-        self._words()
+        placed = self.texture(self.placed_text)
+        self._now(placed)
+        self._words(placed)
 
     def _stroke(self, points: list[Point], width_dp: float) -> None:
         self.line([value for point in points for value in self._place(point)], width_dp)
@@ -100,24 +103,29 @@ class PaceChart(Drawn):
             x, y = self._place(point)
             self.box(x - dp(7), y - dp(7), dp(14), dp(14))
 
-    def _now(self) -> None:
+    def _now(self, placed: Any) -> None:
+        """Draw the line of the time, up to the words where they are in its way."""
         x, y = self._place((min(self.spent_s, self.total_s * (1 + BEYOND)), 0.0))
-        self.line([x, y, x, self.y + self.height], 1.2)
+        under = x < self.x + placed.width + dp(8)
+        self.line([x, y, x, self.y + self.height - (placed.height + dp(4) if under else 0)], 1.2)
         self.box(x - dp(8), y - dp(8), dp(16), dp(16))
 
-    def _words(self) -> None:
+    def _words(self, placed: Any) -> None:
         wall_x, foot_y = self._place((self.total_s, 0.0))
         minutes = self.texture(say("{minutes} min", minutes=int(self.total_s / 60)))
         self.write(minutes, min(wall_x - minutes.width / 2, self.right - minutes.width), self.y)
-        placed = self.texture(self.placed_text)
         self.write(placed, self.x, self.y + self.height - placed.height)
         self._legend(wall_x - dp(12), foot_y + dp(10))
 
     def _legend(self, right: float, low: float) -> None:
-        """Name the two lines in the corner that neither of them reaches."""
+        """Name the two lines in the corner that neither of them reaches, where there is one."""
         rows = [(say("needed"), True)] + ([(say("so far"), False)] if self.counts else [])
+        if len(rows) * self.texture("0").height + dp(10) > LEGEND_SHARE * (self.y + self.height - low):
+            return
         for text, dashed in rows:
             texture = self.texture(text)
+            self.colour(theme.plate)
+            self.box(right - texture.width - dp(70), low, dp(70), texture.height)
             self.write(texture, right - texture.width, low)
             x, y = right - texture.width - dp(64), low + texture.height / 2
             spans = [(0, 14), (22, 36), (44, 54)] if dashed else [(0, 54)]

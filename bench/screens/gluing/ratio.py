@@ -33,6 +33,7 @@ class GlueRatio(GlueView):
     worst = NumericProperty(0.0)
     tolerance = NumericProperty(0.05)
     known = BooleanProperty(True)
+    low = BooleanProperty(False)  # too little height for the needle
     said = StringProperty("")
     todo = StringProperty("")
     act_text = StringProperty("")

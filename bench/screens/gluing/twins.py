@@ -46,6 +46,7 @@ class Twin(Pressable, BoxLayout):
     """A plate for one running mix; `shown` is the one this screen is about."""
 
     text = StringProperty("")
+    shown_text = StringProperty("")  # the same, its lines never broken
     shown = BooleanProperty(False)
     type_px = NumericProperty(34)
 
@@ -56,9 +57,10 @@ class Twin(Pressable, BoxLayout):
         theme.bind(text=self._fit)
 
     def _fit(self, *_: object) -> None:
-        """Keep each word whole in what the picture leaves free."""
+        """Keep each line whole in what the picture leaves free."""
         room_px = 0.55 * (self.width - 3 * theme.gap)
-        self.type_px = fitted_px(self.text, theme.text, room_px, self.height - 2 * theme.gap)
+        self.shown_text = self.text.replace(" ", "\u00a0")
+        self.type_px = fitted_px(self.shown_text, theme.text, room_px, self.height - 2 * theme.gap)
 
 
 class Twins(Rows):

@@ -17,15 +17,16 @@ class Act(Pressable, BoxLayout):
 
     Not to be had at the moment: set `why_not`; it is drawn hollow and says the reason under its name.
     `keep_room` keeps a line free for the reason, where coming and going would push other targets about.
-    `type_px` is the size its name comes out at: smaller where a word would be broken, or where the height
-    is given and the lines would leave it.
+    `even_px` is how high the others of its line are. `type_px` is the size its name comes out at: smaller
+    where a word would be broken, or where the height is given and the lines would leave it.
     """
 
     text = StringProperty("")
     tone = OptionProperty("act", options=("act", "side"))
-    kind = OptionProperty("head", options=("head", "text"))
+    kind = OptionProperty("head", options=("head", "text", "mark"))
     keep_room = BooleanProperty(False)
     roomy = BooleanProperty(True)
+    even_px = NumericProperty(0)
     type_px = NumericProperty(34)
 
     def __init__(self, **kwargs: Any) -> None:
@@ -35,8 +36,13 @@ class Act(Pressable, BoxLayout):
         theme.bind(text=self._fit, head=self._fit)
         self._fit()
 
+    @property
+    def alone_px(self) -> float:
+        """Return how high it is for itself."""
+        return max(theme.target, self.minimum_height)
+
     def _fit(self, *_: object) -> None:
-        most_px = theme.head if self.kind == "head" else theme.text
+        most_px = {"head": theme.head, "text": theme.text, "mark": theme.number}[self.kind]
         inset_px = 2 * (theme.gap if self.roomy else theme.gap / 2)
         height_px = None
         if self.size_hint_y is not None and self.height > theme.target:
@@ -50,4 +56,4 @@ class SideAct(Act):
     """A lesser act: same size for the glove, lighter to the eye."""
 
     tone = OptionProperty("side", options=("act", "side"))
-    kind = OptionProperty("text", options=("head", "text"))
+    kind = OptionProperty("text", options=("head", "text", "mark"))

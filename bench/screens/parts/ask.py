@@ -29,12 +29,17 @@ class AskNumber(BoxLayout):
         self._follow: Callable[[float | None], object] | None = None
         self._kept = [part.__self__ for part in self.ids.values()]  # ids alone let go what is off the screen
         self.ids.pad.bind(low=self._stack)
+        self.bind(size=self._stack)
         self._stack()
 
     def _stack(self, *_: object) -> None:
-        """Have the way out below the pad, or beside its act where there is little height."""
+        """Have the way out below the pad, or beside its act where there is little height.
+
+        On a tall screen the keys lie at the foot, where the hand is.
+        """
         pad, leave, rest = (self.ids[name].__self__ for name in ("pad", "leave", "rest"))
-        stack(self, [pad, *pad.taking_in(leave), rest])
+        asked = [pad, *pad.taking_in(leave)]
+        stack(self, [rest, *asked] if self.width < self.height else [*asked, rest])
 
     def ask(
         self,

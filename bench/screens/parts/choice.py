@@ -6,6 +6,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.screens.parts.press import Pressable
+from bench.screens.theme import theme
 
 
 class Choice(Pressable, BoxLayout):
@@ -19,6 +20,12 @@ class Choice(Pressable, BoxLayout):
     chosen = BooleanProperty(False)
     lines = NumericProperty(1)
     large = BooleanProperty(False)
+    even_px = NumericProperty(0)
+
+    @property
+    def alone_px(self) -> float:
+        """Return how high it is for itself."""
+        return max(theme.target, self.minimum_height)
 
 
 def short(text: str, most: int = 60) -> str:

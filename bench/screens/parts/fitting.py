@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 
 from kivy.core.text import Label as CoreLabel
@@ -12,6 +13,9 @@ LINE = 1.21  # height of a line in this typeface, in sizes
 _TRIAL_PX = 100
 _NEAR = 0.9  # of the room: from there on a word is measured at its own size
 _ROUNDED_PX = 2  # a texture is a little wider than its words
+_PARTED = re.compile(r"(?<=\d) (?=(?:g|h|min|mm|cm|m|cm²|cm³|°C|°F|%)(?:[^\w²³]|$))")
+_NEVER = "\u00a0"  # a space at which no line ends
+_LONELY, _FULL = 0.36, 0.6  # of the width: what a word alone on a line takes, and what the line before keeps
 
 
 @lru_cache(maxsize=4096)
@@ -21,10 +25,15 @@ def word_px(word: str, bold: bool, measured_at_px: float = _TRIAL_PX) -> float:
     return float(label.get_extents(word)[0]) / measured_at_px
 
 
+def _words(text: str) -> list[str]:
+    """Return what stands between the spaces at which a line may end."""
+    return [word for word in text.replace("\n", " ").split(" ") if word]
+
+
 def breaks(text: str, size_px: float, width_px: float, *, bold: bool) -> bool:
     """Tell whether any word of a plain text is wider than its place, and broken therefore."""
     room_px = width_px - _ROUNDED_PX
-    near = (word for word in text.split() if word_px(word, bold) * size_px > _NEAR * room_px)
+    near = (word for word in _words(text) if word_px(word, bold) * size_px > _NEAR * room_px)
     return any(word_px(word, bold, size_px) * size_px > room_px for word in near)
 
 
@@ -33,11 +42,50 @@ def lines_at(text: str, size_px: float, width_px: float, *, bold: bool) -> int:
     lines = 0
     for paragraph in text.split("\n"):
         lines, used_px = lines + 1, 0.0
-        for word in paragraph.split():
+        for word in _words(paragraph):
             wide_px = word_px(f"{word} ", bold) * size_px
             if used_px and used_px + word_px(word, bold) * size_px > width_px:
                 lines, used_px = lines + 1, 0.0
             used_px += wide_px
+    return lines
+
+
+def held_together(text: str, size_px: float, width_px: float, *, bold: bool) -> str:
+    """Return a plain text in which no line ends where a reader would stumble, in as many lines as before.
+
+    A number stays with its unit, and no paragraph's last line is a single word. Kivy ends lines at plain
+    spaces only.
+    """
+    return "\n".join(_held(part, size_px, width_px, bold) for part in text.split("\n"))
+
+
+def _held(paragraph: str, size_px: float, width_px: float, bold: bool) -> str:
+    before = _wrapped(paragraph.split(" "), size_px, width_px, bold)
+    if len(before) < 2:
+        return paragraph
+    words = _PARTED.sub(_NEVER, paragraph).split(" ")
+    lines = _wrapped(words, size_px, width_px, bold)
+    if len(lines) > len(before) or any(word_px(word, bold) * size_px > width_px for word in words):
+        words, lines = paragraph.split(" "), before
+    if len(lines[-1]) == 1 and len(lines[-2]) > 1:
+        last_px = word_px(words[-1], bold) * size_px
+        left_px = word_px(" ".join(lines[-2][:-1]), bold) * size_px
+        if last_px < _LONELY * width_px and left_px > _FULL * width_px:
+            words = [*words[:-2], _NEVER.join(words[-2:])]
+    return " ".join(words)
+
+
+def _wrapped(words: list[str], size_px: float, width_px: float, bold: bool) -> list[list[str]]:
+    """Return the words of each line, as many a line as fit."""
+    lines: list[list[str]] = [[]]
+    used_px, space_px = 0.0, word_px(" ", bold) * size_px
+    for word in words:
+        wide_px = word_px(word, bold) * size_px
+        if lines[-1] and used_px + space_px + wide_px > width_px:
+            lines.append([])
+            used_px = 0.0
+        used_px += wide_px + (space_px if lines[-1] else 0.0)
+        lines[-1].append(word)
     return lines
 
 
@@ -49,7 +97,7 @@ def fitted_px(
     height_px: what the lines may take together; None where the box grows with them. Half of what most_px
     is without enlargement is the least.
     """
-    longest_px = max((word_px(word, bold) for word in text.split()), default=0.0)
+    longest_px = max((word_px(word, bold) for word in _words(text)), default=0.0)
     size_px = int(most_px)
     if longest_px > 0 and width_px > 0:
         size_px = min(size_px, int((width_px - _ROUNDED_PX) / longest_px))

@@ -12,12 +12,13 @@ from bench.screens.parts.choice import Choice
 from bench.screens.parts.paged import Offer
 from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.plates import Rows
+from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.speech import say
 
 
 class Listing(Rows):
-    """Pages of offers; a tap on one does it."""
+    """Pages of offers; a tap on one does it. Where one page holds all, there are no keys that turn."""
 
     page = NumericProperty(0)
     last_page = NumericProperty(0)
@@ -28,7 +29,8 @@ class Listing(Rows):
         super().__init__(**kwargs)
 
     def on_kv_post(self, _base: Any) -> None:
-        self.ids.rows.bind(size=self._lay)
+        self._parts = [self.ids[name].__self__ for name in ("rows", "foot")]  # ids alone let go of the foot
+        self.bind(size=self._lay)
         theme.bind(text=self._lay)
 
     def offer(self, offers: Sequence[Offer]) -> None:
@@ -43,8 +45,12 @@ class Listing(Rows):
 
     def _lay(self, *_: object) -> None:
         """Lay out the page: as many rows as there is room for."""
-        rows = self.ids.rows
-        pages = pages_of([_row_px()] * len(self._offers), rows.height - theme.gap, theme.gap)
+        rows, foot = self._parts
+        high = [_row_px()] * len(self._offers)
+        pages = pages_of(high, self.height - theme.gap, theme.gap)
+        if len(pages) > 1:
+            pages = pages_of(high, self.height - theme.target - 2 * theme.gap, theme.gap)
+        stack(self, [rows, foot] if len(pages) > 1 else [rows])
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
         self.page_text = say("{page} of {pages}", page=int(self.page) + 1, pages=len(pages))

@@ -6,11 +6,14 @@ from typing import Any
 
 from kivy.graphics import Color, InstructionGroup
 from kivy.graphics import Line as Stroke
-from kivy.properties import BooleanProperty, OptionProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
+from kivy.uix.gridlayout import GridLayout
 from kivy.uix.label import Label
 
 from bench.screens.parts.band import hatch
+from bench.screens.parts.even import Even
+from bench.screens.parts.fitting import held_together
 from bench.screens.theme import theme
 
 KINDS = ("text", "bold", "head", "small", "snug")
@@ -20,10 +23,34 @@ class BareWords(Label):
     """Text that wraps to its width and is as high as it needs; colour and size are set where it is used.
 
     kv binds for good: what a class rule sets, a later rule cannot take over without both pulling at it
-    when the theme changes. Hence the bare one for acts, and `kind` instead of sizes.
+    when the theme changes. Hence the bare one for acts, and `kind` instead of sizes. Lines end where a
+    reader would end them (see `held_together`). Without a text it takes no room, nor the gap beside it.
     """
 
     test_name = StringProperty("")
+    gap_px = NumericProperty(0)  # what the box it stands in leaves between its parts
+
+    def __init__(self, **kwargs: Any) -> None:
+        self._box: Any = None
+        super().__init__(**kwargs)
+
+    def on_parent(self, _words: object, parent: Any) -> None:
+        if self._box is not None:
+            self._box.unbind(spacing=self._follow_gap, orientation=self._follow_gap)
+        self._box = parent if isinstance(parent, BoxLayout) else None
+        if self._box is not None:
+            self._box.bind(spacing=self._follow_gap, orientation=self._follow_gap)
+        self._follow_gap()
+
+    def _follow_gap(self, *_: object) -> None:
+        box = self._box
+        self.gap_px = box.spacing if box is not None and box.orientation == "vertical" else 0
+
+    def texture_update(self, *args: Any) -> None:
+        width_px = self.text_size[0]
+        if width_px and not (self.markup or self.shorten):
+            self._label.text = held_together(self.text, self.font_size, width_px, bold=self.bold)
+        super().texture_update(*args)
 
 
 class Words(BareWords):
@@ -112,10 +139,22 @@ class Notice(Card):
             self._bar.add(Stroke(points=ends, width=theme.line / 2))
 
 
-class Rows(BoxLayout):
-    """Children one below the other, or side by side with `across`, a gap apart."""
+class Rows(Even, BoxLayout):
+    """Children one below the other, or side by side, a gap apart; targets side by side are equally high."""
 
     test_name = StringProperty("")
+
+
+class Atop(Rows):
+    """A card and a Widget below it: the card at the top of the room that is left, one gap above the acts.
+
+    Where it is used it must be told the card's height as its `size_hint_min_y`: by its own minimum a layout
+    would settle a step later.
+    """
+
+
+class Grid(Even, GridLayout):
+    """Targets in columns, a gap apart; those of a line are equally high."""
 
 
 class Row(Rows):

@@ -13,22 +13,27 @@ from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.speech import say
 
+NARROW_TARGETS = 5
+
 
 class Reading(Rows):
-    """A heading and paragraphs, as many a page as fit. low: what it stands in has little height for two acts.
+    """A heading and paragraphs, as many a page as fit. low: what it stands in has little height for two acts;
+    tall: it is higher than wide, and the acts stand side by side.
 
-    Its own height would not do: on a tall screen it is given as little as it asks for.
+    Its own size would not do: on a tall screen it is given as little as it asks for.
     """
 
     head = StringProperty("")
     lines = ListProperty()
     page = NumericProperty(0)
     low = BooleanProperty(False)
+    tall = BooleanProperty(False)
+    narrow = BooleanProperty(False)  # low, and its two acts have the width of a side only
     __events__ = ("on_close",)
 
     def on_kv_post(self, _base: Any) -> None:
         self._kept = [part.__self__ for part in self.ids.values()]  # ids alone let go what is off the screen
-        self.bind(lines=self._lay, page=self._lay)
+        self.bind(lines=self._lay, page=self._lay, narrow=self._lay)
         self.ids.card.bind(size=self._lay)
         theme.bind(text=self._lay)
         self._measure()
@@ -41,7 +46,9 @@ class Reading(Rows):
 
     def _measure(self) -> None:
         box = self.parent or self
+        self.tall = box.width < box.height
         self.low = box.width >= box.height and box.height < LOW_TARGETS * theme.target
+        self.narrow = self.low and self.width < NARROW_TARGETS * theme.target
 
     def on_close(self) -> None:
         """Bound by the screen."""
@@ -61,7 +68,8 @@ class Reading(Rows):
         for k in pages[int(self.page) % len(pages)]:
             texts.add_widget(Words(text=cut[k]))
         page = int(self.page) % len(pages) + 1
-        self.ids.more.text = say("More ({page} of {pages})", page=page, pages=len(pages))
+        counted = say("More ({page} of {pages})", page=page, pages=len(pages))
+        self.ids.more.text = say("More") if self.narrow else counted
         stack(self.ids.foot, [*([self.ids.more] if len(pages) > 1 else []), self.ids.close])
 
 

@@ -9,19 +9,22 @@ from kivy.clock import Clock
 from kivy.properties import NumericProperty, StringProperty
 
 from bench.screens.fit import LEAST_SCALE
+from bench.screens.parts.fitting import LINE
 from bench.screens.parts.pages import text_height_px
 from bench.screens.parts.plates import Rows
 from bench.screens.theme import SMALL_SP, TEXT_SP, theme
 
 STEP_PX = 2
+LEAST_LINES = 2
 
 
 class Told(Rows):
     """A head, a text and a lesser text on one card at the top of the room that is left.
 
     Where the room is given, the type is made smaller down to SMALL_SP, then the lesser text is left out,
-    then the last lines of the text, and all of it where type has yielded as far as it may. On a tall screen
-    the room grows with the text.
+    then the last lines of the text, and all of it where type has yielded as far as it may, or where there
+    is no room for two lines: what is told then stands in the names of the acts. On a tall screen the room
+    grows with the text.
     """
 
     head = StringProperty("")
@@ -53,8 +56,8 @@ class Told(Rows):
         for size_px, text, lesser in self._ways():
             lesser_px = min(size_px, int(theme.small))
             parts = ((self.head, size_px, True), (text, size_px, False), (lesser, lesser_px, False))
-            heights = [text_height_px(said, width_px, px, bold) + theme.gap for said, px, bold in parts]
-            high_px = sum(heights) - theme.gap + 2 * self.ids.card.padding[1]
+            heights = [text_height_px(said, width_px, px, bold) for said, px, bold in parts if said]
+            high_px = sum(heights) + (len(heights) - 1) * theme.gap + 2 * self.ids.card.padding[1]
             if grows or high_px <= self.height:
                 break
         self.shown, self.shown_lesser, self.type_px, self.lesser_px = text, lesser, size_px, lesser_px
@@ -71,5 +74,8 @@ class Told(Rows):
         lines = self.text.split("\n")
         for many in range(len(lines) - 1, 0, -1):
             yield least_px, "\n".join(lines[:many]), ""
-        if theme.text_scale * theme.fit <= LEAST_SCALE + 0.01:  # type cannot yield any more
+        scale = theme.text_scale * theme.fit
+        spent = scale <= LEAST_SCALE + 0.01  # type cannot yield any more
+        two_lines_px = LEAST_LINES * LINE * least_px + 2 * self.ids.card.padding[1]
+        if spent or (scale <= 1 and self.height < two_lines_px):
             yield least_px, "", ""
