@@ -18,7 +18,7 @@ from bench.job.stock import stock_of
 from bench.screens.adhesive_choices import adhesive_note, adhesives
 from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
-from bench.screens.setting import Option, Setting, said_of
+from bench.screens.setting import Setting, said_of
 from bench.screens.setup_choices import OF_BOOK, bench_settings, value_of
 from bench.screens.stack import stack
 from bench.screens.theme import theme
@@ -145,15 +145,15 @@ class SetupScreen(Screen):
             self._ask(setting)
             return
         self.choosing = setting.name
-        grid = self.ids.options
-        grid.clear_widgets()
         now = self.value(setting.key)
-        for k, option in enumerate(setting.options):
-            grid.add_widget(self._row(setting, option, f"choose_{k}", chosen=option.value == now))
+        offers = [
+            Offer(o.text, o.says, f"choose_{k}", partial(self._set, setting, o.value), o.value == now)
+            for k, o in enumerate(setting.options)
+        ]
         if setting.number is not None:
-            typed = Choice(text=say("Type it"), says=self._said(setting), test_name="choose_number")
-            typed.bind(on_act=lambda _row: self._ask(setting))
-            grid.add_widget(typed)
+            said = self._said(setting)
+            offers.append(Offer(say("Type it"), said, "choose_number", partial(self._ask, setting)))
+        self.ids.options.offer(offers)
         self._put(self._parts["choices"])
 
     def _choose_adhesive(self, setting: Setting) -> None:
@@ -162,7 +162,7 @@ class SetupScreen(Screen):
         begun = label_of(self.job.store).get("name")
         says = say("Go on with {name}", name=begun) if begun else say("A new one, or a copy to change")
         offers = [
-            Offer(o.text, o.says, f"choose_{k}", lambda v=o.value: self._set(setting, v), o.value == now)
+            Offer(o.text, o.says, f"choose_{k}", partial(self._set, setting, o.value), o.value == now)
             for k, o in enumerate(adhesives(self.job))
         ]
         offers.insert(0, Offer(say("Read out a label"), says, "choose_label", lambda: self.desk.go("label")))
@@ -171,11 +171,6 @@ class SetupScreen(Screen):
         stack(part, [*([self._note] if self.note else []), *self._below_note])
         self.ids.adhesive_offers.offer(offers)
         self._put(self._parts["adhesives"])
-
-    def _row(self, setting: Setting, option: Option, name: str, *, chosen: bool) -> Choice:
-        row = Choice(text=option.text, says=option.says, chosen=chosen, lines=2, test_name=name)
-        row.bind(on_act=lambda _row: self._set(setting, option.value))
-        return row
 
     def _ask(self, setting: Setting) -> None:
         number = setting.number
