@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
 from bench.screens.handwork import WayAct  # noqa: F401 - the kv file names it
@@ -75,12 +76,15 @@ class ZonePart(Rows):
     def on_kv_post(self, _base: Any) -> None:
         self._keys = {name: part.__self__ for name, part in self.ids.items()}
         self._told, *self._rows = reversed(self.children)
-        self.on_low()
+        self._later = Clock.create_trigger(self._lay, -1)  # not while it is being laid out
+        self._lay()
 
     def on_low(self, *_: object) -> None:
+        if self._rows:
+            self._later()
+
+    def _lay(self, *_: object) -> None:
         """Have the keys in four rows, or where there is little height in three."""
-        if not self._rows:
-            return
         wanted = _LOW_ROWS if self.low else _ROWS
         for row in self._rows:
             row.clear_widgets()

@@ -128,13 +128,9 @@ class SheetPart(Part):
     def on_size(self, _part: object, size: tuple[float, float]) -> None:
         self.low = size[0] >= size[1] and size[1] < LOW_TARGETS * theme.target
 
-    def on_low(self, *_: object) -> None:
+    def _lay(self, *_: object) -> None:
         """Leave the names to the eye where there is little height, so that a glove can hit each colour."""
-        if self._keys:
-            stack(self, [*([] if self.low else [self._card]), *self._keys])
-            self._lay()
-
-    def _lay(self) -> None:
+        stack(self, [*([] if self.low else [self._card]), *self._keys])
         for tile, colour in zip(self._tiles, SHEET, strict=False):
             tile.text = "" if self.low else colour_words(colour)
         self.ids.tiles.put(self._tiles)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any, Literal
 
+from kivy.clock import Clock
 from kivy.properties import (
     BooleanProperty,
     ListProperty,
@@ -47,6 +48,17 @@ class Part(Rows):
     low = BooleanProperty(False)
     _keys: Sequence[Any] = ()  # the rows of keys, once the rule is read
 
+    def __init__(self, **kwargs: Any) -> None:
+        self._later = Clock.create_trigger(self._lay, -1)  # not while it is being laid out
+        super().__init__(**kwargs)
+
+    def on_low(self, *_: object) -> None:
+        if self._keys:
+            self._later()
+
+    def _lay(self, *_: object) -> None:
+        """Have what there is height for."""
+
 
 class AllPart(Part):
     """All areas: how many, in which pieces, and the one act that lays them."""
@@ -79,12 +91,11 @@ class RegionPart(Part):
     def on_kv_post(self, _base: Any) -> None:
         self._low_card, *self._card, join, name, close = reversed(self.children)
         self._keys = [join, name, close]
-        self.on_low()
+        self._lay()
 
-    def on_low(self, *_: object) -> None:
+    def _lay(self, *_: object) -> None:
         """Leave out what it is mixed of where there is little height: the picture shows it."""
-        if self._keys:
-            stack(self, [*([self._low_card] if self.low else self._card), *self._keys])
+        stack(self, [*([self._low_card] if self.low else self._card), *self._keys])
 
     def show(self, region: Region, area_mm2: float, pieces: int) -> None:
         self.head, self.says = region.name, facts(region, area_mm2, pieces)
@@ -106,12 +117,11 @@ class SoPart(Part):
 
     def on_kv_post(self, _base: Any) -> None:
         self._card, self._rest, *self._keys = reversed(self.children)
-        self.on_low()
+        self._lay()
 
-    def on_low(self, *_: object) -> None:
+    def _lay(self, *_: object) -> None:
         """Leave its name to the picture, where it is framed, where there is little height."""
-        if self._keys:
-            stack(self, [*([] if self.low else [self._card]), self._rest, *self._keys])
+        stack(self, [*([] if self.low else [self._card]), self._rest, *self._keys])
 
     def show(self, region: Region, pieces: int) -> None:
         self.head, self.says = region.name, say("About {pieces}", pieces=pieces_counted(pieces))

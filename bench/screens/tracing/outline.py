@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.graphics import Color, InstructionGroup, Line
 from kivy.properties import BooleanProperty, ColorProperty, StringProperty
 
@@ -90,7 +91,8 @@ class OutlineStep(Step):
         self.remove_widget(self.ids.ask)
         self._more = {name: self._asker(name) for some in _MORE.values() for name in some}
         self._above = [part for part in reversed(self.ids.side.children) if part not in self._last]
-        self.lay_shapes()
+        self._later = Clock.create_trigger(self._lay_shapes, -1)  # not while it is being laid out
+        self._lay_shapes()
 
     def _asker(self, name: str) -> Choice:
         text = say("The ring") if name == "ring_mm" else say("Cut out")
@@ -103,9 +105,12 @@ class OutlineStep(Step):
         return self.ids.shapes.__self__, self.ids.ends.__self__
 
     def lay_shapes(self) -> None:
+        """Have the shapes where there is room for them, once it is laid out."""
+        if self._above:
+            self._later()
+
+    def _lay_shapes(self, *_: object) -> None:
         """Have the shapes below the others, or where there is little height below the picture."""
-        if not self._above:
-            return
         shapes, ends = self._last
         low = self.ids.split.low
         stack(self.ids.side, [*self._above, *([] if low else [shapes]), ends])
