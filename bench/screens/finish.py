@@ -55,9 +55,9 @@ class FinishScreen(Screen):
         self.grout_text = say("{mass_g:.0f} g", mass_g=found.grout.powder_g)
         self.grout_says = say("Grout powder, and {water_g:.0f} g of water", water_g=found.grout.water_g)
         self.weight_text = say("{mass_kg:.2f} kg", mass_kg=found.weight.total_g / 1000)
-        self.weight_says = say("The finished panel, with its board")
+        self.weight_says = say("Finished panel, with its board")
         if found.backer_kg_per_m2 is None:
-            self.weight_says = say("The finished panel, without its board")
+            self.weight_says = say("Finished panel, without its board")
         self.thick_text = say("Glass: {thick}", thick=plain_length(found.glass_mm))
         if self._part is not None:
             self._part.show()
@@ -66,6 +66,10 @@ class FinishScreen(Screen):
         self._ticks += 1
         if self._ticks % LOOK_AGAIN_TICKS == 0:
             self.refresh()
+
+    @property
+    def shown_part(self) -> str:
+        return "" if self._part is None else type(self._part).__name__
 
     def to_grouting(self) -> None:
         self.desk.go("grouting")
@@ -126,6 +130,7 @@ class FinishScreen(Screen):
         self.soon(say("Sorting the glass …"), self._show_glass)
 
     def _show_glass(self) -> None:
+        self.title = say("List of glass")
         self._put(self._parts["glass"], self._parts["glass_acts"])
         self._parts["glass"].show(self.job)
 

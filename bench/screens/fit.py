@@ -51,6 +51,8 @@ class Fit:
         self._next_frame()
 
     def _look(self, _dt: float) -> None:
+        if self._root.get_root_window() is None:
+            return  # put away: what it no longer shows is not for it to judge
         least = min(1.0, LEAST_SCALE / theme.text_scale)
         if theme.fit <= least or not overflows(self._root):
             self._seen = 0

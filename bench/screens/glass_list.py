@@ -61,6 +61,7 @@ class GlassPart(Rows):
 
     def on_kv_post(self, _base: Any) -> None:
         self.ids.rows.bind(size=self._lay)
+        theme.bind(text=self._lay)
 
     def show(self, job: Job) -> None:
         """List the glass of a panel, like colours together."""
@@ -103,7 +104,7 @@ class GlassPart(Rows):
         words = [_words(one) for one in self._wanted]
         width_px = int(rows.width - SWATCH_TARGETS * theme.target - theme.gap - 2 * theme.pad)
         heights = [_height_px(texts, width_px) for texts in words]
-        pages = pages_of(heights, rows.height, theme.gap)
+        pages = pages_of(heights, rows.height - theme.gap, theme.gap)  # a gap is below the last one too
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
         self.page_text = say(

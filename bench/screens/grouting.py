@@ -51,9 +51,7 @@ class GroutingScreen(AskingScreen):
         self._asking = Asking(self)
         super().__init__(**kwargs)
         self.ids.picture.word_for = stage_word
-        self.ids.split.bind(size=self._again)
         self._parts |= {"next": self.ids.next.__self__, **self.hold("zone", "when")}
-        self._parts["zone"].bind(width=self._again)
 
     # -- following the book ------------------------------------------------------------------------------
 
@@ -76,14 +74,6 @@ class GroutingScreen(AskingScreen):
         self._ticks += 1
         if self._ticks % LOOK_AGAIN_TICKS == 0:
             self.refresh()
-
-    def _again(self, *_: object) -> None:
-        self._parts["zone"].fit(self._room_px())
-
-    def _room_px(self) -> float:
-        """Return how high the side may be: as the screen when it is wide, else as it needs."""
-        split = self.ids.split
-        return float(split.height) if split.lie == "wide" else float("inf")
 
     def _draw(self) -> None:
         picture, job = self.ids.picture, self.job
@@ -123,7 +113,7 @@ class GroutingScreen(AskingScreen):
         lines = [parts.how_to(part.way)] if part.way else [self._fault]
         if planned is not None and not part.way:
             lines = list(zone_lines(self.job, laid, planned, self._zone))
-        part.tell(lines, self._room_px())
+        part.says = "\n".join(lines)
 
     def _fill_when(self) -> None:
         """What is shown beside it says all."""

@@ -162,6 +162,7 @@ class House(BoxLayout):
 
     def _entitle(self) -> None:
         self._head.title = self.current.title if self.current is not None else ""
+        self._measure()
 
     def _elsewhere(self) -> None:
         """Go round the bench, or back to where one came from."""
@@ -179,7 +180,8 @@ class House(BoxLayout):
         self._refresh()
 
     def _measure(self, *_: object) -> None:
-        self._fit.turned(self.desk.screen)
+        part = self.current.shown_part if self.current is not None else ""
+        self._fit.turned(f"{self.desk.screen} {part}")
 
     def _note_draft(self) -> None:
         """Keep which draft is looked at, so that it opens there again."""

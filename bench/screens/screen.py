@@ -58,6 +58,11 @@ class Screen(BoxLayout):
 
         Clock.schedule_once(now, SEEN_S)
 
+    @property
+    def shown_part(self) -> str:
+        """Return what is shown, where parts are as unlike as screens; a new title tells of a turn."""
+        return ""
+
     def arrive(self) -> None:
         """Be turned to: forget what was half done here."""
 

@@ -27,6 +27,7 @@ from bench.screens.finishing.asking import tints_said
 from bench.screens.finishing.asking_screen import AskingScreen
 from bench.screens.finishing.colour_tile import ColourTile
 from bench.screens.parts.paged import Offer
+from bench.screens.parts.told import Told  # noqa: F401 - named by the kv file
 from bench.speech import large_first, say
 
 PICTURE_PX = 900

@@ -18,15 +18,38 @@ from bench.job.stock import stock_of
 from bench.screens.adhesive_choices import adhesive_note, adhesives
 from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
-from bench.screens.setting import Option, Setting, said_of
+from bench.screens.setting import Setting, said_of
 from bench.screens.setup_choices import OF_BOOK, bench_settings, value_of
 from bench.screens.stack import stack
 from bench.screens.theme import theme
-from bench.screens.widgets import Choice
+from bench.screens.widgets import Choice, Row
 from bench.speech import said, say, say_n
 
 DECIMALS = 4  # of what was typed in another unit: more would be shown as if it had been measured
 ROW_TEXT = 1.25  # of its two sizes of type, what a row of two lines is high
+
+
+class PagedEnds(Row):
+    """Below choices by pages: the key that turns, where there is more than one page, and the way out."""
+
+    more_text = StringProperty("")
+    _more: Any = None  # known once the rule is read
+    __events__ = ("on_more", "on_leave")
+
+    def on_kv_post(self, _base: Any) -> None:
+        self._more, self._leave = reversed(self.children)
+        self.on_more_text()
+
+    def on_more_text(self, *_: object) -> None:
+        """Have as many keys as are of use."""
+        if self._more is not None:
+            stack(self, [*([self._more] if self.more_text else []), self._leave])
+
+    def on_more(self) -> None:
+        """Bound by the screen."""
+
+    def on_leave(self) -> None:
+        """Bound by the screen."""
 
 
 class SetupScreen(Screen):
@@ -42,9 +65,9 @@ class SetupScreen(Screen):
     def __init__(self, **kwargs: Any) -> None:
         self._rows: dict[str, Choice] = {}
         super().__init__(**kwargs)
-        self._listing = self.ids.settings.__self__
-        self._parts = self.hold("choices", "adhesives", "ask")
-        self._note, *self._below_note = reversed(self._parts["adhesives"].children)
+        self._listing, self._options = self.ids.settings.__self__, self.ids.options.__self__
+        self._parts = self.hold("choices", "ask")
+        self._note, *self._below_note = reversed(self._parts["choices"].children)
         self._settings, self._places = self.settings(), self.places()
         for setting in self._settings:
             self._add(setting.key, setting.name, f"set_{setting.key}", partial(self._choose, setting))
@@ -122,6 +145,7 @@ class SetupScreen(Screen):
 
     def back(self) -> None:
         """Show all settings again."""
+        self.choosing = ""
         self._put(self._listing)
 
     def step_back(self) -> bool:
@@ -144,38 +168,35 @@ class SetupScreen(Screen):
         if not setting.options:
             self._ask(setting)
             return
-        self.choosing = setting.name
-        grid = self.ids.options
-        grid.clear_widgets()
         now = self.value(setting.key)
-        for k, option in enumerate(setting.options):
-            grid.add_widget(self._row(setting, option, f"choose_{k}", chosen=option.value == now))
+        offers = [
+            Offer(o.text, o.says, f"choose_{k}", partial(self._set, setting, o.value), o.value == now)
+            for k, o in enumerate(setting.options)
+        ]
         if setting.number is not None:
-            typed = Choice(text=say("Type it"), says=self._said(setting), test_name="choose_number")
-            typed.bind(on_act=lambda _row: self._ask(setting))
-            grid.add_widget(typed)
-        self._put(self._parts["choices"])
+            said = self._said(setting)
+            offers.append(Offer(say("Type it"), said, "choose_number", partial(self._ask, setting)))
+        self._offer(setting, offers)
 
     def _choose_adhesive(self, setting: Setting) -> None:
         """Offer the shipped types, the maker's own files, what lies elsewhere, and to read out a label."""
         now = self.value(setting.key)
         begun = label_of(self.job.store).get("name")
-        says = say("Go on with {name}", name=begun) if begun else say("A new one, or a copy to change")
+        says = say("Go on with {name}", name=begun) if begun else say("A new one, or a copy")
         offers = [
-            Offer(o.text, o.says, f"choose_{k}", lambda v=o.value: self._set(setting, v), o.value == now)
+            Offer(o.text, o.says, f"choose_{k}", partial(self._set, setting, o.value), o.value == now)
             for k, o in enumerate(adhesives(self.job))
         ]
         offers.insert(0, Offer(say("Read out a label"), says, "choose_label", lambda: self.desk.go("label")))
-        self.note = adhesive_note(self.job)
-        part = self._parts["adhesives"]
-        stack(part, [*([self._note] if self.note else []), *self._below_note])
-        self.ids.adhesive_offers.offer(offers)
-        self._put(self._parts["adhesives"])
+        self._offer(setting, offers, adhesive_note(self.job))
 
-    def _row(self, setting: Setting, option: Option, name: str, *, chosen: bool) -> Choice:
-        row = Choice(text=option.text, says=option.says, chosen=chosen, lines=2, test_name=name)
-        row.bind(on_act=lambda _row: self._set(setting, option.value))
-        return row
+    def _offer(self, setting: Setting, offers: list[Offer], note: str = "") -> None:
+        """Show choices under the setting's name, and above them what there is to know of it."""
+        self.choosing, self.note = setting.name, note
+        part = self._parts["choices"]
+        stack(part, [*([self._note] if note else []), *self._below_note])
+        self._options.offer(offers)
+        self._put(part)
 
     def _ask(self, setting: Setting) -> None:
         number = setting.number

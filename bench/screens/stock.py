@@ -18,13 +18,14 @@ from bench.job.stock_words import bottle_lines, bottle_name, left_words
 from bench.job.words import words
 from bench.screens.parts.choice import short
 from bench.screens.parts.lot_pad import LotPad  # noqa: F401 - named by the kv file
+from bench.screens.parts.paged import Offer, Paged  # noqa: F401 - the second is named by the kv file
 from bench.screens.parts.pages import pages_of, text_height_px
+from bench.screens.parts.told import Told  # noqa: F401 - named by the kv file
 from bench.screens.screen import Screen
 from bench.screens.section_words import lasting_lines
 from bench.screens.stocking.adding import Adding, Answer
 from bench.screens.stocking.bottle import BottlePart, BottleRow  # noqa: F401 - the part is named by the kv file
 from bench.screens.theme import theme
-from bench.screens.widgets import Choice
 from bench.speech import say
 
 
@@ -102,7 +103,7 @@ class StockScreen(Screen):
     def _row_height_px(self, bottle: Bottle, width_px: int) -> float:
         name = text_height_px(bottle_name(bottle), width_px, int(theme.text), bold=True)
         says = text_height_px(left_words(bottle, today_of(self.job)), width_px, int(theme.small))
-        return max(theme.target, name + says + 2.5 * theme.gap)
+        return max(theme.target, name + says + 3 * theme.gap)
 
     def _offer_turning(self, wanted: bool) -> None:
         turning = self._parts["turning"]
@@ -129,13 +130,8 @@ class StockScreen(Screen):
 
     def ask_which(self, head: str, answers: Sequence[Answer]) -> None:
         """Ask something that has few answers."""
-        grid = self.ids.answers
         self.ids.question.text = head
-        grid.clear_widgets()
-        for k, answer in enumerate(answers):
-            row = Choice(text=answer.text, says=answer.says, lines=2, test_name=f"answer_{k}")
-            row.bind(on_act=lambda _row, act=answer.act: act())
-            grid.add_widget(row)
+        self.ids.answers.offer([Offer(a.text, a.says, f"answer_{k}", a.act) for k, a in enumerate(answers)])
         self._put(self._parts["choices"])
 
     def ask_number(self, title: str, use: Callable[[float], object], **how: Any) -> None:

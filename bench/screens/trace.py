@@ -181,6 +181,10 @@ class TraceScreen(Keyed, Screen):
         self.title = f"{self.steps.index(self.draft.step) + 1}. {self._step.title}"
         stack(self.ids.place, [self._step])
 
+    @property
+    def shown_part(self) -> str:
+        return self.draft.step if self._step is not None else ""
+
     # -- what the maker says -----------------------------------------------------------------------------
 
     def change(self, **update: Any) -> None:

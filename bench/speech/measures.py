@@ -45,9 +45,8 @@ def _plain_inches(mm: float) -> float:
 
 
 def unbroken(text: str) -> str:
-    """Return a figure with its unit so that no line ends between the two."""
-    figure, _, unit = text.rpartition(" ")
-    return f"{figure}\u00a0{unit}"
+    """Return a figure with its unit so that no line ends within it."""
+    return text.replace(" ", "\u00a0")
 
 
 def size(width_mm: float, height_mm: float, decimals: int = 0) -> str:

@@ -85,10 +85,12 @@ def unlike_inks(stage: Any) -> dict[str, tuple[float, ...]]:
     """Return texts in another colour than those whose contrast is tested."""
     from kivy.uix.label import Label
 
+    from bench.screens.parts.tiles import GlassTile
     from bench.screens.theme import theme
 
     inks = [tuple(getattr(theme, name)) for name in INKS]
     shown = [w for w in stage.widgets() if isinstance(w, Label) and w.text and not w.disabled]
+    shown = [w for w in shown if not isinstance(w.parent, GlassTile)]  # there the better of two is taken
     return {
         w.text: tuple(round(part, 3) for part in w.color)
         for w in shown

@@ -15,7 +15,7 @@ from bench.job.acts import edge, glueup, stock
 from bench.job.advice import advise
 from bench.job.faults import BesideSoftWork
 from bench.screens.offscreen import NotOnScreen
-from tests.fakes import photographing, tracing
+from tests.fakes import areas, photographing, tracing
 from tests.fakes.benches import changed, set_section, settle, start_mix
 from tests.fakes.edges import photo_of_set
 from tests.fakes.photographed import photograph
@@ -145,6 +145,17 @@ def _areas(stage: Any, desk: Any) -> None:
 
 
 to_areas = ("go open", _areas)
+
+
+def tap_area(stage: Any, _desk: Any) -> None:
+    areas.tap_area(stage, areas.LEMON)
+
+
+def sized(stage: Any, desk: Any) -> None:
+    """Say how large an empty panel is."""
+    for name, keys in (("size_width", "200"), ("size_height", "160")):
+        tap(stage, name)
+        type_in(keys)(stage, desk)
 
 
 def to_corners(stage: Any, desk: Any) -> None:

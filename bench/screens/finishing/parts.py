@@ -5,17 +5,19 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 
 from bench.screens.handwork import WayAct  # noqa: F401 - the kv file names it
 from bench.screens.parts.paged import Offer, Paged  # noqa: F401 - the second is named by the kv file
-from bench.screens.parts.pages import text_height_px
 from bench.screens.parts.told import Told  # noqa: F401 - named by the kv file
-from bench.screens.theme import theme
+from bench.screens.stack import stack
 from bench.screens.widgets import Rows
 from bench.speech import say
 
 WAYS = ("", "new", "add")
+_ROWS = (("new", "add"), ("propose", "drop"), ("grout", "ink"), ("keep",))
+_LOW_ROWS = (("new", "add", "drop"), ("grout", "ink"), ("propose", "keep"))
 
 
 def how_to(way: str) -> str:
@@ -28,11 +30,12 @@ def how_to(way: str) -> str:
 
 
 class FinishNextPart(Rows):
-    """The next act of finishing, why, and the ways to zones, times and sun."""
+    """The next act of finishing, why, and the ways to zones, times and sun; low: there is little height."""
 
     headline = StringProperty("")
     why = StringProperty("")
     act_text = StringProperty("")
+    low = BooleanProperty(False)
     __events__ = ("on_next", "on_zones", "on_when", "on_sun", "on_see", "on_elsewhere")
 
     def on_next(self) -> None:
@@ -55,7 +58,10 @@ class FinishNextPart(Rows):
 
 
 class ZonePart(Rows):
-    """The zone that was tapped, and what can be done with it; while one is drawn, what to do."""
+    """The zone that was tapped, and what can be done with it; while one is drawn, what to do.
+
+    low: there is little height, and its keys stand in one row less.
+    """
 
     head = StringProperty("")
     says = StringProperty("")
@@ -63,30 +69,28 @@ class ZonePart(Rows):
     may_keep = BooleanProperty(False)
     may_drop = BooleanProperty(False)
     may_ink = BooleanProperty(False)
+    low = BooleanProperty(False)
+    _rows: Sequence[Any] = ()  # of keys, once the rule is read
     __events__ = ("on_way_turned", "on_propose", "on_drop", "on_grout", "on_ink", "on_keep")
 
-    def __init__(self, **kwargs: Any) -> None:
-        self._lines: tuple[str, ...] = ()
-        super().__init__(**kwargs)
+    def on_kv_post(self, _base: Any) -> None:
+        self._keys = {name: part.__self__ for name, part in self.ids.items()}
+        self._told, *self._rows = reversed(self.children)
+        self._later = Clock.create_trigger(self._lay, -1)  # not while it is being laid out
+        self._lay()
 
-    def tell(self, lines: Sequence[str], room_px: float) -> None:
-        """Say as many lines as the card has room for within a height, the first ones."""
-        self._lines = tuple(lines)
-        self.fit(room_px)
+    def on_low(self, *_: object) -> None:
+        if self._rows:
+            self._later()
 
-    def fit(self, room_px: float) -> None:
-        """Say what there is room for now."""
-        width_px = int(self.width - 2 * theme.pad)
-        acts_px = 4 * (theme.target + theme.gap) + theme.gap
-        left_px = room_px - acts_px - 2 * theme.pad - theme.gap
-        left_px -= text_height_px(self.head, width_px, int(theme.text), bold=True)
-        said: list[str] = []
-        for line in self._lines:
-            left_px -= text_height_px(line, width_px, int(theme.small))
-            if left_px < 0:
-                break
-            said.append(line)
-        self.says = "\n".join(said)
+    def _lay(self, *_: object) -> None:
+        """Have the keys in four rows, or where there is little height in three."""
+        wanted = _LOW_ROWS if self.low else _ROWS
+        for row in self._rows:
+            row.clear_widgets()
+        for row, names in zip(self._rows, wanted, strict=False):
+            stack(row, [self._keys[name] for name in names])
+        stack(self, [self._told, *self._rows[: len(wanted)]])
 
     def turn(self, way: str) -> None:
         """Draw a new zone, add to this one, or neither: a second tap leaves the way again."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
@@ -9,6 +10,7 @@ from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, St
 from bench.screens.keys import Keyed
 from bench.screens.parts.pad import PadKey, pad_key
 from bench.screens.parts.plates import Card
+from bench.screens.stack import stack
 
 LAYERS = {
     "small": "abcdefghijklmnopqrstuvwxyz",
@@ -23,33 +25,54 @@ _KEYBOARD = {"spacebar": " ", "minus": "-"}
 
 
 class LetterPad(Keyed, Card):
-    """Type a name; `on_use` hands it over. After a space, and at the start, letters are large once."""
+    """Type a name; `on_use` hands it over. After a space, and at the start, letters are large once.
+
+    low: there is little height, and a key turns between the halves of the letters.
+    """
 
     text = StringProperty("")
     empty_text = StringProperty("")
     layer = OptionProperty("large", options=tuple(LAYERS))
     cols = NumericProperty(WIDE_KEYS)
     can_use = BooleanProperty(False)
+    low = BooleanProperty(False)
+    second_half = BooleanProperty(False)
+    _signs: Sequence[PadKey] = ()  # the keys, once the rule is read
 
     __events__ = ("on_use",)
 
     def on_kv_post(self, _base: Any) -> None:
-        self._signs: list[PadKey] = []
-        for k in range(len(LAYERS["small"])):
-            key = PadKey(test_name=f"letter_{LAYERS['small'][k]}")
+        signs = [PadKey(test_name=f"letter_{letter}") for letter in LAYERS["small"]]
+        for key in signs:
             key.bind(on_act=lambda key: self.type_sign(key.text))
-            self._signs.append(key)
-        space = pad_key("_", "letters_space", self.space, kind="text")
         self._turn_key = pad_key("", "letters_turn", self.turn, kind="text")
-        back = pad_key("←", "letters_back", self.take_back, kind="text")
-        for key in (*self._signs, space, self._turn_key, back):
-            self.ids.letters.add_widget(key)
+        self._space_key = pad_key("_", "letters_space", self.space, kind="text")
+        self._back_key = pad_key("←", "letters_back", self.take_back, kind="text")
+        self._half_key = pad_key("…", "letters_half", self.turn_half, kind="text")
+        self._signs = signs
         self.on_layer()
+        self.on_low()
+
+    def on_low(self, *_: object) -> None:
+        """Have all letters, or half of them and the key that turns to the others."""
+        if self._signs:
+            half = len(self._signs) // 2
+            halves = self._signs[:half], self._signs[half:]
+            signs = [*halves[self.second_half], self._half_key] if self.low else self._signs
+            stack(self.ids.letters, [*signs, self._space_key, self._turn_key, self._back_key])
+
+    def on_second_half(self, *_: object) -> None:
+        self.on_low()
+
+    def turn_half(self) -> None:
+        """Turn to the other half of the letters."""
+        self.second_half = not self.second_half
 
     def begin(self, text: str) -> None:
         """Start with a text, e.g. what it was before."""
         self.text = text[:MOST_LETTERS]
         self.layer = "small" if self.text else "large"
+        self.second_half = False
 
     def turn(self) -> None:
         """Turn to the next letters: small, large, signs."""

@@ -16,6 +16,7 @@ from bench.job.studying import Studied, main_glass, pieces_of, studied
 from bench.screens.aside import Progress
 from bench.screens.parts.naming import AskName  # noqa: F401 - the kv file names it
 from bench.screens.theme import theme
+from bench.screens.tracing import area_glass  # noqa: F401 - the kv file names its parts
 from bench.screens.tracing import area_parts as parts
 from bench.screens.tracing.area_asked import AskingStep
 from bench.screens.tracing.area_words import (
@@ -26,6 +27,7 @@ from bench.screens.tracing.area_words import (
     todo_alone,
 )
 from bench.screens.tracing.areas_picture import AreasPicture, flat  # noqa: F401 - named by the kv file
+from bench.screens.tracing.easel import Easel  # noqa: F401 - the kv file names it
 from bench.speech import say, say_n
 
 
@@ -147,7 +149,7 @@ class AreasStep(AskingStep):
     def _fill_tell(self, part: parts.TellPart) -> None:
         if self.doing == "join":
             part.head = say("Make one with …")
-            says = say("Tap the area beside it that becomes one with it.")
+            says = say("Tap the area beside it to join the two.")
         else:
             part.head = say("Draw an area")
             says = say("Go round it with a finger. Its ends close by themselves.")

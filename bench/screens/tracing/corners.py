@@ -14,7 +14,7 @@ from bench.screens.open import LEAST_MM, MOST_MM
 from bench.screens.parts.corners import CornersPart  # noqa: F401 - the kv file names it
 from bench.screens.tracing.area_words import length_or_ask
 from bench.screens.tracing.step import Step
-from bench.speech import large_first, length, say
+from bench.speech import large_first, length, say, unbroken
 
 
 class CornersStep(Step):
@@ -94,7 +94,8 @@ class CornersStep(Step):
             self.says = fault.sentence
             return
         self.fits = True
-        self.says = say("Each corner is right to {error}.", error=length(max(0.1, error_mm.max()), 1))
+        error = unbroken(length(max(0.1, error_mm.max()), 1))
+        self.says = say("Each corner is right to {error}.", error=error)
 
     # -- the size ----------------------------------------------------------------------------------------
 

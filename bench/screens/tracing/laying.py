@@ -19,6 +19,7 @@ from bench.screens.parts.plates import Rows
 from bench.screens.parts.stepper import Stepper  # noqa: F401 - the kv file names it
 from bench.screens.tracing.area_words import pieces_counted
 from bench.screens.tracing.areas_picture import AreasPicture, flat  # noqa: F401 - named by the kv file
+from bench.screens.tracing.easel import Easel  # noqa: F401 - the kv file names it
 from bench.screens.tracing.step import Step
 from bench.speech import plain_length, say, unbroken
 
@@ -49,6 +50,7 @@ class BrushPart(Rows):
     says = StringProperty("")
     laying = BooleanProperty(False)
     share = NumericProperty(0.0)
+    low = BooleanProperty(False)  # there is little height: how to brush is said, and not how many pieces lie
     __events__ = ("on_close",)
 
     def on_close(self) -> None:
@@ -59,7 +61,7 @@ class LayStep(Step):
     """Lay the areas aside, show the pieces, and lay again what is changed; the rest stays as it is.
 
     trial: the lay that is shown, None while there is none. laying: it is being laid, `share` of it done.
-    beside: which part stands at the side.
+    hindered: it could not be laid as was asked, or was stopped. beside: which part stands at the side.
     """
 
     needs = "ready"
@@ -72,6 +74,7 @@ class LayStep(Step):
     narrowest = BooleanProperty(False)
     widest = BooleanProperty(False)
     may_take_back = BooleanProperty(False)
+    hindered = BooleanProperty(False)
     beside = OptionProperty("lay", options=("lay", "brush", "counts"))
 
     def __init__(self, **kwargs: Any) -> None:
@@ -152,6 +155,7 @@ class LayStep(Step):
     def _say(self, told: str = "") -> None:
         shown = self.trial
         self.head = say("No pieces yet") if shown is None else pieces_counted(shown.panel.tessera_count)
+        self.hindered = bool(told)
         self.says = told or say("A trial: you lay what your eye wants; the dry count corrects it.")
         self._held["brush"].says = told or say(
             "Stroke over pieces: a finger's width is laid anew. Zoom in for fewer."

@@ -17,6 +17,7 @@ from bench.screens.aside import Progress
 from bench.screens.drawings import PICTURES, drawing_files, usual_folders
 from bench.screens.parts.listing import Offer
 from bench.screens.tracing.area_words import pieces_counted
+from bench.screens.tracing.easel import Easel  # noqa: F401 - the kv file names it
 from bench.screens.tracing.found_picture import MOST_RINGS, FoundPicture  # noqa: F401 - named by the kv file
 from bench.screens.tracing.step import Step
 from bench.speech import large_first, length, plain_length, say, unbroken
@@ -235,7 +236,7 @@ def _leaks_told(leaks: int) -> str:
 def _details(report: LinesReport) -> str:
     told = [
         say("{least:.0f} to {most:.0f} mm²", least=report.smallest_mm2, most=report.largest_mm2),
-        say("lines {wide} wide", wide=length(report.line_mm, 1)),
+        say("lines {wide} wide", wide=unbroken(length(report.line_mm, 1))),
         *([say("gaps closed: {count}", count=len(report.gaps))] if report.gaps else []),
         *([say("specks left out: {count}", count=report.specks)] if report.specks else []),
     ]

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.graphics import Color, InstructionGroup, Line
 from kivy.properties import BooleanProperty, ColorProperty, StringProperty
 
@@ -82,17 +84,37 @@ class OutlineStep(Step):
     wants_height = BooleanProperty(False)
     asking = BooleanProperty(False)
     fits = BooleanProperty(False)
+    _above: Sequence[Any] = ()  # what stands at the side above the shapes
 
     def on_kv_post(self, base: Any) -> None:
         super().on_kv_post(base)
         self.remove_widget(self.ids.ask)
         self._more = {name: self._asker(name) for some in _MORE.values() for name in some}
+        self._above = [part for part in reversed(self.ids.side.children) if part not in self._last]
+        self._later = Clock.create_trigger(self._lay_shapes, -1)  # not while it is being laid out
+        self._lay_shapes()
 
     def _asker(self, name: str) -> Choice:
         text = say("The ring") if name == "ring_mm" else say("Cut out")
         choice = Choice(text=text, test_name=name, lines=2)
         choice.bind(on_act=lambda _choice: self.ask(name, text))
         return choice
+
+    @property
+    def _last(self) -> tuple[Any, Any]:
+        return self.ids.shapes.__self__, self.ids.ends.__self__
+
+    def lay_shapes(self) -> None:
+        """Have the shapes where there is room for them, once it is laid out."""
+        if self._above:
+            self._later()
+
+    def _lay_shapes(self, *_: object) -> None:
+        """Have the shapes below the others, or where there is little height below the picture."""
+        shapes, ends = self._last
+        low = self.ids.split.low
+        stack(self.ids.side, [*self._above, *([] if low else [shapes]), ends])
+        stack(self.ids.main, [self.ids.picture.__self__, *([shapes] if low else [])])
 
     def arrive(self) -> None:
         self._say()
@@ -155,7 +177,7 @@ class OutlineStep(Step):
     def leave_pad(self) -> None:
         """Look at the panel again."""
         self.asking = False
-        self.ids.split.put_main(self.ids.picture)
+        self.ids.split.put_main(self.ids.main)
 
     def _set(self, name: str, length_mm: float) -> None:
         if name in ("width_mm", "height_mm"):
