@@ -68,7 +68,7 @@ class LabelScreen(Screen):
         self.back_text = say("Back")
         self._parts = self.hold("begin", "whole", "beside", "silent", "back", "list", "anew")
         self._fault = FaultCard(desk=self.desk)
-        self.desk.bind(fault_what=lambda *_: self._body is not None and self._lay_out(self._body))
+        self.desk.bind(fault_what=self._make_room)  # a method: a lambda would be held as long as the desk
 
     @property
     def label(self) -> Label:
@@ -266,6 +266,10 @@ class LabelScreen(Screen):
             self.desk.go("setup")
 
     # -- what lies where ---------------------------------------------------------------------------------
+
+    def _make_room(self, *_: object) -> None:
+        if self._body is not None:
+            self._lay_out(self._body)
 
     def _lay_out(self, body: Any) -> None:
         self._body = body

@@ -56,7 +56,7 @@ class PanelScreen(Screen):
         super().__init__(**kwargs)
         others = self.hold("section", "report", "hand", "days", "away")
         self._parts = {"next": self.ids.next.__self__, **others}
-        self.desk.bind(dividing=lambda *_: self._foretell())
+        self.desk.bind(dividing=self._follow_dividing)  # a method: a lambda would be held as long as the desk
 
     def on_size(self, *_: object) -> None:
         if self._advice is not None:
@@ -71,6 +71,9 @@ class PanelScreen(Screen):
             self.beside = "report"
         if away_lines(self.job) and self.job.store.setting(away_mark(self.job)) is None:
             self.beside = "away"
+
+    def _follow_dividing(self, *_: object) -> None:
+        self._foretell()
 
     def refresh(self) -> None:
         self._advice = advise(self.job)

@@ -7,6 +7,7 @@ import pytest
 
 from bench.job.acts import opening
 from bench.job.faults import WrongOrder
+from bench.screens.house import SCREENS, House
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
 
@@ -131,6 +132,19 @@ def test_a_closed_app_lets_go_of_its_house_and_its_job(stage: Stage) -> None:
     stage.frame(2)
     gc.collect()
     assert [ref() for ref in held] == [None, None]
+
+
+def test_a_house_that_speaks_otherwise_lets_go_of_every_screen_it_had(stage: Stage, desk) -> None:
+    house = next(w for w in stage.widgets() if isinstance(w, House))
+    for name in SCREENS:  # made, and looked at where they can be
+        house.screen(name)
+        desk.go(name)
+        stage.frame(2)
+    held = {name: weakref.ref(house.screen(name)) for name in SCREENS}
+    desk.speak(language="de")
+    stage.frame(2)
+    gc.collect()
+    assert [name for name, ref in held.items() if ref() is not None] == []
 
 
 def test_practice_is_the_same_panel_on_a_fast_clock_and_leaves_no_trace(stage: Stage, desk) -> None:
