@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from bench.adhesive import parse_product
+from bench.adhesive.product_file import parse_product
 from bench.commands import main
 
 ROOT = Path(__file__).parents[1]

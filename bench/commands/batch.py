@@ -7,19 +7,12 @@ import math
 from collections.abc import Mapping
 from typing import Any
 
-from bench.adhesive import (
-    Batch,
-    Poured,
-    Product,
-    Scale,
-    find_product,
-    judge_poured,
-    poured_words,
-    prescribe,
-    scale_advice,
-    working_time_s,
-)
-from bench.adhesive.scale import checked_reading_g
+from bench.adhesive.batch import Batch, prescribe, scale_advice
+from bench.adhesive.poured import Poured, judge_poured, poured_words
+from bench.adhesive.product import Product
+from bench.adhesive.product_file import find_product
+from bench.adhesive.scale import Scale, checked_reading_g
+from bench.adhesive.working_time import working_time_s
 from bench.commands.options import DEFAULTS, add_adhesive, add_bed, add_json, check_values, number
 from bench.commands.output import write_json
 from bench.job.cup_heat import CupHeat, cup_heat, heat_words

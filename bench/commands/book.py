@@ -28,7 +28,7 @@ from bench.job.remembered import glue_ups_with_notes
 from bench.job.settings import LAST_PANEL
 from bench.job.trend_words import trends_of
 from bench.job.words import Line, book_lines
-from bench.pace import write_glue_ups
+from bench.pace.csv_file import write_glue_ups
 from bench.speech import large_first, say, say_n
 
 

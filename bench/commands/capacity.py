@@ -9,13 +9,20 @@ from pathlib import Path
 from statistics import median
 from typing import Any
 
-from bench.adhesive import OutsideRange, Product, find_product, working_time_s
+from bench.adhesive.faults import OutsideRange
+from bench.adhesive.product import Product
+from bench.adhesive.product_file import find_product
+from bench.adhesive.working_time import working_time_s
 from bench.commands.options import add_adhesive, add_json, add_promise, add_transfer, check_values, stated_of
 from bench.commands.output import write_json
 from bench.commands.plan import known_for
 from bench.job.learning import Known, hands_of
 from bench.job.sizing import routine_of
-from bench.pace import ByPatch, Capacity, GlueUp, capacity, learn_life, read_glue_ups
+from bench.pace.capacity import Capacity, capacity
+from bench.pace.csv_file import read_glue_ups
+from bench.pace.glueup import GlueUp
+from bench.pace.life import learn_life
+from bench.pace.patches import ByPatch
 from bench.speech import area, plain_area, say, say_n
 
 SMALL_BATCH_G = 10.0

@@ -21,22 +21,12 @@ from bench.commands.weighing import (
     weight_lines,
 )
 from bench.drawing import Panel
-from bench.finish import (
-    ADHESIVE_LEFT_MM,
-    AREA_PACE_CM2_MIN,
-    GLASS_MM,
-    POT_LIFE_MIN,
-    POWDER_G_PER_CM3,
-    SUNS,
-    WASTE,
-    WATER_SHARE,
-    Grout,
-    JointsDeeperThanGlass,
-    Weight,
-    grout_for,
-    joint_depth_mm,
-    weight_of,
-)
+from bench.finish.batches import AREA_PACE_CM2_MIN, POT_LIFE_MIN
+from bench.finish.faults import JointsDeeperThanGlass
+from bench.finish.grout import POWDER_G_PER_CM3, WASTE, WATER_SHARE, Grout, grout_for
+from bench.finish.joints import ADHESIVE_LEFT_MM, GLASS_MM, joint_depth_mm
+from bench.finish.sun import SUNS
+from bench.finish.weight import Weight, weight_of
 from bench.speech import area, plain_length, say, size
 
 

@@ -8,38 +8,19 @@ from typing import Any
 
 import numpy as np
 
-from bench.adhesive import find_product
+from bench.adhesive.product_file import find_product
 from bench.commands.output import figure, figure_of_area, table
 from bench.drawing import Panel
+from bench.drawing.colour import code_of
 from bench.drawing.panel import IntArray
-from bench.finish import (
-    GROUT_WORDS,
-    NEUTRAL,
-    Fading,
-    GroutBatch,
-    GroutPace,
-    InksPlan,
-    Mix,
-    Tint,
-    Widths,
-    WidthSamples,
-    ZonesPlan,
-    bed_in_sun,
-    check_widths,
-    code_of,
-    fading_of,
-    group_zones,
-    joint_grid,
-    main_colour,
-    plan_inks,
-    plan_zones,
-    proposed_zones,
-    sand_for,
-    sand_said,
-    sun_said,
-    tint_said,
-    width_samples,
-)
+from bench.finish.batches import GroutBatch, GroutPace
+from bench.finish.beheld import tint_said
+from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL
+from bench.finish.joint_width import Widths, WidthSamples, check_widths, sand_for, sand_said, width_samples
+from bench.finish.sun import Fading, bed_in_sun, fading_of, sun_said
+from bench.finish.zone_plan import InksPlan, Mix, Tint, ZonesPlan, plan_inks, plan_zones
+from bench.finish.zones import group_zones, joint_grid
+from bench.finish.zoning import main_colour, proposed_zones
 from bench.speech import area_unit, in_length, length_unit, say, say_n, tape_length, tongue
 
 ZONES = ("groups", "colours", "one")

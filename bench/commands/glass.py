@@ -7,31 +7,21 @@ from dataclasses import asdict
 from pathlib import Path
 from typing import Any
 
-from bench.adhesive import find_product
+from bench.adhesive.product_file import find_product
 from bench.commands.glass_words import Found, pair_rows, report
 from bench.commands.options import add_drawing, add_json, check_values, number
 from bench.commands.output import write_file, write_json
 from bench.commands.reading import drawn
+from bench.drawing.colour import code_of
 from bench.fault import Fault
-from bench.finish import (
-    DEFAULT_CUT_WASTE,
-    HARDLY_DE,
-    USUAL_SHEET,
-    Beside,
-    Sheet,
-    Wanted,
-    beds,
-    beside,
-    code_of,
-    glass_list,
-    learned_cut_waste,
-    on_hand_mm2,
-    plain_areas,
-    read_stock,
-    read_used,
-    sheet_of,
-    wanted,
-)
+from bench.finish.bed import beds
+from bench.finish.beside import HARDLY_DE, Beside, beside
+from bench.finish.buying import USUAL_SHEET, Wanted, wanted
+from bench.finish.cut_waste import DEFAULT_CUT_WASTE, learned_cut_waste, read_used
+from bench.finish.glass import glass_list
+from bench.finish.plain import plain_areas
+from bench.finish.sheets import Sheet, sheet_of
+from bench.finish.stock import on_hand_mm2, read_stock
 from bench.speech import say
 
 MOST_NUMBERED = 20

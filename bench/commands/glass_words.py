@@ -7,20 +7,15 @@ from dataclasses import dataclass, replace
 
 from bench.commands.output import caution_lines, table
 from bench.drawing import Panel
-from bench.finish import (
-    HARDLY_DE,
-    ONE_SHEET_DE,
-    Bed,
-    Beside,
-    GlassList,
-    OnHand,
-    Pair,
-    Part,
-    Plain,
-    Sheet,
-    Wanted,
-    code_of,
-)
+from bench.drawing.colour import code_of
+from bench.finish.bed import Bed
+from bench.finish.beside import HARDLY_DE, Beside, Pair
+from bench.finish.buying import Wanted
+from bench.finish.glass import GlassList
+from bench.finish.plain import Part, Plain
+from bench.finish.shades import ONE_SHEET_DE
+from bench.finish.sheets import Sheet
+from bench.finish.stock import OnHand
 from bench.speech import area_unit, in_area, in_length, length_unit, say, say_n
 
 MOST_GLASSES, MOST_PAIRS, MOST_PLAIN = 40, 20, 8

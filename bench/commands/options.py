@@ -10,7 +10,8 @@ from bench.book.events import BenchSet
 from bench.drawing.from_picture import WAYS
 from bench.fault import Fault
 from bench.job.learning import Stated
-from bench.pace import PROMISES, ByPatch
+from bench.pace.capacity import PROMISES
+from bench.pace.patches import ByPatch
 from bench.speech import say
 
 

@@ -10,7 +10,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
 
-from bench.adhesive import Work, workshop_cautions
+from bench.adhesive.workshop import Work, workshop_cautions
 from bench.drawing.panel import LeftOut
 from bench.speech import Tongue, in_area, say, speak, tongue
 from bench.whole import CannotWrite, write_file

@@ -8,7 +8,7 @@ from typing import Any
 
 import numpy as np
 
-from bench.adhesive import find_product, shipped_products
+from bench.adhesive.product_file import find_product, shipped_products
 from bench.book.events import BenchSet
 from bench.commands.options import (
     DEFAULTS,

@@ -18,7 +18,7 @@ from bench.job.calendar import by_day, foreseen, laid_first, laying_hours
 from bench.job.foretelling import finishing_days, forecast_of, parts_foretold, parts_g, told
 from bench.job.planning import Plan
 from bench.job.sizing import Sizer
-from bench.sections import facts_of
+from bench.sections.facts import facts_of
 from bench.speech import area, area_unit, plain_area, said, say, say_n, size, temperature
 
 

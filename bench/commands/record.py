@@ -8,8 +8,9 @@ from pathlib import Path
 from bench.commands.book import opened_panel, panel_words
 from bench.commands.options import add_panel, number
 from bench.fault import Fault
-from bench.finish import WORK, Money, Units, read_prices
+from bench.finish.money import WORK, Money, read_prices
 from bench.finish.money_words import money_lines
+from bench.finish.units import Units
 from bench.job.costs import amounts_of, money_of
 from bench.job.job import Job
 from bench.job.papers import PAPERS, units_of, write_record

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import Any
 
-from bench.adhesive import part_word
+from bench.adhesive.part_words import part_word
 from bench.commands.book import opened_panel
 from bench.commands.options import add_panel
 from bench.commands.output import table, write_json

@@ -23,7 +23,8 @@ from bench.drawing import Panel
 from bench.drawing.template import PAPERS_MM, Sheet, sheets_of
 from bench.drawing.template_out import write_pdf, write_sheet_svg
 from bench.fault import Fault
-from bench.finish import glass_list, mirrored_said, told_of
+from bench.finish.glass import glass_list
+from bench.finish.told import mirrored_said, told_of
 from bench.job.templates import panel_sheets
 from bench.speech import say, say_n
 

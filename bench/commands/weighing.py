@@ -8,20 +8,11 @@ from typing import Any
 from bench.commands.options import number
 from bench.drawing import Panel
 from bench.fault import Fault
-from bench.finish import (
-    BOARDS_GPA,
-    SPREADS,
-    Bend,
-    Hung,
-    Units,
-    Weight,
-    bend_of,
-    hung,
-    hung_by_wire,
-    spreads_with,
-    wire_angle_deg,
-)
+from bench.finish.bend import BOARDS_GPA, Bend, bend_of
+from bench.finish.hanging import Hung, hung, hung_by_wire, wire_angle_deg
 from bench.finish.hanging_words import bend_lines, duty, hung_lines, part_lines, weight_words
+from bench.finish.units import Units
+from bench.finish.weight import SPREADS, Weight, spreads_with
 from bench.speech import say
 
 

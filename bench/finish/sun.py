@@ -14,7 +14,7 @@ from typing import Literal
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from bench.adhesive import Product
+from bench.adhesive.product import Product
 from bench.drawing import Panel, srgb_to_lab
 from bench.drawing.colour import RGB
 from bench.finish.lch import lab_to_lch

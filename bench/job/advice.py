@@ -16,7 +16,8 @@ from bench.job.state import Life, Mix, Section
 from bench.job.stock import stock_of
 from bench.job.stock_need import Short, needs_of, shorts_of, today_of
 from bench.job.stock_words import short_words
-from bench.sections import Choice, SectionFacts, facts_of, next_section
+from bench.sections.facts import SectionFacts, facts_of
+from bench.sections.order import Choice, next_section
 from bench.speech import clock_time, say, tongue, weekday_and_time
 from bench.speech.measures import MM2_PER_CM2
 

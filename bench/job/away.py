@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import date, datetime
 
-from bench.adhesive import part_word
+from bench.adhesive.part_words import part_word
 from bench.book.events import Envelope, SectionsDrawn
 from bench.job.acts.opening import AFTER_AWAY
 from bench.job.fold import undone_acts

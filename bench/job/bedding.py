@@ -7,12 +7,14 @@ from collections.abc import Callable, Iterable
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.adhesive import Batch, Product, Scale, prescribe
+from bench.adhesive.batch import Batch, prescribe
+from bench.adhesive.product import Product
+from bench.adhesive.scale import Scale
 from bench.book.events import BenchSet
 from bench.drawing import GLASS_KINDS, Panel
 from bench.fault import Fault
 from bench.job.faults import UnknownAdhesive
-from bench.pace import Coverage
+from bench.pace.coverage import Coverage
 
 FloatArray = NDArray[np.float64]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from bench.adhesive import part_word
+from bench.adhesive.part_words import part_word
 from bench.book import events as e
 from bench.speech import said, say
 

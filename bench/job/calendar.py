@@ -7,14 +7,16 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import date, timedelta
 
-from bench.adhesive import Product, cure_s
+from bench.adhesive.cure import cure_s
+from bench.adhesive.product import Product
 from bench.job.acts.opening import sizer
 from bench.job.advice import facts
 from bench.job.bedding import working_product
 from bench.job.job import Job
 from bench.job.planning import MOST_FORESEEN
 from bench.job.sizing import Sizer
-from bench.sections import Foreseen, SectionFacts, whole_order
+from bench.sections.facts import SectionFacts
+from bench.sections.order import Foreseen, whole_order
 
 # Getting cup, glass and gloves ready before a mix, and clearing up after it: common practice, no source.
 ROUND_A_MIX_S = 10 * 60.0

@@ -9,8 +9,8 @@ from __future__ import annotations
 import json
 from collections.abc import Mapping
 
-from bench.finish import DEFAULT_CUT_WASTE, Amount, Money, hours_of, priced
-from bench.finish.money import TIMED, require_hours, require_price
+from bench.finish.cut_waste import DEFAULT_CUT_WASTE
+from bench.finish.money import TIMED, Amount, Money, hours_of, priced, require_hours, require_price
 from bench.finish.money_words import BOARD, GLASS, GROUT, material_key
 from bench.job import settings
 from bench.job.acts.opening import sizer

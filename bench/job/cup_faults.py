@@ -1,6 +1,6 @@
 """What a person can be told at the cup, and of the clock that it starts: the rule, and what to do instead."""
 
-from bench.adhesive import part_word
+from bench.adhesive.part_words import part_word
 from bench.fault import Fault
 from bench.speech import plain_temperature, say
 

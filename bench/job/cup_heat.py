@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from bench.adhesive import Exotherm, Product, cups_needed, exotherm
+from bench.adhesive.heat import Exotherm, cups_needed, exotherm
 from bench.adhesive.heat_constants import HOT_C
+from bench.adhesive.product import Product
 from bench.job.cup_faults import RunsAway
 from bench.speech import plain_temperature, say
 

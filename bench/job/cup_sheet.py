@@ -5,16 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from bench.adhesive import (
-    Batch,
-    Caution,
-    Product,
-    Rung,
-    Scale,
-    asks_after_hardener,
-    cautions,
-    ladder,
-)
+from bench.adhesive.batch import Batch, Rung, ladder
+from bench.adhesive.cautions import Caution, asks_after_hardener, cautions
+from bench.adhesive.product import Product
+from bench.adhesive.scale import Scale
 from bench.job.acts.dry import in_time
 from bench.job.cup_heat import CupHeat, cup_heat
 from bench.job.job import Job
@@ -28,7 +22,7 @@ from bench.job.mixing import (
 )
 from bench.job.state import Mix
 from bench.job.stock_need import Drawn, drawn_for
-from bench.pace import Coverage
+from bench.pace.coverage import Coverage
 
 ROOM_CHANGED_C, BATCH_CHANGED = 3.0, 1.5  # from which the cautions are read in full again
 

@@ -11,7 +11,7 @@ from bench.job.acts.opening import sizer
 from bench.job.ground import Side, edge_strip, side_of
 from bench.job.job import Job
 from bench.job.sizing import routine_of
-from bench.pace import judge_count
+from bench.pace.dry import judge_count
 
 
 @dataclass(frozen=True)

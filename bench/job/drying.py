@@ -7,8 +7,7 @@ from datetime import datetime, timedelta
 
 from bench.book import Mark
 from bench.book import countdown as cd
-from bench.finish import DryingTimes, drying_times
-from bench.finish.drying import LEAST_GROUT_C
+from bench.finish.drying import LEAST_GROUT_C, DryingTimes, drying_times
 from bench.job.finish_settings import grouting
 from bench.job.finish_state import SEAL_KEY, Zone, grout_key, ink_key
 from bench.job.job import Job

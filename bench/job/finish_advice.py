@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Literal
 
 from bench.fault import Fault
-from bench.finish import tint_said
+from bench.finish.beheld import tint_said
 from bench.job import drying
 from bench.job.acts import grouting, inking
 from bench.job.finish_days import finish_steps, step_words

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, time, timedelta
 
-from bench.adhesive import cure_s
+from bench.adhesive.cure import cure_s
 from bench.fault import Fault
 from bench.job import drying
 from bench.job.advice import clock_words

@@ -3,7 +3,7 @@
 from datetime import datetime
 
 from bench.fault import Fault
-from bench.finish import zone_called
+from bench.finish.zone_called import zone_called
 from bench.speech import say, say_n
 
 

@@ -7,8 +7,9 @@ from typing import Any
 
 from pydantic import BaseModel, ConfigDict, ValidationError
 
-from bench.finish import AREA_PACE_CM2_MIN, POT_LIFE_MIN, WATER_SHARE, DryingTimes, GroutPace
-from bench.finish.batches import MOST_WATER_SHARE
+from bench.finish.batches import AREA_PACE_CM2_MIN, MOST_WATER_SHARE, POT_LIFE_MIN, GroutPace
+from bench.finish.drying import DryingTimes
+from bench.finish.grout import WATER_SHARE
 from bench.job import settings
 from bench.job.faults import FigureOutOfRange
 from bench.job.job import Job

@@ -6,7 +6,9 @@ from collections.abc import Callable
 from typing import Any
 
 from bench.book import events as e
-from bench.finish import code_of, tint_said, zone_called
+from bench.drawing.colour import code_of
+from bench.finish.beheld import tint_said
+from bench.finish.zone_called import zone_called
 from bench.speech import large_first, line_length, say, say_n
 
 

@@ -6,19 +6,11 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bench.finish import (
-    ADHESIVE_LEFT_MM,
-    GLASS_MM,
-    GlassList,
-    Grout,
-    Wanted,
-    Weight,
-    glass_list,
-    grout_for,
-    joint_depth_mm,
-    wanted,
-    weight_of,
-)
+from bench.finish.buying import Wanted, wanted
+from bench.finish.glass import GlassList, glass_list
+from bench.finish.grout import Grout, grout_for
+from bench.finish.joints import ADHESIVE_LEFT_MM, GLASS_MM, joint_depth_mm
+from bench.finish.weight import Weight, weight_of
 from bench.job import settings
 from bench.job.bedding import adhesives_of
 from bench.job.faults import FigureOutOfRange

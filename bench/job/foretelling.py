@@ -7,13 +7,13 @@ from collections.abc import Mapping, Sequence
 
 import numpy as np
 
-from bench.adhesive import part_word
+from bench.adhesive.part_words import part_word
 from bench.book.events import Promise
 from bench.job.acts.opening import sizer
 from bench.job.job import Job
 from bench.job.sizing import FloatArray, Sizer, routine_of
 from bench.job.state import Section
-from bench.pace import laid_per_drawn
+from bench.pace.dry import laid_per_drawn
 from bench.pace.forecast import Forecast, forecast
 from bench.speech import said, say
 

@@ -7,7 +7,7 @@ from typing import Literal
 
 import numpy as np
 
-from bench.adhesive import film_open_s
+from bench.adhesive.working_time import film_open_s
 from bench.book.events import Step
 from bench.job.acts.glueup import STEPS, to_set
 from bench.job.acts.opening import sizer
@@ -16,8 +16,8 @@ from bench.job.job import Job
 from bench.job.key_words import pieces_or_patches
 from bench.job.sizing import routine_of_mix
 from bench.job.state import Mix
-from bench.pace import Routine
 from bench.pace.likely import outlook
+from bench.pace.routine import Routine
 from bench.speech import say, say_n
 
 Mood = Literal["working", "half", "last pieces", "stop"]

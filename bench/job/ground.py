@@ -10,7 +10,8 @@ from numpy.typing import NDArray
 
 from bench.job.job import Job
 from bench.job.state import Section
-from bench.sections import ground_of, open_edge
+from bench.sections.ground import ground_of
+from bench.sections.leftover import open_edge
 
 IntArray = NDArray[np.int32]
 Side = Literal["upper", "lower", "left", "right", "open"]

@@ -6,20 +6,20 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bench.finish import (
-    BOARDS_GPA,
-    Bend,
-    FinishFault,
+from bench.finish.bend import BOARDS_GPA, Bend, bend_of
+from bench.finish.faults import FinishFault
+from bench.finish.hanging import (
+    LEAST_ANGLE_DEG,
+    MOST_ANGLE_DEG,
+    MOST_POINTS,
     Hung,
-    Units,
-    Weight,
-    bend_of,
     hung,
     hung_by_wire,
     wire_angle_deg,
 )
-from bench.finish.hanging import LEAST_ANGLE_DEG, MOST_ANGLE_DEG, MOST_POINTS
 from bench.finish.hanging_words import bend_lines, duty, hung_lines, part_lines, weight_words
+from bench.finish.units import Units
+from bench.finish.weight import Weight
 from bench.job import settings
 from bench.job.faults import FigureOutOfRange
 from bench.job.finishing import entered, finishing, keep_figure

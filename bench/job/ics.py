@@ -6,7 +6,7 @@ from datetime import UTC, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from bench.finish import zone_called
+from bench.finish.zone_called import zone_called
 from bench.job.finish_days import Step, finish_steps, step_words
 from bench.job.job import Job
 from bench.speech import say, tongue

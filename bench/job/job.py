@@ -6,7 +6,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from datetime import datetime, timedelta
 
-from bench.adhesive import Product, find_product, parse_product
+from bench.adhesive.product import Product
+from bench.adhesive.product_file import find_product, parse_product
 from bench.book import WORKSHOP, Clock, Mark, Reading, Store
 from bench.book import countdown as cd
 from bench.book.events import Envelope, Event

@@ -6,27 +6,18 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 
-from bench.adhesive import Product
+from bench.adhesive.product import Product
 from bench.book import Store
 from bench.book.events import BenchSet
 from bench.job.same_hands import of_these_hands
 from bench.job.stock import stock_of
 from bench.job.taught import LEARNT_FROM, allowed_of, glue_ups_of, spells_of, weighings_of
-from bench.pace import (
-    ByPatch,
-    Coverage,
-    GlueUp,
-    Hands,
-    Laying,
-    Life,
-    Spell,
-    Weighing,
-    coverage_of,
-    learn_hands,
-    learn_laying,
-    learn_life,
-)
-from bench.pace.hands import DEFAULT_HALF_LIFE
+from bench.pace.coverage import Coverage, Weighing, coverage_of
+from bench.pace.glueup import GlueUp
+from bench.pace.hands import DEFAULT_HALF_LIFE, Hands, learn_hands
+from bench.pace.laying import Laying, Spell, learn_laying
+from bench.pace.life import Life, learn_life
+from bench.pace.patches import ByPatch
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
-from bench.adhesive import Batch, Product, working_time_s
+from bench.adhesive.batch import Batch
+from bench.adhesive.product import Product
+from bench.adhesive.working_time import working_time_s
 from bench.book.events import Part
 from bench.job.bedding import batch_for, bed_area_mm2, working_product
 from bench.job.job import Job

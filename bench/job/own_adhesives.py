@@ -7,8 +7,9 @@ import re
 import unicodedata
 from pathlib import Path
 
-from bench.adhesive import Product, product_toml
 from bench.adhesive.label import Label
+from bench.adhesive.product import Product
+from bench.adhesive.product_file import product_toml
 from bench.book import Store
 from bench.book.files import make_private
 from bench.fault import Fault

@@ -7,9 +7,10 @@ from pathlib import Path
 
 from bench.drawing.template import PAPERS_MM
 from bench.drawing.template_out import write_pdf
-from bench.finish import Money, Units
+from bench.finish.money import Money
 from bench.finish.record_csv import tables_of
 from bench.finish.record_out import client_pdf, maker_pdf
+from bench.finish.units import Units
 from bench.job import settings
 from bench.job.job import Job
 from bench.job.record_facts import record_of

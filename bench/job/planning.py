@@ -15,19 +15,15 @@ import numpy as np
 from bench.book.events import Promise
 from bench.job.key_words import no_longer_fits
 from bench.job.sizing import FloatArray, IntArray, Sizer
-from bench.pace import Capacity
-from bench.sections import (
-    Division,
-    Ground,
-    best_division,
-    facts_of,
-    ground_of,
-    lower_bound,
-    one_more,
-    oversize,
-    redivide,
-    whole_order,
-)
+from bench.pace.capacity import Capacity
+from bench.sections.divide import best_division
+from bench.sections.division import Division
+from bench.sections.facts import facts_of
+from bench.sections.ground import Ground, ground_of, oversize
+from bench.sections.measures import lower_bound
+from bench.sections.offer import one_more
+from bench.sections.order import whole_order
+from bench.sections.redivide import redivide
 from bench.speech import say
 
 _TIGHTENINGS = 8  # after which what still misses the promise is told instead

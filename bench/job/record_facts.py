@@ -12,20 +12,15 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from bench.book import events as e
+from bench.drawing.colour import code_of
 from bench.drawing.picture import picture_png
-from bench.finish import (
-    BOARDS_GPA,
-    GlassList,
-    Money,
-    Units,
-    board_said,
-    code_of,
-    glass_list,
-    kind_said,
-    letters_of,
-    tint_said,
-)
+from bench.finish.beheld import tint_said
+from bench.finish.bend import BOARDS_GPA, board_said
+from bench.finish.glass import GlassList, glass_list, kind_said
+from bench.finish.money import Money
 from bench.finish.record import Done, GlassRow, Record, SectionRow, Shown, care_lines
+from bench.finish.told import letters_of
+from bench.finish.units import Units
 from bench.job.costs import adhesive_of, money_of, poured_g
 from bench.job.finish_state import Zone
 from bench.job.finish_words import zone_words

@@ -17,7 +17,7 @@ from bench.job.same_hands import of_these_hands
 from bench.job.state import Mix, PanelState
 from bench.job.taught import LEARNT_FROM, glue_ups_of
 from bench.job.words import notes_on
-from bench.pace import GlueUp
+from bench.pace.glueup import GlueUp
 from bench.pace.normal import FloatArray
 from bench.unswept import unswept
 

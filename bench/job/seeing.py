@@ -13,20 +13,10 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.finish import (
-    GROUT_WORDS,
-    NEUTRAL,
-    Cut,
-    NamelessColour,
-    TooManyColours,
-    UnknownColour,
-    cut_up,
-    inked,
-    inked_name,
-    is_inked,
-    tint_said,
-    zone_called,
-)
+from bench.finish.beheld import Cut, cut_up, inked, inked_name, is_inked, tint_said
+from bench.finish.faults import NamelessColour, TooManyColours, UnknownColour
+from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL
+from bench.finish.zone_called import zone_called
 from bench.job import settings
 from bench.job.finish_state import Chosen, Rgb, Zone
 from bench.job.job import Job

@@ -8,14 +8,18 @@ from dataclasses import dataclass, replace
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.adhesive import Batch, Product, working_time_s
+from bench.adhesive.batch import Batch
+from bench.adhesive.product import Product
+from bench.adhesive.working_time import working_time_s
 from bench.book.events import BenchSet, Promise
 from bench.drawing import Panel, size_class
 from bench.job.bedding import adhesives_of, batch_for, bed_area_mm2, working_product
 from bench.job.learning import Known
 from bench.job.state import Mix
-from bench.pace import Capacity, Coverage, Routine, capacity, patch_counts, probability_in_time
-from bench.pace.capacity import DEFAULT_PIECE_MM2
+from bench.pace.capacity import DEFAULT_PIECE_MM2, Capacity, capacity, probability_in_time
+from bench.pace.coverage import Coverage
+from bench.pace.patches import patch_counts
+from bench.pace.routine import Routine
 from bench.speech.measures import MM2_PER_CM2
 
 FloatArray = NDArray[np.float64]

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from datetime import date
 
-from bench.adhesive import part_name, part_word
+from bench.adhesive.part_words import part_name, part_word
 from bench.job.stock import Bottle
 from bench.job.stock_need import HAIR_G, Lasting, Short
-from bench.pace import Coverage
+from bench.pace.coverage import Coverage
 from bench.speech import brief_date, said, say, say_n
 
 MOST_LOT_SIGNS = 12  # of a lot within a sentence

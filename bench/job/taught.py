@@ -12,8 +12,9 @@ from bench.book import events as e
 from bench.book.events import Envelope
 from bench.job.fold import undone_acts
 from bench.job.stock import joined_lot
-from bench.pace import GlueUp, Spell, Weighing
-from bench.pace.glueup import LONGEST_S
+from bench.pace.coverage import Weighing
+from bench.pace.glueup import LONGEST_S, GlueUp
+from bench.pace.laying import Spell
 
 LEARNT_FROM = (
     *("mix_closed", "cup_went", "act_undone", "cup_weighed", "bottle_taken"),

@@ -8,7 +8,8 @@ import numpy as np
 
 from bench.drawing.panel import FloatArray
 from bench.drawing.template import PAPERS_MM, Sheet, sheets_of
-from bench.finish import glass_list, mirrored_said, told_of
+from bench.finish.glass import glass_list
+from bench.finish.told import mirrored_said, told_of
 from bench.job.job import Job
 from bench.speech import full_date, say
 

@@ -10,7 +10,9 @@ from bench.job.job import Job
 from bench.job.learning import hands_of, stated_by
 from bench.job.remembered import REMEMBERED_FROM, made_of
 from bench.job.same_hands import of_these_hands
-from bench.pace import GlueUp, Hands, Trend, class_effort, life_on_warm_days, practice_and_tiring
+from bench.pace.glueup import GlueUp
+from bench.pace.hands import Hands
+from bench.pace.trends import Trend, class_effort, life_on_warm_days, practice_and_tiring
 from bench.speech import say, warmer
 
 SURE = 0.95  # a trend is told where so much of its interval lies on one side

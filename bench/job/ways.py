@@ -10,15 +10,10 @@ import numpy as np
 
 from bench.drawing.panel import IntArray
 from bench.fault import Fault
-from bench.finish import (
-    Tint,
-    fading_of,
-    fugitive,
-    group_zones,
-    plan_inks,
-    plan_zones,
-    proposed_zones,
-)
+from bench.finish.sun import fading_of, fugitive
+from bench.finish.zone_plan import Tint, plan_inks, plan_zones
+from bench.finish.zones import group_zones
+from bench.finish.zoning import proposed_zones
 from bench.job.finish_state import Rgb
 from bench.job.job import Job
 from bench.job.zones import glass_colour, grid_of, mix_of

@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from bench.finish import ZonesPlan, bed_in_sun, fading_of, fugitive, sand_said, sun_said, tint_said
+from bench.finish.beheld import tint_said
+from bench.finish.joint_width import sand_said
+from bench.finish.sun import bed_in_sun, fading_of, fugitive, sun_said
+from bench.finish.zone_plan import ZonesPlan
 from bench.job.finish_days import finish_steps, step_words
 from bench.job.finish_state import Chosen
 from bench.job.job import Job

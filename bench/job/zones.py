@@ -11,19 +11,12 @@ import numpy as np
 
 from bench.drawing import Panel
 from bench.drawing.panel import FloatArray, IntArray
-from bench.finish import (
-    Tint,
-    ZonesPlan,
-    border_mm,
-    days_of_grout,
-    joint_grid,
-    main_colour,
-    plan_zones,
-)
 from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL
+from bench.finish.masking import border_mm, days_of_grout
 from bench.finish.zone_called import REST_NAME, WHOLE_NAME
-from bench.finish.zone_plan import LEAST_JOINT_MM2, Mix
-from bench.finish.zones import JointGrid, zone_joints_mm2
+from bench.finish.zone_plan import LEAST_JOINT_MM2, Mix, Tint, ZonesPlan, plan_zones
+from bench.finish.zones import JointGrid, joint_grid, zone_joints_mm2
+from bench.finish.zoning import main_colour
 from bench.job.faults import NoSuchZone
 from bench.job.finish_settings import grouting
 from bench.job.finish_state import Zone

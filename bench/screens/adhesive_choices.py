@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from bench.adhesive import find_product, shipped_products
+from bench.adhesive.product_file import find_product, shipped_products
 from bench.book import data_folder
 from bench.fault import Fault
 from bench.job.job import Job

@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.properties import NumericProperty, StringProperty
 
-from bench.adhesive import workshop_cautions
+from bench.adhesive.workshop import workshop_cautions
 from bench.job import finishing
 from bench.job.advice import clock_words
 from bench.job.job import Job

@@ -15,7 +15,7 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.properties import BooleanProperty, StringProperty
 
-from bench.adhesive import find_product, shipped_products
+from bench.adhesive.product_file import find_product, shipped_products
 from bench.book.events import BenchSet
 from bench.drawing.load import file_bytes, load_drawing
 from bench.drawing.photo import read_picture

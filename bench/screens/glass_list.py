@@ -9,7 +9,8 @@ from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
-from bench.finish import USUAL_SHEET, GlassList, Wanted
+from bench.finish.buying import USUAL_SHEET, Wanted
+from bench.finish.glass import GlassList
 from bench.job.finishing import glasses
 from bench.job.job import Job
 from bench.screens.parts.pages import pages_of, text_height_px

@@ -13,7 +13,8 @@ from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from bench.book import documents_folder
 from bench.fault import Fault
-from bench.finish import ZonesPlan, zone_called
+from bench.finish.zone_called import zone_called
+from bench.finish.zone_plan import ZonesPlan
 from bench.job.acts import grouting, inking, record, zoning
 from bench.job.finish_advice import FinishNext, finish_next
 from bench.job.finish_days import when_lines

@@ -9,8 +9,8 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
-from bench.adhesive import find_product, shipped_products
 from bench.adhesive.label import Label
+from bench.adhesive.product_file import find_product, shipped_products
 from bench.book import data_folder
 from bench.fault import Fault
 from bench.job.acts import opening

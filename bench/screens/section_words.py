@@ -7,7 +7,8 @@ from datetime import timedelta
 
 import numpy as np
 
-from bench.adhesive import Scale, scale_advice
+from bench.adhesive.batch import scale_advice
+from bench.adhesive.scale import Scale
 from bench.fault import Fault
 from bench.job.acts.opening import sizer
 from bench.job.advice import SectionSheet, section_sheet, shorts

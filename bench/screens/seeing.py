@@ -10,7 +10,9 @@ from typing import Any
 from kivy.properties import BooleanProperty, StringProperty
 
 from bench.drawing.grouted import Ungrouted, grouted, ungrouted
-from bench.finish import NEUTRAL, tint_said, zone_called
+from bench.finish.beheld import tint_said
+from bench.finish.grout_colours import NEUTRAL
+from bench.finish.zone_called import zone_called
 from bench.job.acts import zoning
 from bench.job.seeing import (
     MOST_SEEN,

@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 
 from bench.job.acts import weigh_cup
-from bench.pace import Cup
+from bench.pace.coverage import Cup
 from bench.screens.widgets import Rows
 from bench.speech import say
 

@@ -6,7 +6,8 @@ from typing import Any
 
 from kivy.properties import ListProperty, StringProperty
 
-from bench.adhesive import Caution, workshop_cautions
+from bench.adhesive.cautions import Caution
+from bench.adhesive.workshop import workshop_cautions
 from bench.screens.atcup.caution_sheet import CautionSheet  # noqa: F401 - named by the kv file
 from bench.screens.screen import Screen
 from bench.screens.widgets import Choice

@@ -7,18 +7,11 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from bench.adhesive import (
-    AmountNotAllowed,
-    Scale,
-    find_product,
-    judge_poured,
-    ladder,
-    parse_product,
-    prescribe,
-    scale_advice,
-    smallest_batch_g,
-    worst_ratio_error,
-)
+from bench.adhesive.batch import ladder, prescribe, scale_advice, smallest_batch_g, worst_ratio_error
+from bench.adhesive.faults import AmountNotAllowed
+from bench.adhesive.poured import judge_poured
+from bench.adhesive.product_file import find_product, parse_product
+from bench.adhesive.scale import Scale
 from tests.fakes.products import CHECKS, example, rounded, two_part_products
 
 PASTE = parse_product(example(), "x")

@@ -4,15 +4,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.adhesive import (
-    asks_after_hardener,
-    cautions,
-    find_product,
-    first_aid,
-    parse_product,
-    shipped_products,
-    workshop_cautions,
-)
+from bench.adhesive.cautions import asks_after_hardener, cautions, first_aid
+from bench.adhesive.product_file import find_product, parse_product, shipped_products
+from bench.adhesive.workshop import workshop_cautions
 from tests.fakes.products import example, rounded, two_part_products
 
 PASTE = parse_product(example(), "x")

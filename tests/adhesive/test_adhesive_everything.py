@@ -6,24 +6,15 @@ from contextlib import suppress
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.adhesive import (
-    AmountNotAllowed,
-    Scale,
-    cautions,
-    cups_needed,
-    cure_s,
-    exotherm,
-    film_open_s,
-    first_aid,
-    judge_poured,
-    ladder,
-    parse_product,
-    poured_words,
-    prescribe,
-    product_toml,
-    scale_advice,
-    working_time_s,
-)
+from bench.adhesive.batch import ladder, prescribe, scale_advice
+from bench.adhesive.cautions import cautions, first_aid
+from bench.adhesive.cure import cure_s
+from bench.adhesive.faults import AmountNotAllowed
+from bench.adhesive.heat import cups_needed, exotherm
+from bench.adhesive.poured import judge_poured, poured_words
+from bench.adhesive.product_file import parse_product, product_toml
+from bench.adhesive.scale import Scale
+from bench.adhesive.working_time import film_open_s, working_time_s
 from tests.fakes.products import rounded, two_part_products
 
 scales = st.builds(Scale, st.sampled_from([0.001, 0.01, 0.1, 0.5, 1.0, 5.0]), st.booleans())

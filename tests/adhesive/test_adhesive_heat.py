@@ -9,8 +9,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import solve_ivp
 
-from bench.adhesive import cups_needed, exotherm, find_product, heat, heat_constants, kettle, parse_product
+from bench.adhesive import heat, heat_constants, kettle
+from bench.adhesive.heat import cups_needed, exotherm
 from bench.adhesive.kinetics import time_to_conversion_s
+from bench.adhesive.product_file import find_product, parse_product
 from tests.fakes.products import CHECKS, example, rounded, two_part_products
 
 PASTE = parse_product(example(), "x")

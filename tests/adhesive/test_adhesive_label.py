@@ -3,9 +3,9 @@
 import pytest
 from hypothesis import given, settings
 
-from bench.adhesive import FieldNotAllowed, find_product, parse_product, product_toml, shipped_products
-from bench.adhesive.faults import AdhesiveFileFault
+from bench.adhesive.faults import AdhesiveFileFault, FieldNotAllowed
 from bench.adhesive.label import RATIO_FIELDS, Label
+from bench.adhesive.product_file import find_product, parse_product, product_toml, shipped_products
 from tests.fakes.products import example, two_part_products
 
 WHOLE = Label.of(parse_product(example(), "x"))

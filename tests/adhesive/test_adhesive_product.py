@@ -6,8 +6,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.adhesive import (
-    DEFAULT_PRODUCT,
+from bench.adhesive.faults import (
     AdhesiveFileFault,
     FieldDoubled,
     FieldMissing,
@@ -16,6 +15,9 @@ from bench.adhesive import (
     FieldUnknown,
     NoSuchAdhesive,
     NotAnAdhesiveFile,
+)
+from bench.adhesive.product_file import (
+    DEFAULT_PRODUCT,
     find_product,
     load_product,
     parse_product,

@@ -5,7 +5,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from molmass import Formula
 
-from bench.adhesive import parse_product, ratio
+from bench.adhesive import ratio
+from bench.adhesive.product_file import parse_product
 from tests.fakes.products import CHECKS, example, rounded
 
 RATIO = "by_mass = [100, 50]"

@@ -6,17 +6,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.adhesive import (
-    AmountNotAllowed,
-    OutsideRange,
-    cure_s,
-    film_open_s,
-    find_product,
-    parse_product,
-    working_time_s,
-)
+from bench.adhesive.cure import cure_s
+from bench.adhesive.faults import AmountNotAllowed, OutsideRange
 from bench.adhesive.kinetics import activation_kJ_per_mol, arrhenius
 from bench.adhesive.product import ACTIVATION_SPAN_KJ_PER_MOL, DEFAULT_ACTIVATION_KJ_PER_MOL
+from bench.adhesive.product_file import find_product, parse_product
+from bench.adhesive.working_time import film_open_s, working_time_s
 from tests.fakes.products import CHECKS, example, rounded, two_part_products
 
 PASTE = parse_product(example(), "x")

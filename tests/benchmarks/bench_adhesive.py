@@ -11,22 +11,15 @@ from statistics import median
 import numpy as np
 from scipy.integrate import solve_ivp
 
-from bench.adhesive import (
-    Batch,
-    Product,
-    Scale,
-    cautions,
-    exotherm,
-    find_product,
-    heat,
-    judge_poured,
-    kettle,
-    ladder,
-    prescribe,
-    scale_advice,
-    shipped_products,
-    working_time_s,
-)
+from bench.adhesive import heat, kettle
+from bench.adhesive.batch import Batch, ladder, prescribe, scale_advice
+from bench.adhesive.cautions import cautions
+from bench.adhesive.heat import exotherm
+from bench.adhesive.poured import judge_poured
+from bench.adhesive.product import Product
+from bench.adhesive.product_file import find_product, shipped_products
+from bench.adhesive.scale import Scale
+from bench.adhesive.working_time import working_time_s
 
 REPEATS = 30
 

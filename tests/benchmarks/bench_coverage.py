@@ -14,7 +14,7 @@ import sys
 
 import numpy as np
 
-from bench.pace import Weighing, learn_coverage
+from bench.pace.coverage import Weighing, learn_coverage
 
 RECKONED_G_PER_CM2, SETTINGS_WASTE, SETTINGS_RESIDUE_G = 0.12, 0.1, 1.5
 AFTER = (0, 1, 2, 3, 5, 10)

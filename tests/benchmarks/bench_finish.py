@@ -15,7 +15,9 @@ import numpy as np
 from skimage.color import deltaE_ciede2000, rgb2lab
 
 from bench.drawing.svg import read_drawing
-from bench.finish import beside, glass_list, joint_grid, zone_joints_mm2
+from bench.finish.beside import beside
+from bench.finish.glass import glass_list
+from bench.finish.zones import joint_grid, zone_joints_mm2
 from tests.benchmarks.bench_drawing import seconds
 from tests.fakes.drawings import grid_svg
 

@@ -15,7 +15,11 @@ from collections.abc import Callable
 
 import numpy as np
 
-from bench.pace import GlueUp, Routine, capacity, learn_hands, learn_life
+from bench.pace.capacity import capacity
+from bench.pace.glueup import GlueUp
+from bench.pace.hands import learn_hands
+from bench.pace.life import learn_life
+from bench.pace.routine import Routine
 from tests.fakes.makers import a_maker, work
 
 GLUE_UPS = 12

@@ -19,10 +19,12 @@ import shapely
 from numpy.typing import NDArray
 
 from bench.drawing.panel import Panel
-from bench.sections import best_division, divide, ground_of, lower_bound, redivide
+from bench.sections.divide import best_division, divide
 from bench.sections.forms import HOW_DEAR, joint_kinds
-from bench.sections.ground import Ground
+from bench.sections.ground import Ground, ground_of
+from bench.sections.measures import lower_bound
 from bench.sections.motifs import fitting_motifs, motifs
+from bench.sections.redivide import redivide
 from tests.tools.legal import bound_of, faults_of
 from tests.tools.metis_peer import metis_division
 from tests.tools.optimum import Undecided, fewest_sections, tiny

@@ -11,7 +11,10 @@ import zlib
 from collections.abc import Callable
 from pathlib import Path
 
-from bench.adhesive import cautions, parse_product, prescribe, product_toml, working_time_s
+from bench.adhesive.batch import prescribe
+from bench.adhesive.cautions import cautions
+from bench.adhesive.product_file import parse_product, product_toml
+from bench.adhesive.working_time import working_time_s
 from bench.book import Store
 from bench.commands import main
 from bench.commands.draw import sections_of
@@ -27,8 +30,9 @@ from bench.job.acts.opening import open_panel
 from bench.job.drafts import begin_draft
 from bench.job.learning import Stated, learn_from_book
 from bench.job.same_hands import say_hands
-from bench.pace import learn_hands, learn_life
 from bench.pace.csv_file import read_glue_ups
+from bench.pace.hands import learn_hands
+from bench.pace.life import learn_life
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from PIL import Image
 
-from bench.adhesive import shipped_products
+from bench.adhesive.product_file import shipped_products
 from bench.pace.csv_file import COLUMNS
 from tests.fakes.drawings import grid_svg
 from tests.fakes.scans import drawn_grid, painted_halves

@@ -4,7 +4,7 @@ from datetime import date
 
 import pytest
 
-from bench.adhesive import find_product, product_toml
+from bench.adhesive.product_file import find_product, product_toml
 from bench.book import Store, SystemClock
 from bench.book.events import BenchSet
 from bench.commands import main

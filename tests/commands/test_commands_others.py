@@ -3,7 +3,7 @@
 
 import pytest
 
-from bench.adhesive import find_product
+from bench.adhesive.product_file import find_product
 from bench.book import Store
 from bench.book.events import BenchSet
 from bench.job.acts import cup, dry, glueup

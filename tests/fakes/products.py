@@ -8,7 +8,7 @@ from typing import Any
 from hypothesis import assume
 from hypothesis import strategies as st
 
-from bench.adhesive import Product
+from bench.adhesive.product import Product
 from bench.resources import resource
 
 EXAMPLE = """\

@@ -6,8 +6,9 @@ from skimage.color import deltaE_ciede2000, rgb2lab
 
 from bench.drawing.load import load_drawing
 from bench.drawing.svg import read_drawing
-from bench.finish import GROUT_WORDS, NEUTRAL, Cut, cut_up, group_zones, inked
-from bench.finish.beheld import DRAW_DE, QUIET_DE, RECEDE_DE
+from bench.finish.beheld import DRAW_DE, QUIET_DE, RECEDE_DE, Cut, cut_up, inked
+from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL
+from bench.finish.zones import group_zones
 from bench.resources import resource
 from tests.fakes.drawings import grid_svg
 

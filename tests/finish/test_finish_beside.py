@@ -9,8 +9,11 @@ from skimage.color import deltaE_ciede2000, rgb2lab
 from bench.drawing import srgb_to_lab
 from bench.drawing.picture import joints_png
 from bench.drawing.svg import read_drawing
-from bench.finish import HARDLY_DE, beds, beside, glass_list, plain_areas, varied
+from bench.finish.bed import beds
+from bench.finish.beside import HARDLY_DE, beside
+from bench.finish.glass import glass_list
 from bench.finish.lch import in_gamut, lab_to_lch
+from bench.finish.plain import plain_areas, varied
 from tests.fakes.drawings import grid_svg
 from tests.fakes.glasses import CHANNEL
 from tests.fakes.shapes import page, square

@@ -8,8 +8,9 @@ from hypothesis import strategies as st
 
 from bench.drawing import delta_e_2000, srgb_to_lab
 from bench.drawing.svg import read_drawing
-from bench.finish import ONE_SHEET_DE, glass_list
 from bench.finish.alike import led_by
+from bench.finish.glass import glass_list
+from bench.finish.shades import ONE_SHEET_DE
 from tests.fakes.glasses import CHANNEL, some_glass, squares
 from tests.fakes.shapes import polygons_of, svg_of, voronoi
 

@@ -9,16 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from bench.drawing.svg import read_drawing
-from bench.finish import (
-    AmountOutOfRange,
-    glass_mass_g,
-    group_zones,
-    grout_for,
-    joint_depth_mm,
-    joint_grid,
-    weight_of,
-    zone_joints_mm2,
-)
+from bench.finish.faults import AmountOutOfRange
+from bench.finish.grout import grout_for
+from bench.finish.joints import joint_depth_mm
+from bench.finish.weight import glass_mass_g, weight_of
+from bench.finish.zones import group_zones, joint_grid, zone_joints_mm2
 from tests.fakes.drawings import grid_svg
 from tests.fakes.shapes import page, polygons_of, square, svg_of, voronoi
 

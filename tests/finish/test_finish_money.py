@@ -2,8 +2,18 @@
 
 import pytest
 
-from bench.finish import Amount, Hours, Money, hours_of, priced, read_prices
-from bench.finish.money import BadHours, BadPrice, NoSuchWork, require_price
+from bench.finish.money import (
+    Amount,
+    BadHours,
+    BadPrice,
+    Hours,
+    Money,
+    NoSuchWork,
+    hours_of,
+    priced,
+    read_prices,
+    require_price,
+)
 from bench.table import BadTable
 
 GLASS = Amount("glass", "m²", 0.1, 0.3)

@@ -3,29 +3,15 @@
 import numpy as np
 import pytest
 
-from bench.adhesive import find_product
 from bench.adhesive.product import ServiceTable
+from bench.adhesive.product_file import find_product
 from bench.drawing.svg import read_drawing
-from bench.finish import (
-    AmountOutOfRange,
-    DryingTimes,
-    GroutPace,
-    NamelessColour,
-    Tint,
-    TooColdForGrout,
-    ZoneWithoutGrout,
-    batches_of,
-    bed_in_sun,
-    drying_times,
-    fading_of,
-    fugitive,
-    grout_for,
-    is_red,
-    is_vivid,
-    plan_inks,
-    plan_zones,
-)
-from bench.finish.zone_plan import Mix
+from bench.finish.batches import GroutPace, batches_of
+from bench.finish.drying import DryingTimes, drying_times
+from bench.finish.faults import AmountOutOfRange, NamelessColour, TooColdForGrout, ZoneWithoutGrout
+from bench.finish.grout import grout_for
+from bench.finish.sun import bed_in_sun, fading_of, fugitive, is_red, is_vivid
+from bench.finish.zone_plan import Mix, Tint, plan_inks, plan_zones
 from tests.fakes.drawings import grid_svg
 
 RED, BLUE, GREY = Tint("red", (160, 48, 42)), Tint("blue", (58, 88, 138)), Tint("pale grey", (205, 203, 198))

@@ -8,20 +8,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 from ortools.sat.python import cp_model
 
-from bench.finish import (
-    DEFAULT_CUT_WASTE,
-    AmountOutOfRange,
-    BadCut,
-    BadSheet,
-    Purchase,
-    Sheet,
-    TooManySizes,
-    glass_list,
-    learned_cut_waste,
-    sheet_area_mm2,
-    sheet_of,
-    wanted,
-)
+from bench.finish.buying import wanted
+from bench.finish.cut_waste import DEFAULT_CUT_WASTE, learned_cut_waste, sheet_area_mm2
+from bench.finish.faults import AmountOutOfRange, BadCut, BadSheet, TooManySizes
+from bench.finish.glass import glass_list
+from bench.finish.sheets import Purchase, Sheet, sheet_of
 from tests.fakes.glasses import some_glass, squares
 
 SIDE = st.integers(20, 140)

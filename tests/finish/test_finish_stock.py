@@ -4,7 +4,9 @@ import pytest
 
 from bench.commands import main
 from bench.fault import Fault
-from bench.finish import glass_list, learned_cut_waste, on_hand_mm2, read_stock, read_used
+from bench.finish.cut_waste import learned_cut_waste, read_used
+from bench.finish.glass import glass_list
+from bench.finish.stock import on_hand_mm2, read_stock
 from bench.table import BadTable
 from tests.fakes.drawings import grid_svg
 from tests.fakes.glasses import squares

@@ -5,7 +5,8 @@ import pytest
 from skimage.color import deltaE_ciede2000, rgb2lab
 
 from bench.drawing.photo import read_picture
-from bench.finish import NotOnTile, NotWhiteCard, measured_colour
+from bench.finish.faults import NotOnTile, NotWhiteCard
+from bench.finish.tile import measured_colour
 from bench.job.acts.sample import size_mm, squared
 from tests.fakes.tiles import CARD_MM, CORNERS, GLASS, LAMP, SIZE_MM, joint_mm, photo_of_tile
 

@@ -6,8 +6,8 @@ import numpy as np
 import pytest
 
 from bench.drawing.svg import read_drawing
-from bench.finish import glass_list, mirrored_said, told_of
-from bench.finish.told import MOST_LEGEND, letters
+from bench.finish.glass import glass_list
+from bench.finish.told import MOST_LEGEND, letters, mirrored_said, told_of
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from bench.finish import Units
+from bench.finish.units import Units
 
 INCH = Units("inch", "F")
 

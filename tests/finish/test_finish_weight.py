@@ -7,20 +7,12 @@ import pytest
 from scipy.integrate import solve_bvp
 
 from bench.drawing.svg import read_drawing
-from bench.finish import (
-    AmountOutOfRange,
-    Units,
-    bend_of,
-    hung,
-    hung_by_wire,
-    newtons,
-    pounds,
-    spreads_with,
-    weight_of,
-    wire_angle_deg,
-)
-from bench.finish.bend import POISSON
+from bench.finish.bend import POISSON, bend_of
+from bench.finish.faults import AmountOutOfRange
+from bench.finish.hanging import hung, hung_by_wire, newtons, wire_angle_deg
 from bench.finish.hanging_words import bend_lines, duty, hung_lines, part_lines, weight_words
+from bench.finish.units import Units
+from bench.finish.weight import pounds, spreads_with, weight_of
 from tests.fakes.drawings import grid_svg
 
 # ASME B30.9's table of sling angles, from memory: pull in a leg over its vertical share of the load.

@@ -7,7 +7,9 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bench.drawing.svg import read_drawing
-from bench.finish import JointsWiderThanPieces, Widths, check_widths, joint_grid, sand_for, width_samples
+from bench.finish.faults import JointsWiderThanPieces
+from bench.finish.joint_width import Widths, check_widths, sand_for, width_samples
+from bench.finish.zones import joint_grid
 from tests.fakes.drawings import grid_svg
 from tests.fakes.shapes import polygons_of, svg_of, voronoi
 

@@ -11,8 +11,9 @@ from hypothesis import strategies as st
 
 from bench.drawing.load import load_drawing
 from bench.drawing.svg import read_drawing
-from bench.finish import border_mm, days_of_grout, joint_grid, proposed_zones, strip_mm2
-from bench.finish.masking import STRIP_MM
+from bench.finish.masking import STRIP_MM, border_mm, days_of_grout, strip_mm2
+from bench.finish.zones import joint_grid
+from bench.finish.zoning import proposed_zones
 from bench.resources import resource
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 

@@ -13,7 +13,7 @@ from bench.job.acts.opening import open_panel, sizer
 from bench.job.job import Job
 from bench.job.remembered import glue_ups_with_notes
 from bench.job.taught import LEARNT_FROM, glue_ups_of
-from bench.pace import read_glue_ups, write_glue_ups
+from bench.pace.csv_file import read_glue_ups, write_glue_ups
 from tests.fakes.benches import set_section, start_mix
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg

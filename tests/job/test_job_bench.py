@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from bench.adhesive import find_product
+from bench.adhesive.product_file import find_product
 from bench.job.acts import dry, opening, record
 from bench.job.advice import advise
 from bench.job.words import book_lines

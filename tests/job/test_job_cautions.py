@@ -2,7 +2,7 @@
 
 import pytest
 
-from bench.adhesive import find_product
+from bench.adhesive.product_file import find_product
 from bench.book.events import CautionsAcknowledged
 from bench.job.acts import cup, dry
 from bench.job.cup_faults import LabelNotRead

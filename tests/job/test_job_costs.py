@@ -2,7 +2,7 @@
 
 import pytest
 
-from bench.finish import DEFAULT_CUT_WASTE
+from bench.finish.cut_waste import DEFAULT_CUT_WASTE
 from bench.finish.money import BadHours, BadPrice, NoSuchWork
 from bench.finish.money_words import money_lines
 from bench.job import costs

@@ -5,7 +5,8 @@ from datetime import timedelta
 import pytest
 import vobject
 
-from bench.adhesive import cure_s, find_product
+from bench.adhesive.cure import cure_s
+from bench.adhesive.product_file import find_product
 from bench.job.acts import cure, grouting, inking, zoning
 from bench.job.acts.opening import open_panel
 from bench.job.advice import advise

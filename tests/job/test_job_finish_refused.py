@@ -3,7 +3,7 @@
 import pytest
 
 from bench.fault import Fault
-from bench.finish import JointsWiderThanPieces, NamelessColour, TooColdForGrout, ZoneWithoutGrout
+from bench.finish.faults import JointsWiderThanPieces, NamelessColour, TooColdForGrout, ZoneWithoutGrout
 from bench.job.acts import grouting, inking, opening, zoning
 from bench.job.acts.opening import open_panel
 from bench.job.faults import NoSuchZone

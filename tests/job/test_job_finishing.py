@@ -2,7 +2,7 @@
 
 import pytest
 
-from bench.adhesive import find_product
+from bench.adhesive.product_file import find_product
 from bench.job import finishing
 from bench.job.acts.opening import open_panel
 from bench.job.faults import FigureOutOfRange

@@ -13,7 +13,7 @@ from bench.job.foretelling import (
     parts_g,
     pieces_left,
 )
-from bench.pace import laid_per_drawn
+from bench.pace.dry import laid_per_drawn
 
 SPREAD = {"p10": 8.0, "p50": 10.0, "p90": 15.0}
 

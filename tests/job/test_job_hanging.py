@@ -2,7 +2,7 @@
 
 import pytest
 
-from bench.finish import Units
+from bench.finish.units import Units
 from bench.job import hanging
 from bench.job.acts.opening import open_panel
 from bench.job.faults import FigureOutOfRange

@@ -12,7 +12,7 @@ from bench.job.foretelling import finishing_days, forecast_left
 from bench.job.taught import LEARNT_FROM, spells_of
 from bench.job.words import book_lines
 from bench.pace.laying import DEFAULT_LAID_PER_HOUR
-from bench.sections import Foreseen
+from bench.sections.order import Foreseen
 from tests.fakes.benches import set_section
 from tests.fakes.drawings import grid_svg
 

@@ -17,7 +17,8 @@ from bench.job.learned_graphs import learned_graphs
 from bench.job.remembered import REMEMBERED_FROM, made_of, mixed_on
 from bench.job.taught import LEARNT_FROM, glue_ups_of
 from bench.job.trend_words import nothing_yet, trends_of, trends_told
-from bench.pace import GlueUp, learn_hands
+from bench.pace.glueup import GlueUp
+from bench.pace.hands import learn_hands
 from tests.fakes.benches import set_section
 from tests.fakes.long_books import book_of, days
 

@@ -9,7 +9,7 @@ from bench.job.acts.opening import open_panel
 from bench.job.fold import fold
 from bench.job.remembered import glue_ups_with_notes
 from bench.job.words import book_lines
-from bench.pace import write_glue_ups
+from bench.pace.csv_file import write_glue_ups
 from tests.fakes.benches import set_section
 from tests.fakes.drawings import grid_svg
 

@@ -2,8 +2,8 @@
 
 import pytest
 
-from bench.adhesive import find_product, parse_product
 from bench.adhesive.label import Label
+from bench.adhesive.product_file import find_product, parse_product
 from bench.job.acts import opening
 from bench.job.own_adhesives import (
     AdhesiveNotKept,

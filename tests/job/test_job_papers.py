@@ -17,7 +17,7 @@ from PIL import Image
 
 from bench import whole
 from bench.book import Store
-from bench.finish import Units
+from bench.finish.units import Units
 from bench.job import papers, record_facts
 from bench.whole import CannotWrite
 from tests.fakes.records import NAME, priced_panel

@@ -4,7 +4,10 @@ import math
 
 import pytest
 
-from bench.adhesive import AmountNotAllowed, OutsideRange, exotherm, find_product, working_time_s
+from bench.adhesive.faults import AmountNotAllowed, OutsideRange
+from bench.adhesive.heat import exotherm
+from bench.adhesive.product_file import find_product
+from bench.adhesive.working_time import working_time_s
 from bench.book.events import BenchSet, HardenerPoured
 from bench.job.acts import cup, dry, glueup, pouring, record
 from bench.job.acts.opening import open_panel

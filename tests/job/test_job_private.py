@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 from PIL import Image
 
-from bench.adhesive import find_product
+from bench.adhesive.product_file import find_product
 from bench.book import Store
 from bench.drawing.dry import as_kept
 from bench.drawing.photo import read_picture

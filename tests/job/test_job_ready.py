@@ -2,7 +2,7 @@
 
 import pytest
 
-from bench.adhesive import cure_s
+from bench.adhesive.cure import cure_s
 from bench.book import Store
 from bench.book.events import BenchSet
 from bench.job.acts import cup, dry, glueup, stock

@@ -6,7 +6,9 @@ import pytest
 from bench.drawing.dry import as_kept
 from bench.drawing.photo import read_picture
 from bench.drawing.photo.faults import CornersCross
-from bench.finish import GROUT_WORDS, NamelessColour, NotOnTile, TooManyColours, Units, UnknownColour
+from bench.finish.faults import NamelessColour, NotOnTile, TooManyColours, UnknownColour
+from bench.finish.grout_colours import GROUT_WORDS
+from bench.finish.units import Units
 from bench.job import seeing
 from bench.job.acts import inking, record, sample, zoning
 from bench.job.costs import GROUT, amounts_of

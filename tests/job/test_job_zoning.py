@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from bench.finish import ZoneWithoutGrout
+from bench.finish.faults import ZoneWithoutGrout
 from bench.job.acts import cure, opening, record, revising, zoning
 from bench.job.acts.opening import open_panel
 from bench.job.finish_faults import OutOfTurn

@@ -9,8 +9,10 @@ import math
 import numpy as np
 import pytest
 
-from bench.pace import GlueUp, learn_hands, probability_in_time
+from bench.pace.capacity import probability_in_time
 from bench.pace.fit import Table, fit
+from bench.pace.glueup import GlueUp
+from bench.pace.hands import learn_hands
 from bench.pace.life import (
     FAR_SD,
     FAR_SHARE,

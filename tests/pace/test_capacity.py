@@ -9,18 +9,11 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.pace import (
-    GlueUp,
-    Routine,
-    SureOutOfRange,
-    WorkingTimeNotPositive,
-    WorkingTimeTooShort,
-    capacity,
-    learn_hands,
-    learn_life,
-    probability_in_time,
-)
-from bench.pace.life import Life, standard_nodes
+from bench.pace.capacity import SureOutOfRange, WorkingTimeTooShort, capacity, probability_in_time
+from bench.pace.glueup import GlueUp
+from bench.pace.hands import learn_hands
+from bench.pace.life import Life, WorkingTimeNotPositive, learn_life, standard_nodes
+from bench.pace.routine import Routine
 
 LABEL_S = 1500.0
 

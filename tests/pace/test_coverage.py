@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.pace import BadWeighing, Weighing, learn_coverage
 from bench.pace import coverage as cv
+from bench.pace.coverage import BadWeighing, Weighing, learn_coverage
 
 MONDAY = datetime(2026, 5, 4, 9, tzinfo=UTC)
 

@@ -8,8 +8,9 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.pace import BadGlueUp, BadTable, GlueUp, read_glue_ups, write_glue_ups
-from bench.pace.csv_file import COLUMNS, MOST_ROWS
+from bench.pace.csv_file import COLUMNS, MOST_ROWS, read_glue_ups, write_glue_ups
+from bench.pace.glueup import BadGlueUp, GlueUp
+from bench.table import BadTable
 
 HEADER = ",".join(COLUMNS)
 GOOD = "2025-03-01T14:05:00Z,10,40,2,700,30,21.5,930,,yes"

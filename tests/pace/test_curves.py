@@ -8,8 +8,10 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from bench.pace import GlueUp, Routine, learn_hands
 from bench.pace.curves import NoLevel, clopper_pearson, life_curve, pace_curve, promise_curve
+from bench.pace.glueup import GlueUp
+from bench.pace.hands import learn_hands
+from bench.pace.routine import Routine
 from tests.fakes.makers import a_maker, set_section
 
 DAY0 = datetime(2026, 3, 2, 9, tzinfo=UTC)

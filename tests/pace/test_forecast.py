@@ -3,10 +3,13 @@
 import numpy as np
 import pytest
 
-from bench.pace import Routine, WorkingTimeTooShort, capacity, learn_hands, learn_life
+from bench.pace.capacity import WorkingTimeTooShort, capacity
 from bench.pace.forecast import HoursOutOfRange, forecast
+from bench.pace.hands import learn_hands
 from bench.pace.laying import Spell, learn_laying
+from bench.pace.life import learn_life
 from bench.pace.moments import ALPHA0, BETA0, KAPPA0, stated
+from bench.pace.routine import Routine
 from tests.fakes.makers import LABEL_S, Maker, set_section
 
 FIXED = {"working_time_s": LABEL_S, "routine": Routine()}

@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.pace import GlueUp, PaceOutOfRange, learn_hands
-from bench.pace.hands import HalfLifeNotPositive
+from bench.pace.glueup import GlueUp
+from bench.pace.hands import HalfLifeNotPositive, PaceOutOfRange, learn_hands
 from bench.pace.moments import ALPHA0, BETA0, CLASS_SD, KAPPA0, NormalInverseGamma, posterior
 
 DAY0 = datetime(2025, 3, 1, 9, tzinfo=UTC)

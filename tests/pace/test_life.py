@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.pace import GlueUp, WorkingTimeNotPositive, learn_life
+from bench.pace.glueup import GlueUp
 from bench.pace.life import (
     EXACT_TO_LENGTHEN,
     FAR_SD,
@@ -17,6 +17,8 @@ from bench.pace.life import (
     OFFSET_SD,
     PRIOR_SD,
     SPREAD_SD_LOG,
+    WorkingTimeNotPositive,
+    learn_life,
     standard_nodes,
 )
 

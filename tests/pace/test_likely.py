@@ -7,10 +7,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.pace import GlueUp, Routine, SureOutOfRange, learn_hands, probability_in_time
+from bench.pace.capacity import SureOutOfRange, probability_in_time
 from bench.pace.dry import judge_count
+from bench.pace.glueup import GlueUp
+from bench.pace.hands import learn_hands
 from bench.pace.life import Life, standard_nodes
 from bench.pace.likely import outlook
+from bench.pace.routine import Routine
 
 LABEL_S = 1500.0
 HANDS = learn_hands(

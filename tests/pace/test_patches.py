@@ -8,29 +8,20 @@ import numpy as np
 import pytest
 from scipy import stats
 
-from bench.pace import (
-    BadGlueUp,
-    BadTable,
-    ByPatch,
-    GlueUp,
-    Life,
-    PatchOutOfRange,
-    Routine,
-    capacity,
-    forecast,
-    judge_count,
-    learn_hands,
-    learn_life,
-    outlook,
-    patch_counts,
-    practice_and_tiring,
-    probability_in_time,
-    read_glue_ups,
-    write_glue_ups,
-)
+from bench.pace.capacity import capacity, probability_in_time
+from bench.pace.csv_file import read_glue_ups, write_glue_ups
 from bench.pace.curves import pace_curve
+from bench.pace.dry import judge_count
+from bench.pace.forecast import forecast
+from bench.pace.glueup import BadGlueUp, GlueUp
+from bench.pace.hands import learn_hands
+from bench.pace.life import Life, learn_life
+from bench.pace.likely import outlook
 from bench.pace.moments import ALPHA0, BETA0, CLASS_SD, KAPPA0
-from bench.pace.patches import UNIT_CM2
+from bench.pace.patches import UNIT_CM2, ByPatch, PatchOutOfRange, patch_counts
+from bench.pace.routine import Routine
+from bench.pace.trends import practice_and_tiring
+from bench.table import BadTable
 
 PATCH = ByPatch()
 LABEL_S = 1500.0

@@ -8,7 +8,8 @@ from importlib.resources import files
 import numpy as np
 import pytest
 
-from bench.pace import GlueUp, learn_hands
+from bench.pace.glueup import GlueUp
+from bench.pace.hands import learn_hands
 from bench.pace.laying import BadSpell, Spell, learn_laying
 from bench.pace.trends import (
     TooFewForTrend,

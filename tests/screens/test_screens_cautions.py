@@ -6,7 +6,7 @@ import re
 import pytest
 from fontTools.ttLib import TTFont
 
-from bench.adhesive import find_product, shipped_products
+from bench.adhesive.product_file import find_product, shipped_products
 from bench.job.acts import cup
 from bench.resources import resource
 from bench.screens.offscreen import Stage

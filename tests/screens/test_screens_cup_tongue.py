@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from bench.adhesive import find_product
+from bench.adhesive.product_file import find_product
 from bench.job.acts import stock
 from bench.job.stock import stock_of
 from bench.screens.offscreen import Stage

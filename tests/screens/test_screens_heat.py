@@ -3,7 +3,8 @@
 import numpy as np
 import pytest
 
-from bench.adhesive import exotherm, find_product
+from bench.adhesive.heat import exotherm
+from bench.adhesive.product_file import find_product
 from bench.book.events import BenchSet
 from bench.job.acts import cup, dry
 from bench.screens.offscreen import Stage

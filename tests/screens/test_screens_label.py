@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from bench.adhesive import find_product, shipped_products
 from bench.adhesive.hazards import wording
+from bench.adhesive.product_file import find_product, shipped_products
 from bench.job.own_adhesives import label_of
 from bench.resources import resource
 from bench.screens.labelling.questions import questions

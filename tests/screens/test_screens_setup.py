@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from bench.adhesive import shipped_products
+from bench.adhesive.product_file import shipped_products
 from bench.job.acts import cup, dry, record
 from bench.job.advice import advise
 from bench.resources import resource

@@ -2,8 +2,8 @@
 
 import pytest
 
-from bench.adhesive import workshop_cautions
 from bench.adhesive.hazards import wording
+from bench.adhesive.workshop import workshop_cautions
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench
 from tests.fakes.gloves import complaints

@@ -10,8 +10,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.sections import best_division
 from bench.sections.byhand import join, move, split
+from bench.sections.divide import best_division
 from bench.sections.faults import (
     LengthsDiffer,
     MixedAdhesives,

@@ -9,9 +9,10 @@ import pytest
 import shapely
 
 from bench.drawing.lay import lay, panel_of_lay
-from bench.sections import MEASURES, best_division, ground_of
+from bench.sections.divide import best_division
 from bench.sections.forms import HOW_DEAR, cut_cost, joint_kinds
-from bench.sections.measures import shape_quotient
+from bench.sections.ground import ground_of
+from bench.sections.measures import MEASURES, shape_quotient
 from bench.sections.motifs import fitting_motifs, motifs
 from bench.sections.rows import axes, row_joints
 from tests.fakes.studies import one_square

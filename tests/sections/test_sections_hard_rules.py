@@ -8,8 +8,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.spatial import Delaunay
 
-from bench.sections import best_division, broken_rules, divide, lower_bound, oversize, redivide
-from bench.sections.ground import Ground
+from bench.sections.divide import best_division, divide
+from bench.sections.ground import Ground, oversize
+from bench.sections.measures import broken_rules, lower_bound
+from bench.sections.redivide import redivide
 from tests.benchmarks.bench_sections import rules
 from tests.tools.legal import bound_of, faults_of
 from tests.tools.panels import OUTLINES, ground, lattice

@@ -13,8 +13,9 @@ import numpy as np
 import pytest
 import shapely
 
-from bench.sections import best_division, lower_bound
+from bench.sections.divide import best_division
 from bench.sections.ground import Ground
+from bench.sections.measures import lower_bound
 from tests.tools.legal import bound_of, faults_of
 from tests.tools.panels import lattice
 

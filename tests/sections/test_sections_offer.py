@@ -2,7 +2,9 @@
 
 import numpy as np
 
-from bench.sections import best_division, free_share, lower_bound, one_more
+from bench.sections.divide import best_division
+from bench.sections.measures import lower_bound
+from bench.sections.offer import free_share, one_more
 from tests.tools.legal import faults_of
 from tests.tools.panels import ground as generated
 from tests.tools.panels import lattice, with_capacity

@@ -2,7 +2,8 @@
 
 import pytest
 
-from bench.sections import best_division, lower_bound
+from bench.sections.divide import best_division
+from bench.sections.measures import lower_bound
 from tests.tools.optimum import connected_sets, fewest_sections, tiny
 from tests.tools.panels import lattice
 

@@ -7,7 +7,9 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from bench.sections import SectionFacts, best_division, facts_of, next_section, whole_order
+from bench.sections.divide import best_division
+from bench.sections.facts import SectionFacts, facts_of
+from bench.sections.order import next_section, whole_order
 from tests.tools.panels import panel, times_s
 
 
@@ -162,7 +164,7 @@ def test_facts_of_a_panel_agree_with_its_joints() -> None:
 
 def test_a_whole_panel_can_be_worked_to_its_end() -> None:
     whole = panel("ell", 500, 4, motifs=4)
-    from bench.sections import ground_of
+    from bench.sections.ground import ground_of
 
     times = times_s(whole, 4)
     ground = ground_of(

@@ -7,9 +7,13 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from bench.sections import best_division, lower_bound, open_edge, part_of, redivide, split_into
+from bench.sections.divide import best_division
 from bench.sections.division import Division
+from bench.sections.leftover import open_edge
 from bench.sections.match import matched_numbers
+from bench.sections.measures import lower_bound
+from bench.sections.redivide import redivide
+from bench.sections.split import part_of, split_into
 from tests.tools.legal import faults_of
 from tests.tools.panels import ground, lattice, with_capacity
 

@@ -8,24 +8,16 @@ from itertools import product as every
 
 import pytest
 
-from bench.adhesive import (
-    Scale,
-    cautions,
-    find_product,
-    first_aid,
-    judge_poured,
-    poured_words,
-    prescribe,
-    scale_advice,
-    shipped_products,
-    workshop_cautions,
-)
+from bench.adhesive.batch import prescribe, scale_advice
+from bench.adhesive.cautions import cautions, first_aid
 from bench.adhesive.faults import AdhesiveFileFault, AmountNotAllowed, OutsideRange
 from bench.adhesive.hazards import hazard_codes, signal_word, wording
 from bench.adhesive.label import Label
 from bench.adhesive.limits import check_temperature
-from bench.adhesive.product_file import parse_product, product_toml
-from bench.adhesive.scale import checked_pour_g
+from bench.adhesive.poured import judge_poured, poured_words
+from bench.adhesive.product_file import find_product, parse_product, product_toml, shipped_products
+from bench.adhesive.scale import Scale, checked_pour_g
+from bench.adhesive.workshop import workshop_cautions
 from bench.job.cup_heat import cup_heat, heat_words
 from bench.job.stock import Bottle
 from bench.job.stock_need import Short

@@ -13,11 +13,15 @@ import vobject
 from bench.book import Store
 from bench.book.events import PanelSealed, ZoneInked
 from bench.drawing.template_out import write_pdf, write_sheet_svg
-from bench.finish import Cut, TooColdForGrout, Units, bed_in_sun, board_said, tint_said
+from bench.finish.beheld import Cut, tint_said
+from bench.finish.bend import board_said
+from bench.finish.faults import TooColdForGrout
 from bench.finish.hanging_words import part_lines, weight_words
 from bench.finish.money import BadHours
 from bench.finish.money_words import money_lines
 from bench.finish.stock import read_stock
+from bench.finish.sun import bed_in_sun
+from bench.finish.units import Units
 from bench.finish.weight import weight_of
 from bench.job import costs, papers
 from bench.job.acts import inking, zoning

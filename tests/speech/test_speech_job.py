@@ -26,7 +26,7 @@ from bench.job.key_words import NO_LONGER_FITS, PIECES_CHANGED, begun_already, d
 from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
 from bench.job.words import book_lines, words
-from bench.pace import SureOutOfRange, WorkingTimeTooShort
+from bench.pace.capacity import SureOutOfRange, WorkingTimeTooShort
 from bench.pace.csv_file import read_glue_ups
 from bench.speech import Tongue, speak
 from bench.table import BadTable

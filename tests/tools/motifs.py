@@ -15,7 +15,7 @@ from PIL import Image, ImageDraw
 from bench.drawing.load import load_drawing
 from bench.drawing.panel import Panel
 from bench.resources import resource
-from bench.sections import ground_of
+from bench.sections.ground import ground_of
 from bench.sections.motifs import motifs
 from bench.sections.rows import row_joints
 

@@ -10,7 +10,8 @@ from bench.book.events import Promise
 from bench.job.acts.opening import sizer
 from bench.job.job import Job
 from bench.job.state import Section
-from bench.sections import ground_of, split_into
+from bench.sections.ground import ground_of
+from bench.sections.split import split_into
 
 
 def drawn_promises(job: Job) -> tuple[Promise, ...]:

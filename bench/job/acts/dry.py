@@ -17,8 +17,10 @@ from bench.job.job import Job
 from bench.job.planning import Bounds
 from bench.job.sizing import Sizer
 from bench.job.state import Section
-from bench.pace import ByPatch
-from bench.sections import byhand, ground_of, split_into
+from bench.pace.patches import ByPatch
+from bench.sections import byhand
+from bench.sections.ground import ground_of
+from bench.sections.split import split_into
 from bench.speech import say
 
 MOST_PIECES_TO_ONE_DRAWN = 4  # a count far beyond the drawing is a slip of the finger

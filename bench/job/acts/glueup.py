@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bench.adhesive import cure_s
+from bench.adhesive.cure import cure_s
 from bench.book import countdown as cd
 from bench.book.events import (
     CupWent,

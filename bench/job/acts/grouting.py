@@ -5,11 +5,12 @@ from __future__ import annotations
 import math
 from typing import Literal
 
-from bench.adhesive import workshop_cautions
+from bench.adhesive.workshop import workshop_cautions
 from bench.book.events import GroutCautionsRead, GroutTried, ZoneGrouted, ZoneMasked
-from bench.finish import TooColdForGrout, check_widths, width_samples
 from bench.finish.batches import MOST_WATER_SHARE
 from bench.finish.drying import LEAST_GROUT_C
+from bench.finish.faults import TooColdForGrout
+from bench.finish.joint_width import check_widths, width_samples
 from bench.job import drying
 from bench.job.advice import clock_words
 from bench.job.finish_faults import NotHardYet, OutOfTurn, PowderOutOfRange, StillWet, WaterOutOfRange

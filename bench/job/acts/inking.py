@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from bench.book.events import InkTried, PanelHung, PanelSealed, ZoneInked
-from bench.finish import tint_said
+from bench.finish.beheld import tint_said
 from bench.job import drying
 from bench.job.advice import clock_words
 from bench.job.drying import Dry

@@ -8,8 +8,8 @@ from bench.book.events import LifeAllowed
 from bench.job.faults import NotLonger, WrongOrder
 from bench.job.job import Job
 from bench.job.learning import learn_from_book, stated_by
-from bench.pace import GlueUp, Life, learn_life
-from bench.pace.life import EXACT_TO_LENGTHEN
+from bench.pace.glueup import GlueUp
+from bench.pace.life import EXACT_TO_LENGTHEN, Life, learn_life
 from bench.speech import say
 
 WORTH_ASKING = 1.02  # of life over label: less than half a minute of 25 is no gain

@@ -8,7 +8,8 @@ from typing import Any
 
 import numpy as np
 
-from bench.adhesive import Product, find_product, product_toml, shipped_products
+from bench.adhesive.product import Product
+from bench.adhesive.product_file import find_product, product_toml, shipped_products
 from bench.book import Clock, Store
 from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
 from bench.drawing import Panel

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 
-from bench.adhesive import Poured, judge_poured
+from bench.adhesive.poured import Poured, judge_poured
 from bench.adhesive.scale import checked_reading_g
 from bench.book.events import HardenerPoured
 from bench.job.cup_faults import GramsOutOfRange, NotRunning

@@ -8,7 +8,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.adhesive import Product, shipped_products
+from bench.adhesive.product import Product
+from bench.adhesive.product_file import shipped_products
 from bench.drawing import Panel
 from bench.drawing.revised import Revision
 from bench.job.bedding import products_of

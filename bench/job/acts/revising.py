@@ -14,7 +14,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.adhesive import product_toml
+from bench.adhesive.product_file import product_toml
 from bench.book.events import DrawingRevised, Event, Run
 from bench.drawing import Panel
 from bench.drawing.faults import NotWrittenWhole

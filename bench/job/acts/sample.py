@@ -13,7 +13,7 @@ from typing import Literal
 
 from bench.book.events import SampleMeasured
 from bench.drawing.photo import Corners, Picture, Quad, read_picture, square_up
-from bench.finish import measured_colour
+from bench.finish.tile import measured_colour
 from bench.job.acts.dry_photo import MEDIA
 from bench.job.acts.zoning import colour_name
 from bench.job.finish_faults import OutOfTurn

@@ -19,7 +19,11 @@ from bench.job.faults import AcrossASeam, ShapedTooLarge, WrongOrder, WrongStage
 from bench.job.ground import IntArray, section_numbers
 from bench.job.job import Job
 from bench.job.planning import Bounds
-from bench.sections import Division, Ground, MixedAdhesives, byhand, matched_numbers
+from bench.sections import byhand
+from bench.sections.division import Division
+from bench.sections.faults import MixedAdhesives
+from bench.sections.ground import Ground
+from bench.sections.match import matched_numbers
 from bench.speech import say
 
 How = Literal["joined", "split", "moved"]

@@ -11,7 +11,7 @@ from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import CUP_TARE_G
 from bench.job.state import Mix
-from bench.pace import Cup
+from bench.pace.coverage import Cup
 from bench.speech import say
 
 MOST_CUP_G = 5000.0

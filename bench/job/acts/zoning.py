@@ -11,17 +11,12 @@ from typing import Literal
 import numpy as np
 
 from bench.book.events import ColourChosen, Event, SunTold, ZoneDrawn, ZonesDrawn
-from bench.finish import (
-    GROUT_WORDS,
-    NEUTRAL,
-    NamelessColour,
-    Sun,
-    ZoneWithoutGrout,
-    fugitive,
-    group_zones,
-    proposed_zones,
-)
+from bench.finish.faults import NamelessColour, ZoneWithoutGrout
+from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL
+from bench.finish.sun import Sun, fugitive
 from bench.finish.zone_called import WHOLE_NAME
+from bench.finish.zones import group_zones
+from bench.finish.zoning import proposed_zones
 from bench.job.finish_faults import OutOfTurn
 from bench.job.finish_state import Rgb, Zone
 from bench.job.job import Job

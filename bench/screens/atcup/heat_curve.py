@@ -8,7 +8,7 @@ import numpy as np
 from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, StringProperty
 
-from bench.adhesive import Exotherm
+from bench.adhesive.heat import Exotherm
 from bench.adhesive.heat_constants import HOT_C
 from bench.screens.parts.drawn import Drawn, Point
 from bench.speech import plain_temperature, say

@@ -6,7 +6,7 @@ from typing import Any
 
 from kivy.properties import ListProperty, StringProperty
 
-from bench.adhesive import first_aid
+from bench.adhesive.cautions import first_aid
 from bench.job.acts import cup
 from bench.screens.atcup.caution_sheet import CODE, CautionSheet  # noqa: F401 - the sheet is named by its kv file
 from bench.screens.atcup.step import CupStep, Turn

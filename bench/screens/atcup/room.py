@@ -8,7 +8,7 @@ import numpy as np
 from kivy.clock import Clock
 from kivy.properties import NumericProperty, StringProperty
 
-from bench.adhesive import OutsideRange
+from bench.adhesive.faults import OutsideRange
 from bench.fault import Fault
 from bench.job.acts import cup, dry
 from bench.job.acts.opening import sizer

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, StringProperty
 
-from bench.adhesive import Scale, scale_advice
+from bench.adhesive.batch import scale_advice
+from bench.adhesive.scale import Scale
 from bench.job.acts import cup
 from bench.job.cup_sheet import CupSheet, is_first_today
 from bench.screens.atcup.step import CupStep

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from bench.finish import GROUT_WORDS, Sun, drying_words, sheet_first, tint_said
 from bench.finish.batches import MOST_POT_LIFE_MIN, MOST_WATER_SHARE, READY_MIN
-from bench.finish.drying import MOST_H
+from bench.finish.beheld import tint_said
+from bench.finish.drying import MOST_H, drying_words, sheet_first
+from bench.finish.grout_colours import GROUT_WORDS
+from bench.finish.sun import Sun
 from bench.job.acts import grouting, inking, zoning
 from bench.job.finish_settings import grouting as set_now
 from bench.job.finish_settings import set_grouting

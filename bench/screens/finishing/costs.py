@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from bench.finish import WORK, Amount, Money, work_said
-from bench.finish.money import MOST_HOURS
+from bench.finish.money import MOST_HOURS, WORK, Amount, Money, work_said
 from bench.finish.money_words import long_words, material_said, money_lines
 from bench.job import costs
 from bench.job.job import Job

@@ -7,7 +7,8 @@ from typing import Any
 from kivy.properties import BooleanProperty, ListProperty, ObjectProperty, OptionProperty, StringProperty
 
 from bench.fault import Fault
-from bench.finish import measured_colour, tint_said
+from bench.finish.beheld import tint_said
+from bench.finish.tile import measured_colour
 from bench.job.seeing import compared, known_colours
 from bench.screens.parts.plates import Rows
 from bench.screens.parts.shades import Shades  # noqa: F401 - the kv file names it

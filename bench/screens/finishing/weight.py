@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Any
 
-from bench.finish import BOARDS_GPA, board_said, pounds
+from bench.finish.bend import BOARDS_GPA, board_said
 from bench.finish.hanging import MOST_POINTS
+from bench.finish.weight import pounds
 from bench.job import finishing, hanging, papers
 from bench.screens.finishing.figures import FiguresPart
 from bench.screens.parts.listing import Offer

@@ -9,7 +9,7 @@ from kivy.properties import ListProperty, NumericProperty, StringProperty
 
 from bench.job.glue_sheet import GlueSheet, how_many
 from bench.job.state import Mix
-from bench.pace import Routine
+from bench.pace.routine import Routine
 from bench.screens.parts.band import hatch
 from bench.screens.parts.drawn import Drawn, Point
 from bench.screens.theme import theme

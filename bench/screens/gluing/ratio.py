@@ -7,7 +7,7 @@ from typing import Any
 
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
-from bench.adhesive import Poured, poured_words
+from bench.adhesive.poured import Poured, poured_words
 from bench.fault import Fault
 from bench.job.acts import pouring
 from bench.job.cup_sheet import scale_of

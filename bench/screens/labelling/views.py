@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from kivy.properties import BooleanProperty, StringProperty
 
-from bench.adhesive import part_word
 from bench.adhesive.label import Label
+from bench.adhesive.part_words import part_word
 from bench.adhesive.ratio import weighed_density_g_per_cm3
 from bench.screens.labelling.questions import WAY, Question
 from bench.screens.parts.choice import Choice

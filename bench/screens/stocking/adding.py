@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Any, Protocol
 
-from bench.adhesive import Product, part_name
+from bench.adhesive.part_words import part_name
+from bench.adhesive.product import Product
 from bench.book.events import Part
 from bench.job.acts import stock
 from bench.job.job import Job

@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 from skimage import data
 
-from bench.adhesive import find_product, shipped_products
+from bench.adhesive.product_file import find_product, shipped_products
 from bench.book.events import BenchSet
 from bench.drawing.lay import panel_of_study
 from bench.drawing.photo import Picture
