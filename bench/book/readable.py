@@ -15,17 +15,23 @@ MOST_MISSES = 2000  # rows in a row that cannot be read, after which a table is 
 
 
 def rows_of(connection: sqlite3.Connection, table: str, what: str) -> Iterator[tuple[Any, ...]]:
-    """Yield the rows of a table, rowid first, that can be read; pages that cannot are stepped over."""
+    """Yield the rows of a table, rowid first, that can be read; pages that cannot are stepped over.
+
+    Each row comes later than the one before: where pages are missing, SQLite may lead back to an earlier
+    one, again and again.
+    """
     at, misses = -1, 0
     while misses < MOST_MISSES:
         statement = f"SELECT rowid, {what} FROM {table} WHERE rowid > ? ORDER BY rowid LIMIT 1"
         try:
             row = connection.execute(statement, (at,)).fetchone()
         except UNREADABLE:
-            at, misses = at + 1, misses + 1
-            continue
+            row = (at,)
         if row is None:
             return
+        if row[0] <= at:
+            at, misses = at + 1, misses + 1
+            continue
         at, misses = row[0], 0
         yield row
 
