@@ -86,6 +86,17 @@ def test_heavy_libraries_are_imported_only_where_they_are_used(room):
     assert found == []
 
 
+def test_what_a_job_writes_is_wrapped_by_the_job_and_not_by_its_store():
+    """`job.write` follows what it wrote, which the disk may refuse when the store's transaction ends."""
+    found = []
+    for path in (BENCH / "job" / "acts").rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text())):
+            if isinstance(node, ast.With):
+                wraps = any("job.store.together" in ast.unparse(item) for item in node.items)
+                found += [f"{path.name}:{node.lineno}"] if wraps else []
+    assert found == []
+
+
 def test_initialisers_only_re_export():
     found = []
     for path in BENCH.rglob("__init__.py"):

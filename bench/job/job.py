@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager
 from dataclasses import replace
 from datetime import datetime, timedelta
 
@@ -106,6 +107,16 @@ class Job:
                 marks=tuple(marks),
                 continues=act_id is not None,
             )
+
+    @contextmanager
+    def together(self) -> Iterator[None]:
+        """Write the acts of several books as one: all are kept and followed, or none is."""
+        try:
+            with self.store.together():
+                yield
+        except BaseException:  # `write` has followed what the disk then refused
+            self.refold()
+            raise
 
     def write_revised(self, panel: Panel, *events: Event, files: Sequence[tuple[bytes, str]]) -> str:
         """Write the events of an act that gives the panel another drawing, which reads as `panel`."""

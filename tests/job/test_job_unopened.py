@@ -1,16 +1,19 @@
 """Unopened bottles: they count for what is left, keep their date, and are opened by one word."""
 
+import sqlite3
 from datetime import date
 
 import pytest
 
 from bench.book import WORKSHOP
 from bench.book.events import BottleBought, BottleUnsealed
+from bench.book.faults import NotWritable
 from bench.job import stock_faults
 from bench.job.acts import cup, dry, pouring, stock
 from bench.job.acts.opening import sizer
 from bench.job.advice import advise, shorts
 from bench.job.foretelling import left_of
+from bench.job.job import Job
 from bench.job.stock import stock_of
 from bench.job.stock_need import drawn_for, lasting, needs_of, today_of
 from bench.job.stock_words import bottle_lines, left_words, short_words
@@ -83,6 +86,40 @@ def test_at_the_cup_with_none_open_it_is_said_and_taking_one_opens_it(job):
     assert found(job).bottles[1].left_g == pytest.approx(90.0 - job.mix(mix).batch.hardener_g)
     with pytest.raises(stock_faults.BottleInUse):
         stock.undo_stock(job)
+
+
+class Uncommitted:
+    """A connection to a disk that takes all that is written and then not the last word."""
+
+    def __init__(self, connection):
+        self._connection = connection
+
+    def execute(self, statement, *values):
+        if statement == "COMMIT":
+            error = sqlite3.OperationalError("disk I/O error")
+            error.sqlite_errorcode = sqlite3.SQLITE_IOERR_WRITE
+            raise error
+        return self._connection.execute(statement, *values)
+
+    def __getattr__(self, name):
+        return getattr(self._connection, name)
+
+
+@pytest.mark.parametrize("sealed", [True, False])
+def test_a_bottle_that_the_disk_did_not_keep_as_taken_is_not_shown_as_taken(job, sealed, monkeypatch):
+    tell = stock.buy_bottle if sealed else stock.open_bottle
+    tell(job, PASTE, "hardener", net_g=90.0, lot="B3")
+    tell(job, PASTE, "hardener", net_g=80.0, lot="B4")
+    mix = at_the_cup(job)
+    kept = Job(job.store, job.clock, job.panel_id).state
+    with monkeypatch.context() as disk:
+        disk.setattr(job.store._together, "_connection", Uncommitted(job.store._connection))
+        with pytest.raises(NotWritable):
+            stock.take_from(job, mix, 2)
+    assert job.state == kept
+    assert found(job).bottles[2].is_sealed == sealed
+    stock.take_from(job, mix, 2)
+    assert job.mix(mix).taken["hardener"].bottle == 2
 
 
 def test_an_open_bottle_that_lacks_offers_the_unopened_one_before_anything_is_poured(job):

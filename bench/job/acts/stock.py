@@ -185,7 +185,7 @@ def take_from(job: Job, mix_number: int, bottle_number: int, *, knowing: bool = 
     parts: Sequence[Part] = ("resin", "hardener") if product.is_two_part else ("adhesive",)
     if bottle.product != product.name or bottle.part not in parts:
         raise OtherProduct(bottle_number, bottle.product, product.name)
-    with job.store.together():
+    with job.together():
         if bottle.is_sealed:
             unseal_bottle(job, bottle_number)
         job.write(taken(mix_number, bottle, knowing=knowing))
