@@ -104,7 +104,7 @@ def test_while_a_mix_runs_no_copy_is_put_back(stage: Stage, folder, clock) -> No
         stage.tap(f"copy_{copies(folder)[0].number}")
         stage.tap("put_back")
         stage.run(1)
-        assert "a mix runs on this panel" in " ".join(stage.texts())
+        assert "A mix runs on this panel" in " ".join(stage.texts())
         assert len(notes(desk.job)) == 2
 
 

@@ -144,7 +144,7 @@ def test_practice_writes_no_papers(stage: Stage, desk, home) -> None:
     choose(stage, "record")
     stage.run(1)
     stage.frame(2)
-    assert "practice leaves no trace" in stage.find("fault").title
+    assert "Practice leaves no trace" in stage.find("fault").title
     assert not (home / "book" / "documents").exists()
     desk.end_practice()
     stage.frame(2)

@@ -98,7 +98,7 @@ def test_a_draft_of_another_version_begins_anew_with_its_picture(stage: Stage, d
 def test_the_picture_is_turned_and_lightened(stage: Stage, desk) -> None:
     begin(stage, desk, "lemons")
     assert stage.find("photo").size_px == (768, 576)
-    assert "96 × 72\u00a0mm" in stage.find("picture_says").text
+    assert "96\u00a0×\u00a072\u00a0mm" in stage.find("picture_says").text
     stage.tap("turn_left")
     stage.tap("lighter")
     stage.frame(2)
