@@ -54,6 +54,7 @@ class SeeingScreen(AskingScreen):
         super().__init__(**kwargs)
         for k, tile in enumerate(self._tiles):
             tile.bind(on_act=lambda _tile, k=k: self.take(k))
+            tile.ids.says.bind(texture_size=self._level)
         self.ids.tiles.bind(size=self._lay)
 
     def arrive(self) -> None:
@@ -99,6 +100,7 @@ class SeeingScreen(AskingScreen):
         self.ids.tiles.clear_widgets()
         for tile in self._tiles[: len(looks)]:
             self.ids.tiles.add_widget(tile)
+        self._level()
         self._lay()
 
     def _lay(self, *_: object) -> None:
@@ -113,6 +115,13 @@ class SeeingScreen(AskingScreen):
             return float(min(grid.width / cols / panel.width_mm, 0.75 * grid.height / rows / panel.height_mm))
 
         grid.cols = max(range(1, count + 1), key=large)
+
+    def _level(self, *_: object) -> None:
+        """Have the words under all pictures as high as the highest, so that like pictures are compared."""
+        shown = self.ids.tiles.children
+        says_px = max((tile.ids.says.texture_size[1] for tile in shown), default=0)
+        for tile in shown:
+            tile.says_px = says_px
 
     # -- acts --------------------------------------------------------------------------------------------
 

@@ -71,6 +71,16 @@ def test_a_tap_on_a_picture_chooses_its_grout_for_the_region(stage: Stage, desk)
     assert not stage.find("seen_3").chosen
 
 
+@pytest.mark.parametrize("size", [(1024, 600), (1280, 800), (800, 1280)])
+def test_the_pictures_that_are_compared_are_equally_large(stage: Stage, desk, size) -> None:
+    stage.resize(*size)
+    stage.frame(3)
+    tap(stage, "see")
+    places = [stage.find(f"seen_{k}").ids.place for k in range(4)]
+    assert len({(round(place.width), round(place.height)) for place in places}) == 1
+    assert places[0].height > 40
+
+
 def test_regions_are_chosen_one_by_one_and_read_together(stage: Stage, desk) -> None:
     zoning.propose_zones(desk.job)
     changed(desk)
