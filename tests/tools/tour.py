@@ -8,16 +8,20 @@ import shutil
 import tempfile
 from pathlib import Path
 
-from bench.app import bench_app
-from bench.book import Store
-from bench.book.events import BenchSet
-from bench.job.acts import cup, dry, glueup, opening
-from bench.job.advice import advise
-from bench.job.job import Job
-from bench.resources import resource
-from bench.screens.offscreen import Stage
-from tests.fakes.clock import FakeClock
-from tests.fakes.tracing import app_on, rest
+from bench.screens import hidden_window
+
+hidden_window.prepare()
+
+from bench.app import bench_app  # noqa: E402
+from bench.book import Store  # noqa: E402
+from bench.book.events import BenchSet  # noqa: E402
+from bench.job.acts import cup, dry, glueup, opening  # noqa: E402
+from bench.job.advice import advise  # noqa: E402
+from bench.job.job import Job  # noqa: E402
+from bench.resources import resource  # noqa: E402
+from bench.screens.offscreen import Stage  # noqa: E402
+from tests.fakes.clock import FakeClock  # noqa: E402
+from tests.fakes.tracing import app_on, rest  # noqa: E402
 
 TOUR = Path(__file__).parents[2] / "assets" / "tour"
 SIZE_PX = (1280, 800)
