@@ -5,7 +5,6 @@ from __future__ import annotations
 import random
 from collections import Counter
 from collections.abc import Callable
-from datetime import timedelta
 
 import numpy as np
 
@@ -28,7 +27,7 @@ from bench.job.acts import (
 )
 from bench.job.drafts import Draft
 from bench.job.job import Job
-from bench.job.stock import stock_of
+from tests.campaigns.walk_bottles import go_on_with_bottle, tell_of_bottle
 from tests.campaigns.walk_finish import finish_on, finishing_ways
 from tests.campaigns.walk_photos import attach_on, measure_on
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
@@ -289,23 +288,7 @@ class Walk:
             drafts.put_file(draft_id, "picture", photo_of(number, self._photo_bytes))
 
     def _bottle(self) -> None:
-        name = self.job.product(self.job.state.bench.adhesive).name
-        part = self.rng.choice(["resin", "hardener"])
-        good = self.clock.utc().date() + timedelta(days=400)
-        tell = self.rng.choice([stock.open_bottle, stock.buy_bottle])
-        tell(self.job, name, part, net_g=40.0, best_before=good)
+        tell_of_bottle(self.job, self.rng)
 
     def _weigh_bottle(self) -> None:
-        """Tell of one bottle or another; now and then take the last word of that back."""
-        bottles = [b for b in stock_of(self.store).bottles.values() if not b.emptied]
-        sealed = [b.number for b in bottles if b.is_sealed]
-        number = self.rng.choice([b.number for b in bottles if not b.is_sealed] or [1])
-        way = self.rng.random()
-        if sealed and way < 0.3:
-            stock.unseal_bottle(self.job, sealed[-1])
-        elif way < 0.4:
-            stock.weigh_bottle(self.job, number, 12.5)
-        elif way < 0.6:
-            stock.empty_bottle(self.job, number)
-        else:
-            stock.undo_stock(self.job)
+        go_on_with_bottle(self.job, self.rng)
