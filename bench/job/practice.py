@@ -20,7 +20,7 @@ from bench.job.glue_sheet import glue_sheet
 from bench.job.job import Job
 from bench.job.key_words import pieces_or_patches
 from bench.job.sizing import ROUTINE
-from bench.job.state import Mix
+from bench.job.state import Mix, Section
 from bench.speech import say
 
 FACTORS = (10.0, 20.0)
@@ -58,9 +58,14 @@ class MadeUpHand:
     pace_per_min: float = 5.0
     spread: float = 0.12
 
-    def seconds_for(self, expected_pieces: float, rng: np.random.Generator) -> float:
-        """Return how long it sets that many medium pieces this time. [s]"""
-        return float(expected_pieces / self.pace_per_min * 60.0 * np.exp(rng.normal(0.0, self.spread)))
+    def seconds_to_set(self, section: Section, mix: Mix, rng: np.random.Generator) -> float:
+        """Return how long it takes to set a section this time, piece by piece or by the patch. [s]
+
+        By the patch it keeps the time that the section is expected to take, since its pace is one of pieces.
+        """
+        by_piece_s = section.piece_count / self.pace_per_min * 60.0
+        expected_s = by_piece_s if mix.patches is None else section.expected_s
+        return float(expected_s * np.exp(rng.normal(0.0, self.spread)))
 
 
 class PlayingHand:
@@ -78,23 +83,24 @@ class PlayingHand:
         """Tell what is down by now; return whether anything was told."""
         told = False
         for mix in job.state.running_mixes:
-            pieces = job.section(mix.section).piece_count
-            placed = self._placed(job, mix, pieces)
-            if placed >= min(mix.placed + max(1, pieces // TOLD_PARTS), pieces) and placed > mix.placed:
+            whole, _ = glueup.to_set(job, mix)
+            placed = self._placed(job, mix, whole)
+            if placed >= min(mix.placed + max(1, whole // TOLD_PARTS), whole) and placed > mix.placed:
                 glueup.count(job, mix.number, placed)
                 told = True
         return told
 
-    def _placed(self, job: Job, mix: Mix, pieces: int) -> int:
+    def _placed(self, job: Job, mix: Mix, whole: int) -> int:
         if mix.is_paused or mix.stringy_s is not None:
             return 0
+        section = job.section(mix.section)
         if mix.number not in self._setting_s:
-            self._setting_s[mix.number] = self._hand.seconds_for(pieces, self._rng)
+            self._setting_s[mix.number] = self._hand.seconds_to_set(section, mix, self._rng)
         spent_s = job.reading(mix.number).spent_s
-        bed_mm2 = float(bed_area_mm2(job.panel)[list(job.section(mix.section).tesserae)].sum())
+        bed_mm2 = float(bed_area_mm2(job.panel)[list(section.tesserae)].sum())
         start_s = mix.steps_s.get("set", ROUTINE.stir_s + ROUTINE.spread_s(bed_mm2))
         set_s = spent_s - start_s - mix.paused_s(spent_s)
-        return min(pieces, max(0, int(pieces * set_s / self._setting_s[mix.number])))
+        return min(whole, max(0, int(whole * set_s / self._setting_s[mix.number])))
 
 
 def practice_job(data: bytes, name: str, clock: Clock, *, bench: BenchSet | None = None) -> Job:
@@ -169,9 +175,7 @@ def _glue_up(
     advance(ROUTINE.spread_s(bed_mm2))
     glueup.begin_step(job, mix, "set")
     whole, _ = glueup.to_set(job, job.mix(mix))
-    by_patch = job.mix(mix).patches is not None  # then a made-up hand keeps the pace that is stated
-    expected = section.expected_s * hand.pace_per_min / 60.0 if by_patch else float(section.piece_count)
-    setting_s = hand.seconds_for(expected, rng)
+    setting_s = hand.seconds_to_set(section, job.mix(mix), rng)
     for quarter in (1, 2, 3):
         advance(setting_s / 4)
         if job.reading(mix).left_s <= 0:

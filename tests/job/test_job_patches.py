@@ -11,7 +11,7 @@ from bench.job.dry_count import judged, mixes_of
 from bench.job.foretelling import forecast_left
 from bench.job.glue_sheet import glue_sheet
 from bench.job.learned_graphs import learned_graphs
-from bench.job.practice import play
+from bench.job.practice import PlayingHand, play
 from bench.job.taught import LEARNT_FROM, glue_ups_of
 from bench.job.words import book_lines
 from tests.fakes.benches import set_section, start_mix
@@ -182,3 +182,18 @@ def test_patches_are_taken_back_like_any_act(job):
     dry.lay(job, 1, patches=2)
     record.undo(job)
     assert job.section(1).patches == dry.patches_of(job, job.section(1)) != 2
+
+
+@pytest.mark.parametrize("by_patch", [True, False])
+def test_a_made_up_hand_counts_what_the_mix_is_counted_in(job, by_patch):
+    if not by_patch:
+        opening.set_bench(job, BenchSet(pace_per_min=5.0))
+    mix, hand, told = start_mix(job, 1), PlayingHand(seed=2), []
+    whole, unit = glueup.to_set(job, job.mix(mix))
+    assert unit == ("patches" if by_patch else "pieces")
+    for _ in range(100):
+        job.clock.advance(30)
+        if hand.follow(job):
+            told.append(job.mix(mix).placed)
+    assert told == sorted(set(told))
+    assert (len(told) > 1, told[-1]) == (True, whole)
