@@ -19,7 +19,7 @@ ZoneNumber = Annotated[int, Field(ge=1)]
 class ZoneDrawn(BaseModel):
     """One zone: its pieces as (first, how many) of the drawing's order; their joints go with them."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
     number: ZoneNumber
     name: Name
     spans: tuple[Span, ...]

@@ -55,7 +55,7 @@ class BenchSet(Entry):
 class Promise(BaseModel):
     """One section as it was promised to the maker."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
     number: int = Field(ge=1)
     adhesive: str
     tesserae: Tesserae
