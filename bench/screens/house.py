@@ -65,6 +65,7 @@ class House(BoxLayout):
 
     def __init__(self, **kwargs: Any) -> None:
         self._made: dict[str, Any] = {}
+        self._round: dict[str, Any] = {}
         self._watches: dict[int, Watch] = {}
         self._before_rounds = "panel"
         super().__init__(**kwargs)
@@ -92,18 +93,38 @@ class House(BoxLayout):
         self._turn()
 
     def _furnish(self) -> None:
-        """Make what stands round the screens."""
+        """Make the head; whatever else stands round the screens is made when it is first needed."""
+        self._round.clear()
         self._head = Head(left_handed=theme.left_handed)
         self._head.bind(on_elsewhere=lambda _head: self._elsewhere())
-        self._fault = Notice(care=True, act_text=say("Understood"), test_name="fault")
-        self._fault.bind(on_act=lambda _card: self.desk.clear_fault())
-        self._practice = self._practice_plate()
-        self._reading = ReadingPlate()
-        self._news = Notice(act_text=say("Understood"), test_name="news")
-        self._news.bind(on_act=self._read_news)
-        self._sheet = NewsSheet()
-        self._sheet.add_widget(self._news)
-        self._sheet.add_widget(Widget())  # the rest of the sheet
+
+    def _standing(self, name: str) -> Any:
+        """Return what stands round the screens: a fault, news, their sheet, reading only, practice."""
+        if name not in self._round:
+            self._round[name] = getattr(self, f"_new_{name}")()
+        return self._round[name]
+
+    def _new_fault(self) -> Notice:
+        card = Notice(care=True, act_text=say("Understood"), test_name="fault")
+        card.bind(on_act=lambda _card: self.desk.clear_fault())
+        return card
+
+    def _new_news(self) -> Notice:
+        card = Notice(act_text=say("Understood"), test_name="news")
+        card.bind(on_act=self._read_news)
+        return card
+
+    def _new_sheet(self) -> NewsSheet:
+        sheet = NewsSheet()
+        sheet.add_widget(self._standing("news"))
+        sheet.add_widget(Widget())  # the rest of the sheet
+        return sheet
+
+    def _new_reading(self) -> ReadingPlate:
+        return ReadingPlate()
+
+    def _new_practice(self) -> PracticePlate:
+        return PracticePlate(factor=getattr(self.desk.job.clock, "factor", 1.0))
 
     def _listen(self, _house: object, parent: object) -> None:
         turn = Window.bind if parent is not None else Window.unbind  # the window keeps no house let go
@@ -127,13 +148,10 @@ class House(BoxLayout):
         elif not self.current.step_back() and self.desk.screen != "glueup":
             self.desk.go(self._before_rounds if self.desk.screen == "rounds" else "panel")
 
-    def _practice_plate(self) -> PracticePlate:
-        return PracticePlate(factor=getattr(self.desk.job.clock, "factor", 1.0))
-
     def _begin_anew(self, *_: object) -> None:
         """Make all screens again: practice began or ended, and another job is on the desk."""
         self._made.clear()
-        self._practice = self._practice_plate()
+        self._round.pop("practice", None)
         self._turn()
 
     def _speak_anew(self, *_: object) -> None:
@@ -238,25 +256,28 @@ class House(BoxLayout):
     def _stack(self) -> None:
         """Lay everything out from the top down, but only when something came or went."""
         top: list[Any] = [] if getattr(self.current, "bare", False) else [self._head]
-        top += [self._practice] if self.desk.practice and self.desk.screen not in TEACHING else []
+        if self.desk.practice and self.desk.screen not in TEACHING:
+            top.append(self._standing("practice"))
         tells_itself = getattr(self.current, "tells_faults", False)
         if self.desk.reading_because and not (self.desk.practice or tells_itself):
             because = self.desk.reading_because
-            self._reading.text = say("For reading only: {because}", because=because)
-            top.append(self._reading)
+            self._standing("reading").text = say("For reading only: {because}", because=because)
+            top.append(self._standing("reading"))
         top += [plate for _, plate in sorted(self._watches.items())]
         if self.desk.fault_what and not tells_itself:
-            _say(self._fault, self.desk.fault_where, self.desk.fault_what, self.desk.fault_todo)
-            top.append(self._fault)
+            fault = self._standing("fault")
+            _say(fault, self.desk.fault_where, self.desk.fault_what, self.desk.fault_todo)
+            top.append(fault)
         rows = self.ids.top
         if list(reversed(rows.children)) != top:
             rows.clear_widgets()
             for part in top:
                 rows.add_widget(part)
         rows.padding = [theme.gap, theme.gap, theme.gap, 0] if top else 0
-        shown = self._sheet if self.desk.news and not (self.desk.practice or tells_itself) else self.current
-        if shown is self._sheet:
-            _say(self._news, *_parts_of(self.desk.news[0]))
+        shown = self.current
+        if self.desk.news and not (self.desk.practice or tells_itself):
+            shown = self._standing("sheet")
+            _say(self._standing("news"), *_parts_of(self.desk.news[0]))
         if self.ids.place.children != [shown]:
             self.ids.place.clear_widgets()
             self.ids.place.add_widget(shown)
