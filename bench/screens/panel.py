@@ -2,41 +2,33 @@
 
 A tap on a section opens its card beside the picture; it closes with its own key or by a tap on bare grey.
 What remains is foretold after the first frame, since that takes a moment; what may stand beside the picture
-in place of the next act is made when it is first shown.
+in place of the next act is made, and what is needed for it imported, when it is first shown.
 """
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kivy.clock import Clock
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
-from bench.fault import Fault
-from bench.job.acts import cure, record, shaping
+from bench.job.acts import record
 from bench.job.advice import Advice, advise
 from bench.job.away import away_lines, away_mark
-from bench.job.calendar import calendar
-from bench.job.foretelling import forecast_left
 from bench.job.ground import section_numbers
 from bench.job.words import words
+from bench.screens.drawing_words import report_lines, unparted
 from bench.screens.load import load
 from bench.screens.panel_parts import NextPart, SectionPart  # noqa: F401 - the kv file names the first
 from bench.screens.parts.reading import Reading
 from bench.screens.screen import Screen
-from bench.screens.section_words import (
-    day_lines,
-    lasting_lines,
-    outlook_words,
-    report_lines,
-    section_facts,
-    unparted,
-)
-from bench.speech import say, short_day
+from bench.speech import say
+
+if TYPE_CHECKING:
+    from bench.screens.section_words import SectionFacts
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
-MOST_DATED = 60  # sections, up to which the last day is foretold without a pause
 LOW_DP = 700
 LOOK_AGAIN_TICKS = 10  # a cure moves slowly: look every five seconds
 
@@ -170,19 +162,26 @@ class PanelScreen(Screen):
 
     def _fill_section(self) -> Any:
         part = self._part("section")
-        part.show(section_facts(self.job, self._tapped))
+        part.show(self._facts())
         return part
+
+    def _facts(self) -> SectionFacts:
+        from bench.screens.section_words import section_facts
+
+        return section_facts(self.job, self._tapped)
 
     def _fill_report(self) -> Any:
         return self._to_read("report", say("The drawing"), report_lines(self.job))
 
     def _fill_days(self) -> Any:
+        from bench.screens.section_words import day_lines
+
         return self._to_read("days", say("Foreseen"), day_lines(self.job))
 
     def _fill_away(self) -> Any:
         return self._to_read("away", say("Welcome back"), away_lines(self.job))
 
-    def _to_read(self, name: str, head: str, lines: list[str]) -> Any:
+    def _to_read(self, name: str, head: str, lines: tuple[str, ...]) -> Any:
         part = self._part(name)
         part.head, part.lines = head, lines
         return part
@@ -192,19 +191,9 @@ class PanelScreen(Screen):
 
     def _forecast(self, *_: object) -> None:
         """Foretell in one line what remains."""
-        if self.desk.dividing:
-            self.outlook = say("Dividing anew …")
-            return
-        try:
-            left = forecast_left(self.job)
-            days = calendar(self.job) if len(self.job.state.sections) <= MOST_DATED else ()
-        except Fault as fault:
-            self.outlook = fault.what
-            return
-        runs_out = next(iter(lasting_lines(self.job, days)), "")
-        until = short_day(days[-1].date) if len(days) > 1 and not runs_out else ""
-        said = outlook_words(left, until)
-        self.outlook = f"{said}. {runs_out}" if said and runs_out else said
+        from bench.screens.section_words import outlook
+
+        self.outlook = say("Dividing anew …") if self.desk.dividing else outlook(self.job)
 
     # -- hands -------------------------------------------------------------------------------------------
 
@@ -255,15 +244,18 @@ class PanelScreen(Screen):
 
     def choose(self) -> None:
         """Go on with the section that was tapped."""
-        facts = section_facts(self.job, self._tapped)
-        self.desk.go(facts.to, section=self._tapped, mix=self.job.section(self._tapped).mix)
+        self.desk.go(self._facts().to, section=self._tapped, mix=self.job.section(self._tapped).mix)
 
     def try_cure(self, stage: str) -> None:
         """Say that the tapped section was tried by hand."""
+        from bench.job.acts import cure
+
         self.desk.attempt(cure.confirm_cure, self._tapped, stage)
 
     def chip_out(self) -> None:
         """Take the tapped section out; what is bare then is divided anew."""
+        from bench.job.acts import cure
+
         done, _ = self.desk.attempt(cure.chip_out, self._tapped)
         if done:
             self.desk.divide_anew()
@@ -293,6 +285,8 @@ class PanelScreen(Screen):
         self.inking = False
         self.ids.picture.wipe()
         self.beside = "section"
+        from bench.job.acts import shaping
+
         self.desk.attempt(shaping.shape, pending)
 
     def undo(self) -> None:

@@ -1,6 +1,8 @@
-"""What every entry of the book is made of."""
+"""What every entry of the book is made of.
 
-from __future__ import annotations
+The modules of events evaluate their annotations as they are imported (no `from __future__`): pydantic would
+read each out of its text, a quarter of what fifty models cost a start.
+"""
 
 from typing import Annotated, Literal
 

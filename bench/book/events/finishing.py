@@ -1,7 +1,5 @@
 """What happens to a panel once it is hard: zones, grout, ink, seal, and the wall it hangs on."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field

@@ -1,7 +1,5 @@
 """What happens to the panel: opened, divided, laid, split, cured, chipped out, noted, taken back."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field

@@ -1,7 +1,5 @@
 """What a photo of a dry lay told, and what its maker said of it."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
