@@ -11,7 +11,7 @@ from bench.drawing.panel import FloatArray, IntArray, Joints, LeftOut, Panel
 from bench.sealed import arrays_of, sealed_arrays
 from bench.speech import tongue
 
-FORMAT = 1  # raised whenever a Panel has other fields, or the reader makes another panel of the same file
+FORMAT = 2  # raised whenever a Panel has other fields, or the reader makes another panel of the same file
 
 _ARRAYS: dict[str, type] = {
     "points_mm": np.float64,
