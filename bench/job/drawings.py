@@ -8,8 +8,8 @@ from bench import __version__
 from bench.book import Store
 from bench.book.events import DrawingRevised
 from bench.book.rows import PanelRow
-from bench.drawing import Panel
 from bench.drawing.packed import FORMAT, pack, unpack
+from bench.drawing.panel import Panel
 from bench.job.fold import undone_acts
 
 

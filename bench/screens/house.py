@@ -70,7 +70,6 @@ class House(BoxLayout):
         self._before_rounds = "panel"
         super().__init__(**kwargs)
         theme.bind(left_handed=self._change_hands)  # a method: a setter would be held for ever
-        self._furnish()
         self._fit = Fit(self)
         self._later = Clock.create_trigger(self._refresh)
         self.desk.bind(
@@ -92,17 +91,16 @@ class House(BoxLayout):
         self._dress()
         self._turn()
 
-    def _furnish(self) -> None:
-        """Make the head; whatever else stands round the screens is made when it is first needed."""
-        self._round.clear()
-        self._head = Head(left_handed=theme.left_handed)
-        self._head.bind(on_elsewhere=lambda _head: self._elsewhere())
-
     def _standing(self, name: str) -> Any:
-        """Return what stands round the screens: a fault, news, their sheet, reading only, practice."""
+        """Return what stands round the screens, made when it is first needed."""
         if name not in self._round:
             self._round[name] = getattr(self, f"_new_{name}")()
         return self._round[name]
+
+    def _new_head(self) -> Head:
+        head = Head()
+        head.bind(on_elsewhere=lambda _head: self._elsewhere())
+        return head
 
     def _new_fault(self) -> Notice:
         card = Notice(care=True, act_text=say("Understood"), test_name="fault")
@@ -156,7 +154,7 @@ class House(BoxLayout):
 
     def _speak_anew(self, *_: object) -> None:
         """Make all again that says anything: another language is spoken."""
-        self._furnish()
+        self._round.clear()
         self._watches.clear()
         self._fit = Fit(self)
         self._begin_anew()
@@ -164,8 +162,8 @@ class House(BoxLayout):
     def _read_news(self, *_: object) -> None:
         self.desk.read_news()
 
-    def _change_hands(self, _theme: object, left_handed: bool) -> None:
-        self._head.left_handed = left_handed
+    def _change_hands(self, *_: object) -> None:
+        self._name_head()
 
     def screen(self, name: str) -> Any:
         """Return a screen, made on first use."""
@@ -179,8 +177,16 @@ class House(BoxLayout):
         return self._made[name]
 
     def _entitle(self) -> None:
-        self._head.title = self.current.title if self.current is not None else ""
+        self._name_head()
         self._measure()
+
+    def _name_head(self) -> None:
+        """Have the head, if there is one, say where one is and stand for the hand that works."""
+        head = self._round.get("head")
+        if head is not None:
+            head.title = self.current.title if self.current is not None else ""
+            head.key_text = say("Back") if self.desk.screen == "rounds" else say("Elsewhere")
+            head.left_handed = theme.left_handed
 
     def _elsewhere(self) -> None:
         """Go round the bench, or back to where one came from."""
@@ -189,7 +195,6 @@ class House(BoxLayout):
     def _turn(self, *_: object) -> None:
         if self.desk.screen != "rounds":
             self._before_rounds = self.desk.screen
-        self._head.key_text = say("Back") if self.desk.screen == "rounds" else say("Elsewhere")
         self._note_draft()
         self.current = self.screen(self.desk.screen)
         if hasattr(self.current, "arrive"):
@@ -255,7 +260,8 @@ class House(BoxLayout):
 
     def _stack(self) -> None:
         """Lay everything out from the top down, but only when something came or went."""
-        top: list[Any] = [] if getattr(self.current, "bare", False) else [self._head]
+        top: list[Any] = [] if getattr(self.current, "bare", False) else [self._standing("head")]
+        self._name_head()
         if self.desk.practice and self.desk.screen not in TEACHING:
             top.append(self._standing("practice"))
         tells_itself = getattr(self.current, "tells_faults", False)

@@ -12,7 +12,7 @@ from bench.adhesive.product import Product
 from bench.adhesive.product_file import find_product, product_toml, shipped_products
 from bench.book import Clock, Store
 from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.fault import Fault
 from bench.job.bedding import products_of
 from bench.job.faults import WrongOrder

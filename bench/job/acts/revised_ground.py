@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 
 from bench.adhesive.product import Product
 from bench.adhesive.product_file import shipped_products
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.drawing.revised import Revision
 from bench.job.bedding import products_of
 from bench.job.job import Job

@@ -16,9 +16,9 @@ from numpy.typing import NDArray
 
 from bench.adhesive.product_file import product_toml
 from bench.book.events import DrawingRevised, Event, Run
-from bench.drawing import Panel
 from bench.drawing.faults import NotWrittenWhole
 from bench.drawing.onto import read_onto
+from bench.drawing.panel import Panel
 from bench.drawing.revised import Revision, revised
 from bench.drawing.svg import read_drawing
 from bench.drawing.svg_out import write_svg
