@@ -24,10 +24,10 @@ from bench.screens.house_parts import Head, NewsSheet, ReadingPlate, Watch
 from bench.screens.keys import key_name
 from bench.screens.load import load
 from bench.screens.parts.numbers import minutes_text
+from bench.screens.parts.plates import Notice
 from bench.screens.parts.press import Pressable
 from bench.screens.practice_plate import PracticePlate
 from bench.screens.theme import LOOKS, theme
-from bench.screens.widgets import Notice
 from bench.speech import large_first, say
 
 SCREENS = {

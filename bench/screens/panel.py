@@ -20,8 +20,12 @@ from bench.job.ground import section_numbers
 from bench.job.words import words
 from bench.screens.drawing_words import report_lines, unparted
 from bench.screens.load import load
-from bench.screens.panel_parts import NextPart, SectionPart  # noqa: F401 - the kv file names the first
+from bench.screens.panel_parts import NextPart, SectionPart  # noqa: F401 - the kv file names the first,
+from bench.screens.panel_picture import PanelPicture  # noqa: F401 - and these
+from bench.screens.parts.choice import Choice  # noqa: F401
 from bench.screens.parts.reading import Reading
+from bench.screens.parts.split import Split  # noqa: F401
+from bench.screens.parts.zoom import ZoomKeys  # noqa: F401
 from bench.screens.screen import Screen
 from bench.speech import say
 
