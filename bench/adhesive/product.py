@@ -1,10 +1,9 @@
 """An adhesive as its label and data sheet describe it: the model of the adhesive file.
 
 Every limit here is meant to catch a slip of the pen (hours for minutes, kg/m³ for g/cm³, °F for °C),
-never to judge a product. `product_words` turns what pydantic finds into one line for a person.
+never to judge a product. `product_words` turns what pydantic finds into one line for a person. Annotations
+are evaluated here, as in `book.events`: pydantic reads them out of text more slowly.
 """
-
-from __future__ import annotations
 
 import math
 import re

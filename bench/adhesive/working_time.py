@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from bench.adhesive.heat import heat_limit_s
 from bench.adhesive.kinetics import arrhenius
 from bench.adhesive.limits import check_mass, check_temperature
 from bench.adhesive.product import Product
@@ -28,6 +27,8 @@ def working_time_s(
     least_s = product.working_time.minutes * 60 / _faster(product, warmest_C)
     if not product.is_two_part:
         return least_s
+    from bench.adhesive.heat import heat_limit_s  # its tables cost a start more than the rest of this
+
     return min(least_s, heat_limit_s(product, temperature_C=temperature_C, mass_g=mass_g, mix_C=warmest_C))
 
 

@@ -22,7 +22,6 @@ from bench.book.faults import (
     OtherFile,
 )
 from bench.book.files import Factory
-from bench.book.mending import mend
 from bench.book.store import Store
 from bench.book.told import NotBackedUp, ReadingOnly
 from bench.fault import Fault
@@ -69,6 +68,8 @@ def _to_write(folder: Path, clock: Clock, busy_s: float, factory: Factory) -> tu
     except OtherFile:
         raise
     except Damaged:
+        from bench.book.mending import mend  # nine modules that a whole book never needs
+
         told = mend(folder, clock.utc())
     return _whole(folder, clock, busy_s, factory), (told,)
 

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from bench.book.files import make_private
 
-MOST_KEPT = 20
+MOST_KEPT = 60  # up to three of a panel
 _KEY = re.compile(r"[A-Za-z0-9._-]{1,200}")
 
 

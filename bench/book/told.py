@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from datetime import datetime
+from typing import TYPE_CHECKING
 
 from bench.book.faults import InUse
-from bench.book.salvage_words import WordsLost
 from bench.fault import Fault
 from bench.speech import moment, say, say_n
+
+if TYPE_CHECKING:
+    from bench.book.salvage_words import WordsLost
 
 
 class Mended(Fault):

@@ -13,7 +13,7 @@ from numpy.typing import NDArray
 from bench.commands.options import add_drawing, check_values
 from bench.commands.output import write_file
 from bench.commands.reading import drawn
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.drawing.svg_out import write_svg
 from bench.fault import Fault
 from bench.speech import say

@@ -20,7 +20,7 @@ from bench.commands.weighing import (
     weight_json,
     weight_lines,
 )
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.finish.batches import AREA_PACE_CM2_MIN, POT_LIFE_MIN
 from bench.finish.faults import JointsDeeperThanGlass
 from bench.finish.grout import POWDER_G_PER_CM3, WASTE, WATER_SHARE, Grout, grout_for

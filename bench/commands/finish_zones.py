@@ -10,9 +10,8 @@ import numpy as np
 
 from bench.adhesive.product_file import find_product
 from bench.commands.output import figure, figure_of_area, table
-from bench.drawing import Panel
 from bench.drawing.colour import code_of
-from bench.drawing.panel import IntArray
+from bench.drawing.panel import IntArray, Panel
 from bench.finish.batches import GroutBatch, GroutPace
 from bench.finish.beheld import tint_said
 from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL

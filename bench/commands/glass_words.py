@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from bench.commands.output import caution_lines, table
-from bench.drawing import Panel
 from bench.drawing.colour import code_of
+from bench.drawing.panel import Panel
 from bench.finish.bed import Bed
 from bench.finish.beside import HARDLY_DE, Beside, Pair
 from bench.finish.buying import Wanted

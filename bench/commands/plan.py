@@ -29,7 +29,7 @@ from bench.commands.output import (
 from bench.commands.plan_file import numbers_of, plan_json
 from bench.commands.plan_words import outlook, report
 from bench.commands.reading import drawn
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.job.acts.opening import with_white_for_clear
 from bench.job.bedding import products_of
 from bench.job.learning import Known, Stated, learn, stated_by

@@ -8,7 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.book.events import BenchSet
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.job.planning import Plan
 from bench.job.sizing import Sizer
 

@@ -13,9 +13,10 @@ from bench.commands.output import (
     table,
 )
 from bench.commands.plan_file import numbers_of
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.job.calendar import by_day, foreseen, laid_first, laying_hours
-from bench.job.foretelling import finishing_days, forecast_of, parts_foretold, parts_g, told
+from bench.job.foretelling import finishing_days, forecast_of, parts_foretold, told
+from bench.job.measuring import parts_g
 from bench.job.planning import Plan
 from bench.job.sizing import Sizer
 from bench.sections.facts import facts_of

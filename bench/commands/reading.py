@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable
 
-from bench.drawing import Panel
 from bench.drawing.from_picture import NoPictureHere, PictureNeedsWay, is_picture, picture_size_mm
 from bench.drawing.load import file_bytes
+from bench.drawing.panel import Panel
 from bench.drawing.photo import Picture, read_picture
 from bench.drawing.svg import read_drawing
 

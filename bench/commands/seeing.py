@@ -14,9 +14,9 @@ import numpy as np
 
 from bench.commands.finish_zones import Zoned
 from bench.commands.output import table
-from bench.drawing import Panel
 from bench.drawing.colour import code_of
 from bench.drawing.grouted import grouted, side_by_side, ungrouted
+from bench.drawing.panel import Panel
 from bench.finish.beheld import Cut, cut_up, inked, inked_name, tint_said
 from bench.finish.faults import NamelessColour, TooManyColours, UnknownColour
 from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL

@@ -9,10 +9,10 @@ from bench.adhesive.part_words import part_word
 from bench.commands.book import opened_panel
 from bench.commands.options import add_panel
 from bench.commands.output import table, write_json
-from bench.job.acts.opening import sizer
 from bench.job.calendar import calendar
 from bench.job.foretelling import forecast_left, left_of, told
 from bench.job.job import Job
+from bench.job.measuring import sizer
 from bench.job.stock import Bottle, stock_of
 from bench.job.stock_need import Lasting, lasting, needs_of, today_of
 from bench.job.stock_words import lasting_words, past_words

@@ -19,7 +19,7 @@ from bench.commands.draw import sections_of
 from bench.commands.options import add_drawing, check_values, number
 from bench.commands.output import write_file
 from bench.commands.reading import drawn
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.drawing.template import PAPERS_MM, Sheet, sheets_of
 from bench.drawing.template_out import write_pdf, write_sheet_svg
 from bench.fault import Fault

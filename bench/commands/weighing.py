@@ -6,7 +6,7 @@ import argparse
 from typing import Any
 
 from bench.commands.options import number
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.fault import Fault
 from bench.finish.bend import BOARDS_GPA, Bend, bend_of
 from bench.finish.hanging import Hung, hung, hung_by_wire, wire_angle_deg

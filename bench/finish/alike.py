@@ -15,7 +15,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing import delta_e_2000
+from bench.drawing.colour import delta_e_2000
 from bench.drawing.panel import FloatArray
 
 Index = NDArray[np.intp]

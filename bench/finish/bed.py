@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing import GLASS_KINDS, Panel
+from bench.drawing.panel import GLASS_KINDS, Panel
 from bench.speech import say
 
 _NEEDED = "white"

@@ -7,9 +7,8 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing import Panel, delta_e_2000, srgb_to_lab
-from bench.drawing.colour import RGB, linear_to_srgb, srgb_to_linear
-from bench.drawing.panel import IntArray
+from bench.drawing.colour import RGB, delta_e_2000, linear_to_srgb, srgb_to_lab, srgb_to_linear
+from bench.drawing.panel import IntArray, Panel
 from bench.finish.grout_colours import grout_said
 from bench.speech import say
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bench.drawing import Panel, delta_e_2000
-from bench.drawing.panel import FloatArray, IntArray
+from bench.drawing.colour import delta_e_2000
+from bench.drawing.panel import FloatArray, IntArray, Panel
 from bench.finish.glass import GlassList
 
 # ΔE00 up to which two glasses with a joint between them will hardly be told apart at arm's length: common

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from bench.drawing import Panel
-from bench.drawing.panel import FloatArray
+from bench.drawing.panel import FloatArray, Panel
 
 TURNS = 180  # a degree each
 _NUMBERS_AT_ONCE = 8_000_000

@@ -7,10 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing import GLASS_KINDS, Panel, srgb_to_lab
-from bench.drawing.colour import RGB, code_of
+from bench.drawing.colour import RGB, code_of, srgb_to_lab
 from bench.drawing.colour_words import words_for
-from bench.drawing.panel import FloatArray, IntArray
+from bench.drawing.panel import GLASS_KINDS, FloatArray, IntArray, Panel
 from bench.finish.alike import led_by
 from bench.finish.calipers import calipers
 from bench.finish.shades import Shades, shades_of

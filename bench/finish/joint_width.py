@@ -13,9 +13,8 @@ from typing import Literal
 
 import numpy as np
 
-from bench.drawing import Panel
 from bench.drawing.boxes import spread_out
-from bench.drawing.panel import FloatArray, IntArray
+from bench.drawing.panel import FloatArray, IntArray, Panel
 from bench.finish.calipers import calipers
 from bench.finish.faults import JointsWiderThanPieces
 from bench.finish.zones import JointGrid

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
-from bench.drawing import lab_to_srgb, lab_to_unbounded_srgb
+from bench.drawing.colour import lab_to_srgb, lab_to_unbounded_srgb
 from bench.drawing.panel import FloatArray
 
 _HALVINGS = 24  # chroma is then true to a millionth

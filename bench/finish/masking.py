@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bench.drawing import Panel, srgb_to_lab
-from bench.drawing.panel import FloatArray, IntArray
+from bench.drawing.colour import srgb_to_lab
+from bench.drawing.panel import FloatArray, IntArray, Panel
 from bench.finish.zones import JointGrid
 
 STRIP_MM = 50.0  # that a grout float may run over: common practice, no source

@@ -6,9 +6,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bench.drawing import Panel, srgb_to_lab
-from bench.drawing.colour import RGB
-from bench.drawing.panel import IntArray
+from bench.drawing.colour import RGB, srgb_to_lab
+from bench.drawing.panel import IntArray, Panel
 from bench.finish.glass import GlassList, rgb_of
 from bench.finish.lch import lab_to_lch, shown
 from bench.speech import say

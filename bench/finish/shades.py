@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bench.drawing import delta_e_2000
+from bench.drawing.colour import delta_e_2000
 from bench.drawing.panel import FloatArray, IntArray
 
 # What a sheet whose shade varies can hold from end to end: common practice, no source.

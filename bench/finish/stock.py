@@ -9,8 +9,8 @@ from pathlib import Path
 
 import numpy as np
 
-from bench.drawing import GLASS_KINDS, srgb_to_lab
-from bench.drawing.colour import RGB
+from bench.drawing.colour import RGB, srgb_to_lab
+from bench.drawing.panel import GLASS_KINDS
 from bench.finish.alike import nearest_alike
 from bench.finish.glass import GlassList
 from bench.finish.sheets import Sheet, sheet_of

@@ -15,8 +15,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from bench.adhesive.product import Product
-from bench.drawing import Panel, srgb_to_lab
-from bench.drawing.colour import RGB
+from bench.drawing.colour import RGB, srgb_to_lab
+from bench.drawing.panel import Panel
 from bench.finish.lch import lab_to_lch
 from bench.speech import plain_temperature, said, say, say_n
 

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.drawing.template import Told
 from bench.finish.glass import GlassList
 from bench.speech import large_first, say, say_n

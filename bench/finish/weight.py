@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from types import MappingProxyType
 
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.finish.faults import AmountOutOfRange
 from bench.speech import say
 

@@ -7,9 +7,8 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from bench.drawing import Panel
 from bench.drawing.colour import RGB
-from bench.drawing.panel import FloatArray, IntArray
+from bench.drawing.panel import FloatArray, IntArray, Panel
 from bench.finish.batches import GroutBatch, GroutPace, batches_of
 from bench.finish.faults import NamelessColour, ZoneWithoutGrout
 from bench.finish.grout import POWDER_G_PER_CM3, WASTE, WATER_SHARE, Grout, grout_for

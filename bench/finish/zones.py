@@ -11,8 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing import Panel
-from bench.drawing.panel import FloatArray, IntArray
+from bench.drawing.panel import FloatArray, IntArray, Panel
 from bench.drawing.spans import spans
 from bench.finish.zone_called import REST_NAME, WHOLE_NAME
 

@@ -10,10 +10,9 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import NDArray
 
-from bench.drawing import Panel, delta_e_2000, lab_to_srgb, srgb_to_lab
-from bench.drawing.colour import RGB
+from bench.drawing.colour import RGB, delta_e_2000, lab_to_srgb, srgb_to_lab
 from bench.drawing.colour_words import colour_words
-from bench.drawing.panel import FloatArray, IntArray
+from bench.drawing.panel import FloatArray, IntArray, Panel
 from bench.finish.glass import glass_list, rgb_of
 from bench.finish.zones import group_zones
 

@@ -8,9 +8,9 @@ from typing import Literal
 
 import numpy as np
 
-from bench.job.acts.opening import sizer
 from bench.job.ground import borders_mm, section_numbers
 from bench.job.job import Job
+from bench.job.measuring import sizer
 from bench.job.sizing import Sizer
 from bench.job.state import Life, Mix, Section
 from bench.job.stock import stock_of

@@ -6,10 +6,9 @@ from datetime import date, datetime
 
 from bench.adhesive.part_words import part_word
 from bench.book.events import Envelope, SectionsDrawn
-from bench.job.acts.opening import AFTER_AWAY
 from bench.job.fold import undone_acts
 from bench.job.job import Job
-from bench.job.key_words import pieces_or_patches
+from bench.job.key_words import AFTER_AWAY, pieces_or_patches
 from bench.job.state import Section
 from bench.job.stock import Bottle, stock_of
 from bench.job.stock_need import today_of

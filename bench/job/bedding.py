@@ -11,7 +11,7 @@ from bench.adhesive.batch import Batch, prescribe
 from bench.adhesive.product import Product
 from bench.adhesive.scale import Scale
 from bench.book.events import BenchSet
-from bench.drawing import GLASS_KINDS, Panel
+from bench.drawing.panel import GLASS_KINDS, Panel
 from bench.fault import Fault
 from bench.job.faults import UnknownAdhesive
 from bench.pace.coverage import Coverage

@@ -7,11 +7,11 @@ from bench.book import events as e
 from bench.book.bundle.faults import BundleBroken
 from bench.drawing.svg import read_drawing
 from bench.fault import Fault
-from bench.job.acts.opening import sizer
 from bench.job.advice import advise
 from bench.job.fold import fold
 from bench.job.job import Job
 from bench.job.learning import Stated, learn
+from bench.job.measuring import sizer
 from bench.job.stock import bottles_elsewhere, stock_of
 from bench.job.taught import allowed_of, glue_ups_of, spells_of, weighings_of
 from bench.job.words import book_lines

@@ -9,10 +9,10 @@ from datetime import date, timedelta
 
 from bench.adhesive.cure import cure_s
 from bench.adhesive.product import Product
-from bench.job.acts.opening import sizer
 from bench.job.advice import facts
 from bench.job.bedding import working_product
 from bench.job.job import Job
+from bench.job.measuring import sizer
 from bench.job.planning import MOST_FORESEEN
 from bench.job.sizing import Sizer
 from bench.sections.facts import SectionFacts

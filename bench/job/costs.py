@@ -13,10 +13,10 @@ from bench.finish.cut_waste import DEFAULT_CUT_WASTE
 from bench.finish.money import TIMED, Amount, Money, hours_of, priced, require_hours, require_price
 from bench.finish.money_words import BOARD, GLASS, GROUT, material_key
 from bench.job import settings
-from bench.job.acts.opening import sizer
 from bench.job.finishing import entered, finishing
-from bench.job.foretelling import left_of, parts_g
+from bench.job.foretelling import left_of
 from bench.job.job import Job
+from bench.job.measuring import parts_g, sizer
 from bench.job.sizing import ROUTINE
 from bench.job.state import Mix
 from bench.job.zones import joints_mm2

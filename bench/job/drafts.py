@@ -11,9 +11,9 @@ from typing import Any, Literal, NamedTuple
 from pydantic import BaseModel, ConfigDict, Field, ValidationError
 
 from bench.book import Clock, Store
-from bench.drawing import Panel
 from bench.drawing.lay import LayHow
 from bench.drawing.lines import LineHow, Stroke
+from bench.drawing.panel import Panel
 from bench.drawing.photo import Corners, Picture, Quad, bare, inset, paper_mm, ready, turned_corners, whole
 from bench.drawing.photo.adjust import MOST_STEPS
 from bench.drawing.study import Outline, StudyHow

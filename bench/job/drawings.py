@@ -8,8 +8,8 @@ from bench import __version__
 from bench.book import Store
 from bench.book.events import DrawingRevised
 from bench.book.rows import PanelRow
-from bench.drawing import Panel
 from bench.drawing.packed import FORMAT, pack, unpack
+from bench.drawing.panel import Panel
 from bench.job.fold import undone_acts
 
 
@@ -43,4 +43,4 @@ def read_again(
 def _key(name: str, sha256: str, width_mm: float | None, height_mm: float | None) -> str:
     """Name a reading by all that it hangs on: the file, the size asked for, and who reads it."""
     asked = f"{name}|{sha256}|{width_mm!r}|{height_mm!r}|{__version__}|{FORMAT}"
-    return f"{hashlib.sha256(asked.encode()).hexdigest()}.npz"
+    return f"{hashlib.sha256(asked.encode()).hexdigest()}.panel"

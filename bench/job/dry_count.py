@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 
 from bench.job.acts.dry import parts_for, patches_of
-from bench.job.acts.opening import sizer
 from bench.job.ground import Side, edge_strip, side_of
 from bench.job.job import Job
+from bench.job.measuring import sizer
 from bench.job.sizing import routine_of
 from bench.pace.dry import judge_count
 

@@ -9,8 +9,8 @@ import numpy as np
 
 from bench.adhesive.part_words import part_word
 from bench.book.events import Promise
-from bench.job.acts.opening import sizer
 from bench.job.job import Job
+from bench.job.measuring import parts_g, sizer
 from bench.job.sizing import FloatArray, Sizer, routine_of
 from bench.job.state import Section
 from bench.pace.dry import laid_per_drawn
@@ -114,22 +114,6 @@ def _kept_g(measures: Sizer, left: Sequence[Section | Promise]) -> float:
     """Return what a cup keeps, the mean over these sections' adhesives; of none, as the bench is set. [g]"""
     kept = [measures.coverage(s.adhesive).batch_residue_g for s in left]
     return sum(kept) / len(kept) if kept else measures.bench.residue_g
-
-
-def parts_g(measures: Sizer, left: Sequence[Section | Promise]) -> dict[tuple[str, str], float]:
-    """Return the grams that the batches of these sections prescribe, by adhesive and part. [g]
-
-    An adhesive that is ready has one part, named "".
-    """
-    grams: dict[tuple[str, str], float] = {}
-    for section in left:
-        batch = measures.batch(section.adhesive, np.asarray(section.tesserae, dtype=np.int32))
-        name = measures.products[section.adhesive].name
-        two = measures.products[section.adhesive].is_two_part
-        parts = {"resin": batch.resin_g, "hardener": batch.hardener_g} if two else {"": batch.total_g}
-        for part, part_g in parts.items():
-            grams[name, part] = grams.get((name, part), 0.0) + part_g
-    return grams
 
 
 def parts_foretold(parts: Parts, mixed_g: Spread) -> list[str]:

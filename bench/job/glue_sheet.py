@@ -10,10 +10,10 @@ import numpy as np
 from bench.adhesive.working_time import film_open_s
 from bench.book.events import Step
 from bench.job.acts.glueup import STEPS, to_set
-from bench.job.acts.opening import sizer
 from bench.job.ground import Side, open_side
 from bench.job.job import Job
 from bench.job.key_words import pieces_or_patches
+from bench.job.measuring import sizer
 from bench.job.sizing import routine_of_mix
 from bench.job.state import Mix
 from bench.pace.likely import outlook

@@ -12,7 +12,7 @@ from bench.adhesive.product_file import find_product, parse_product
 from bench.book import WORKSHOP, Clock, Mark, Reading, Store
 from bench.book import countdown as cd
 from bench.book.events import Envelope, Event
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.fault import Fault
 from bench.job.cup_faults import NoSuchMix
 from bench.job.drawings import read_again

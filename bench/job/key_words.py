@@ -6,6 +6,12 @@ import re
 
 from bench.speech import say, say_n
 
+# Why a division was made, as the book keeps it.
+FIRST_DIVISION = "first division"
+AFTER_GLUE_UP = "divided anew after a glue-up"
+AFTER_SETTING = "divided anew after the bench was set"
+AFTER_AWAY = "divided anew after days away"
+
 # What became of a section shaped by hand, as the book keeps it with a division.
 NO_LONGER_FITS = "section %d was shaped by hand and no longer fits one mix: it is divided anew"
 PIECES_CHANGED = "section %d was shaped by hand and its pieces have changed: it is divided anew"

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from bench.book import Store
 from bench.book import events as e
 from bench.book.events import Envelope
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.job.bedding import bed_area_mm2
 from bench.job.drawings import read_again
 from bench.job.fold import apply, undone_acts

@@ -12,7 +12,8 @@ from bench.adhesive.batch import Batch
 from bench.adhesive.product import Product
 from bench.adhesive.working_time import working_time_s
 from bench.book.events import BenchSet, Promise
-from bench.drawing import Panel, size_class
+from bench.drawing.panel import Panel
+from bench.drawing.sizes import size_class
 from bench.job.bedding import adhesives_of, batch_for, bed_area_mm2, working_product
 from bench.job.learning import Known
 from bench.job.state import Mix

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from datetime import date
 
 from bench.book.events import BottleTaken, Part, Promise
-from bench.job.foretelling import parts_g
 from bench.job.job import Job
+from bench.job.measuring import parts_g
 from bench.job.sizing import Sizer
 from bench.job.state import Mix, Section
 from bench.job.stock import Bottle, Stock, stock_of

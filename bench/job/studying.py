@@ -9,7 +9,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from bench.drawing import DrawingFault
+from bench.drawing.faults import DrawingFault
 from bench.drawing.lay.areas import check, check_region, pitch_mm
 from bench.drawing.photo import Picture
 from bench.drawing.study import Outline, Proposal, Study, StudyHow, drawn_study, propose, study_of

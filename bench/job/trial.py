@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from bench.drawing import Panel
 from bench.drawing.lay import Lay, LayHow, LayStopped, laid, panel_of_lay
+from bench.drawing.panel import Panel
 from bench.drawing.photo import Picture
 from bench.drawing.study import Study
 

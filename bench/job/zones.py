@@ -9,8 +9,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from bench.drawing import Panel
-from bench.drawing.panel import FloatArray, IntArray
+from bench.drawing.panel import FloatArray, IntArray, Panel
 from bench.finish.grout_colours import GROUT_WORDS, NEUTRAL
 from bench.finish.masking import border_mm, days_of_grout
 from bench.finish.zone_called import REST_NAME, WHOLE_NAME

@@ -16,12 +16,11 @@ from kivy.properties import BooleanProperty, ListProperty, NumericProperty, Opti
 from bench.book import Copy, Device, Store
 from bench.book.faults import OnlyReading
 from bench.fault import Fault
-from bench.job.acts import backups, opening
+from bench.job.acts import backups
 from bench.job.away import AWAY_DAYS, away_days
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import FIRST_RUN, OF_DRAWING, OPEN_DRAFT, OWED
-from bench.screens.dividing import divide
 from bench.screens.keeping import Keeping
 from bench.speech import say, speak
 
@@ -260,17 +259,16 @@ class Desk(EventDispatcher):
         It takes a while and is done beside the screens; what is found is dropped if the book has moved on
         meanwhile.
         """
-        divide(
-            self,
-            lambda job, plan, newest: opening.keep_plan(
-                job, plan, why=opening.AFTER_GLUE_UP, newest_act=newest
-            ),
-        )
+        from bench.screens.dividing import after_glue_up  # a start divides nothing
+
+        after_glue_up(self)
 
     def come_back(self) -> None:
         """After weeks away divide all bare ground again: the hands are less sure, and sections smaller."""
         if away_days(self.job) >= AWAY_DAYS and not self.job.state.running_mixes:
-            divide(self, lambda job, plan, newest: opening.keep_after_away(job, plan, newest_act=newest))
+            from bench.screens.dividing import after_away
+
+            after_away(self)
 
     # -- time ----------------------------------------------------------------------------------------
 

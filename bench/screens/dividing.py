@@ -9,11 +9,22 @@ from typing import Any
 from kivy.clock import Clock
 
 from bench.fault import Fault
-from bench.job.acts import opening
+from bench.job.acts.opening import keep_after_away, keep_plan, prepare_division
 from bench.job.job import Job
+from bench.job.key_words import AFTER_GLUE_UP
 from bench.job.planning import plan_ground
 
 Keep = Callable[[Job, Any, str], object]
+
+
+def after_glue_up(desk: Any) -> None:
+    """Divide with what was just learned."""
+    divide(desk, lambda job, plan, newest: keep_plan(job, plan, why=AFTER_GLUE_UP, newest_act=newest))
+
+
+def after_away(desk: Any) -> None:
+    """Divide for hands that are less sure than they were."""
+    divide(desk, lambda job, plan, newest: keep_after_away(job, plan, newest_act=newest))
 
 
 def divide(desk: Any, keep: Keep) -> None:
@@ -23,7 +34,7 @@ def divide(desk: Any, keep: Keep) -> None:
     act that it knows of. Nothing is kept once another panel is on the desk.
     """
     job = desk.job
-    work = opening.prepare_division(job)
+    work = prepare_division(job)
     if work is None:
         return
     newest_act = job.state.act_ids[-1]

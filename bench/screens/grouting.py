@@ -79,7 +79,7 @@ class GroutingScreen(AskingScreen):
     def _draw(self) -> None:
         picture, job = self.ids.picture, self.job
         if self._shown is not job.panel:
-            picture.show(job.panel)
+            picture.show(job.panel, job.store.readings)
             self._shown, self._divided = job.panel, None
         laid = laid_zones(job)
         numbers = np.array(laid.numbers, np.int32)[laid.label]

@@ -24,10 +24,10 @@ from bench.screens.house_parts import Head, NewsSheet, ReadingPlate, Watch
 from bench.screens.keys import key_name
 from bench.screens.load import load
 from bench.screens.parts.numbers import minutes_text
+from bench.screens.parts.plates import Notice
 from bench.screens.parts.press import Pressable
 from bench.screens.practice_plate import PracticePlate
 from bench.screens.theme import LOOKS, theme
-from bench.screens.widgets import Notice
 from bench.speech import large_first, say
 
 SCREENS = {
@@ -65,11 +65,11 @@ class House(BoxLayout):
 
     def __init__(self, **kwargs: Any) -> None:
         self._made: dict[str, Any] = {}
+        self._round: dict[str, Any] = {}
         self._watches: dict[int, Watch] = {}
         self._before_rounds = "panel"
         super().__init__(**kwargs)
         theme.bind(left_handed=self._change_hands)  # a method: a setter would be held for ever
-        self._furnish()
         self._fit = Fit(self)
         self._later = Clock.create_trigger(self._refresh)
         self.desk.bind(
@@ -91,19 +91,38 @@ class House(BoxLayout):
         self._dress()
         self._turn()
 
-    def _furnish(self) -> None:
-        """Make what stands round the screens."""
-        self._head = Head(left_handed=theme.left_handed)
-        self._head.bind(on_elsewhere=lambda _head: self._elsewhere())
-        self._fault = Notice(care=True, act_text=say("Understood"), test_name="fault")
-        self._fault.bind(on_act=lambda _card: self.desk.clear_fault())
-        self._practice = self._practice_plate()
-        self._reading = ReadingPlate()
-        self._news = Notice(act_text=say("Understood"), test_name="news")
-        self._news.bind(on_act=self._read_news)
-        self._sheet = NewsSheet()
-        self._sheet.add_widget(self._news)
-        self._sheet.add_widget(Widget())  # the rest of the sheet
+    def _standing(self, name: str) -> Any:
+        """Return what stands round the screens, made when it is first needed."""
+        if name not in self._round:
+            self._round[name] = getattr(self, f"_new_{name}")()
+        return self._round[name]
+
+    def _new_head(self) -> Head:
+        head = Head()
+        head.bind(on_elsewhere=lambda _head: self._elsewhere())
+        return head
+
+    def _new_fault(self) -> Notice:
+        card = Notice(care=True, act_text=say("Understood"), test_name="fault")
+        card.bind(on_act=lambda _card: self.desk.clear_fault())
+        return card
+
+    def _new_news(self) -> Notice:
+        card = Notice(act_text=say("Understood"), test_name="news")
+        card.bind(on_act=self._read_news)
+        return card
+
+    def _new_sheet(self) -> NewsSheet:
+        sheet = NewsSheet()
+        sheet.add_widget(self._standing("news"))
+        sheet.add_widget(Widget())  # the rest of the sheet
+        return sheet
+
+    def _new_reading(self) -> ReadingPlate:
+        return ReadingPlate()
+
+    def _new_practice(self) -> PracticePlate:
+        return PracticePlate(factor=getattr(self.desk.job.clock, "factor", 1.0))
 
     def _listen(self, _house: object, parent: object) -> None:
         turn = Window.bind if parent is not None else Window.unbind  # the window keeps no house let go
@@ -127,18 +146,15 @@ class House(BoxLayout):
         elif not self.current.step_back() and self.desk.screen != "glueup":
             self.desk.go(self._before_rounds if self.desk.screen == "rounds" else "panel")
 
-    def _practice_plate(self) -> PracticePlate:
-        return PracticePlate(factor=getattr(self.desk.job.clock, "factor", 1.0))
-
     def _begin_anew(self, *_: object) -> None:
         """Make all screens again: practice began or ended, and another job is on the desk."""
         self._made.clear()
-        self._practice = self._practice_plate()
+        self._round.pop("practice", None)
         self._turn()
 
     def _speak_anew(self, *_: object) -> None:
         """Make all again that says anything: another language is spoken."""
-        self._furnish()
+        self._round.clear()
         self._watches.clear()
         self._fit = Fit(self)
         self._begin_anew()
@@ -146,8 +162,8 @@ class House(BoxLayout):
     def _read_news(self, *_: object) -> None:
         self.desk.read_news()
 
-    def _change_hands(self, _theme: object, left_handed: bool) -> None:
-        self._head.left_handed = left_handed
+    def _change_hands(self, *_: object) -> None:
+        self._name_head()
 
     def screen(self, name: str) -> Any:
         """Return a screen, made on first use."""
@@ -161,8 +177,16 @@ class House(BoxLayout):
         return self._made[name]
 
     def _entitle(self) -> None:
-        self._head.title = self.current.title if self.current is not None else ""
+        self._name_head()
         self._measure()
+
+    def _name_head(self) -> None:
+        """Have the head, if there is one, say where one is and stand for the hand that works."""
+        head = self._round.get("head")
+        if head is not None:
+            head.title = self.current.title if self.current is not None else ""
+            head.key_text = say("Back") if self.desk.screen == "rounds" else say("Elsewhere")
+            head.left_handed = theme.left_handed
 
     def _elsewhere(self) -> None:
         """Go round the bench, or back to where one came from."""
@@ -171,7 +195,6 @@ class House(BoxLayout):
     def _turn(self, *_: object) -> None:
         if self.desk.screen != "rounds":
             self._before_rounds = self.desk.screen
-        self._head.key_text = say("Back") if self.desk.screen == "rounds" else say("Elsewhere")
         self._note_draft()
         self.current = self.screen(self.desk.screen)
         if hasattr(self.current, "arrive"):
@@ -237,26 +260,30 @@ class House(BoxLayout):
 
     def _stack(self) -> None:
         """Lay everything out from the top down, but only when something came or went."""
-        top: list[Any] = [] if getattr(self.current, "bare", False) else [self._head]
-        top += [self._practice] if self.desk.practice and self.desk.screen not in TEACHING else []
+        top: list[Any] = [] if getattr(self.current, "bare", False) else [self._standing("head")]
+        self._name_head()
+        if self.desk.practice and self.desk.screen not in TEACHING:
+            top.append(self._standing("practice"))
         tells_itself = getattr(self.current, "tells_faults", False)
         if self.desk.reading_because and not (self.desk.practice or tells_itself):
             because = self.desk.reading_because
-            self._reading.text = say("For reading only: {because}", because=because)
-            top.append(self._reading)
+            self._standing("reading").text = say("For reading only: {because}", because=because)
+            top.append(self._standing("reading"))
         top += [plate for _, plate in sorted(self._watches.items())]
         if self.desk.fault_what and not tells_itself:
-            _say(self._fault, self.desk.fault_where, self.desk.fault_what, self.desk.fault_todo)
-            top.append(self._fault)
+            fault = self._standing("fault")
+            _say(fault, self.desk.fault_where, self.desk.fault_what, self.desk.fault_todo)
+            top.append(fault)
         rows = self.ids.top
         if list(reversed(rows.children)) != top:
             rows.clear_widgets()
             for part in top:
                 rows.add_widget(part)
         rows.padding = [theme.gap, theme.gap, theme.gap, 0] if top else 0
-        shown = self._sheet if self.desk.news and not (self.desk.practice or tells_itself) else self.current
-        if shown is self._sheet:
-            _say(self._news, *_parts_of(self.desk.news[0]))
+        shown = self.current
+        if self.desk.news and not (self.desk.practice or tells_itself):
+            shown = self._standing("sheet")
+            _say(self._standing("news"), *_parts_of(self.desk.news[0]))
         if self.ids.place.children != [shown]:
             self.ids.place.clear_widgets()
             self.ids.place.add_widget(shown)

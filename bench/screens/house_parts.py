@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from kivy.properties import BooleanProperty, StringProperty
 
-from bench.screens.widgets import Act, Card, Row, Rows
+from bench.screens.parts.acts import Act
+from bench.screens.parts.plates import Card, Row, Rows
 
 
 class Head(Row):

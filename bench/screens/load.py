@@ -7,11 +7,10 @@ from kivy.core.window import Window
 from kivy.lang import Builder
 
 from bench.resources import resource
-from bench.screens import widgets  # noqa: F401 - its classes must be known before a kv file names them
 from bench.screens.theme import FONT, theme
 
 SHARED = "widgets.kv"  # looks that the others build on
-FIRST = (SHARED, "house.kv", "panel.kv", "panel_parts.kv", "zoom.kv", "reading.kv", "listing.kv", "choice.kv")
+FIRST = (SHARED, "house.kv", "panel.kv", "panel_parts.kv", "zoom.kv", "reading.kv", "choice.kv")
 
 
 @cache
@@ -27,6 +26,8 @@ def load_first() -> None:
 @cache
 def load() -> tuple[str, ...]:
     """Load every kv file that is not loaded yet, and return the names of all; a second call does nothing."""
+    from bench.screens import widgets  # noqa: F401 - its classes must be known before a rule uses them
+
     load_first()
     later = sorted(path for path in resource("kv").glob("*.kv") if path.name not in FIRST)
     for path in later:

@@ -1,39 +1,38 @@
 """Panel, the home: the whole picture in true colours, the one next act and why.
 
 A tap on a section opens its card beside the picture; it closes with its own key or by a tap on bare grey.
-What remains is foretold after the first frame, since that takes a moment.
+What remains is foretold after the first frame, since that takes a moment; what may stand beside the picture
+in place of the next act is made, and what is needed for it imported, when it is first shown.
 """
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kivy.clock import Clock
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
-from bench.fault import Fault
-from bench.job.acts import cure, record, shaping
+from bench.job.acts import record
 from bench.job.advice import Advice, advise
 from bench.job.away import away_lines, away_mark
-from bench.job.calendar import calendar
-from bench.job.foretelling import forecast_left
 from bench.job.ground import section_numbers
 from bench.job.words import words
-from bench.screens import handwork, panel_parts  # noqa: F401 - the kv file names their classes
+from bench.screens.drawing_words import report_lines, unparted
+from bench.screens.load import load
+from bench.screens.panel_parts import NextPart, SectionPart  # noqa: F401 - the kv file names the first,
+from bench.screens.panel_picture import PanelPicture  # noqa: F401 - and these
+from bench.screens.parts.choice import Choice  # noqa: F401
+from bench.screens.parts.reading import Reading
+from bench.screens.parts.split import Split  # noqa: F401
+from bench.screens.parts.zoom import ZoomKeys  # noqa: F401
 from bench.screens.screen import Screen
-from bench.screens.section_words import (
-    day_lines,
-    lasting_lines,
-    outlook_words,
-    report_lines,
-    section_facts,
-    unparted,
-)
-from bench.speech import say, short_day
+from bench.speech import say
+
+if TYPE_CHECKING:
+    from bench.screens.section_words import SectionFacts
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
-MOST_DATED = 60  # sections, up to which the last day is foretold without a pause
 LOW_DP = 700
 LOOK_AGAIN_TICKS = 10  # a cure moves slowly: look every five seconds
 
@@ -54,13 +53,49 @@ class PanelScreen(Screen):
         self._ticks = 0
         self._foretell = Clock.create_trigger(self._forecast, 0.1)
         super().__init__(**kwargs)
-        others = self.hold("section", "report", "hand", "days", "away")
-        self._parts = {"next": self.ids.next.__self__, **others}
+        self._parts: dict[str, Any] = {"next": self.ids.next.__self__}
         self.desk.bind(dividing=self._follow_dividing)  # a method: a lambda would be held as long as the desk
 
     def on_size(self, *_: object) -> None:
         if self._advice is not None:
             self._fill()
+
+    # -- parts ---------------------------------------------------------------------------------------------
+
+    def _part(self, name: str) -> Any:
+        """Return what may stand beside the picture."""
+        if name not in self._parts:
+            self._parts[name] = getattr(self, f"_new_{name}", self._new_reading)()
+        return self._parts[name]
+
+    def _new_section(self) -> SectionPart:
+        part = SectionPart()
+        part.bind(
+            on_choose=lambda *_: self.choose(),
+            on_try=lambda _part, stage: self.try_cure(stage),
+            on_chip=lambda *_: self.chip_out(),
+            on_shape=lambda *_: self.shape_it(),
+            on_close=lambda *_: self.close(),
+        )
+        return part
+
+    def _new_hand(self) -> Any:
+        from bench.screens.handwork import HandPart
+
+        load()  # its looks may not be there yet
+        part = HandPart()
+        part.bind(
+            on_way_turned=lambda *_: self.follow_hand(),
+            on_tried=lambda *_: self.follow_hand(),
+            on_keep=lambda *_: self.keep_shaped(),
+            on_close=lambda *_: self.close(),
+        )
+        return part
+
+    def _new_reading(self) -> Reading:
+        part = Reading()
+        part.bind(on_close=lambda *_: self.close())
+        return part
 
     # -- following the book ------------------------------------------------------------------------------
 
@@ -82,7 +117,7 @@ class PanelScreen(Screen):
         if self.beside in ("section", "hand") and not self._tapped:
             self.beside = "next"
         if self.beside == "hand":
-            self._parts["hand"].begin(self.job, self._tapped)  # the book moved on: what was tried is dropped
+            self._part("hand").begin(self.job, self._tapped)  # the book moved on: what was tried is dropped
         self._draw()
         self._name_undo()
         self._fill()
@@ -99,15 +134,15 @@ class PanelScreen(Screen):
         """Draw the division again, but only where something of it changed."""
         picture = self.ids.picture
         if self._shown is not self.job.panel:
-            picture.show(self.job.panel)
+            picture.show(self.job.panel, self.job.store.readings)
             self._shown, self._divided = self.job.panel, None
         lives = {n: self.job.life(n) for n in self.job.state.sections}
-        numbers = self._parts["hand"].numbers() if self.beside == "hand" else section_numbers(self.job)
+        numbers = self._part("hand").numbers() if self.beside == "hand" else section_numbers(self.job)
         lives |= {n: "drawn" for n in set(numbers.tolist()) if n > 0 and n not in lives}
         pointed = self._tapped or (self._advice.section if self._advice else None)
         state = (numbers.tobytes(), tuple(sorted(lives.items())), pointed)
         if state != self._divided:
-            picture.divide(numbers, lives, pointed)
+            picture.divide(numbers, lives, pointed, keep=self.beside != "hand")
             self._divided = state
 
     def _name_undo(self) -> None:
@@ -130,46 +165,46 @@ class PanelScreen(Screen):
         return part
 
     def _fill_section(self) -> Any:
-        self._parts["section"].show(section_facts(self.job, self._tapped))
-        return self._parts["section"]
+        part = self._part("section")
+        part.show(self._facts())
+        return part
+
+    def _facts(self) -> SectionFacts:
+        from bench.screens.section_words import section_facts
+
+        return section_facts(self.job, self._tapped)
 
     def _fill_report(self) -> Any:
-        self._parts["report"].lines = report_lines(self.job)
-        return self._parts["report"]
+        return self._to_read("report", say("The drawing"), report_lines(self.job))
 
     def _fill_days(self) -> Any:
-        self._parts["days"].lines = day_lines(self.job)
-        return self._parts["days"]
+        from bench.screens.section_words import day_lines
+
+        return self._to_read("days", say("Foreseen"), day_lines(self.job))
 
     def _fill_away(self) -> Any:
-        self._parts["away"].lines = away_lines(self.job)
-        return self._parts["away"]
+        return self._to_read("away", say("Welcome back"), away_lines(self.job))
+
+    def _to_read(self, name: str, head: str, lines: tuple[str, ...]) -> Any:
+        part = self._part(name)
+        part.head, part.lines = head, lines
+        return part
 
     def _fill_hand(self) -> Any:
-        return self._parts["hand"]
+        return self._part("hand")
 
     def _forecast(self, *_: object) -> None:
         """Foretell in one line what remains."""
-        if self.desk.dividing:
-            self.outlook = say("Dividing anew …")
-            return
-        try:
-            left = forecast_left(self.job)
-            days = calendar(self.job) if len(self.job.state.sections) <= MOST_DATED else ()
-        except Fault as fault:
-            self.outlook = fault.what
-            return
-        runs_out = next(iter(lasting_lines(self.job, days)), "")
-        until = short_day(days[-1].date) if len(days) > 1 and not runs_out else ""
-        said = outlook_words(left, until)
-        self.outlook = f"{said}. {runs_out}" if said and runs_out else said
+        from bench.screens.section_words import outlook
+
+        self.outlook = say("Dividing anew …") if self.desk.dividing else outlook(self.job)
 
     # -- hands -------------------------------------------------------------------------------------------
 
     def tapped(self, number: int) -> None:
         """Open the card of a section, or close it on bare ground; by hand, join with it."""
         if self.beside == "hand":
-            self._parts["hand"].tapped(number)
+            self._part("hand").tapped(number)
             return
         self._tapped = number if number in self.job.state.sections else 0
         self._show("section" if self._tapped else "next")
@@ -213,44 +248,49 @@ class PanelScreen(Screen):
 
     def choose(self) -> None:
         """Go on with the section that was tapped."""
-        facts = section_facts(self.job, self._tapped)
-        self.desk.go(facts.to, section=self._tapped, mix=self.job.section(self._tapped).mix)
+        self.desk.go(self._facts().to, section=self._tapped, mix=self.job.section(self._tapped).mix)
 
     def try_cure(self, stage: str) -> None:
         """Say that the tapped section was tried by hand."""
+        from bench.job.acts import cure
+
         self.desk.attempt(cure.confirm_cure, self._tapped, stage)
 
     def chip_out(self) -> None:
         """Take the tapped section out; what is bare then is divided anew."""
+        from bench.job.acts import cure
+
         done, _ = self.desk.attempt(cure.chip_out, self._tapped)
         if done:
             self.desk.divide_anew()
 
     def shape_it(self) -> None:
         """Shape the tapped section by hand."""
-        self._parts["hand"].begin(self.job, self._tapped)
+        self._part("hand").begin(self.job, self._tapped)
         self._show("hand")
 
     def stroked(self, points_mm: list[tuple[float, float]]) -> None:
         """Take a stroke over the picture."""
-        self._parts["hand"].stroked(points_mm, self.ids.picture.under(points_mm))
+        self._part("hand").stroked(points_mm, self.ids.picture.under(points_mm))
 
     def follow_hand(self) -> None:
         """Show what is being tried."""
-        self.inking = self._parts["hand"].way in ("split", "move")
-        if not self._parts["hand"].can_keep:
+        self.inking = self._part("hand").way in ("split", "move")
+        if not self._part("hand").can_keep:
             self.ids.picture.wipe()
         if self.beside == "hand":
             self._draw()
 
     def keep_shaped(self) -> None:
         """Keep what was tried; the book has it, and divisions leave it alone."""
-        pending = self._parts["hand"].pending
+        pending = self._part("hand").pending
         if pending is None:
             return
         self.inking = False
         self.ids.picture.wipe()
         self.beside = "section"
+        from bench.job.acts import shaping
+
         self.desk.attempt(shaping.shape, pending)
 
     def undo(self) -> None:

@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kivy.properties import BooleanProperty, StringProperty
 
+from bench.screens.drawing_words import unparted
+from bench.screens.parts.plates import Rows
 from bench.screens.parts.told import Told  # noqa: F401 - the kv file names it
-from bench.screens.section_words import SectionFacts, unparted
-from bench.screens.widgets import Rows
+
+if TYPE_CHECKING:
+    from bench.screens.section_words import SectionFacts
 
 
 class NextPart(Rows):

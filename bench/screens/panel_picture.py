@@ -16,6 +16,7 @@ from kivy.metrics import dp
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.widget import Widget
 
+from bench.book.readings import Readings
 from bench.drawing.panel import Panel
 from bench.screens.picture import program
 from bench.screens.picture.clip import Clip
@@ -27,7 +28,7 @@ from bench.screens.picture.life import life_word
 from bench.screens.picture.marks import board, crosses
 from bench.screens.picture.picking import Picker
 from bench.screens.picture.pointer import Pointer
-from bench.screens.picture.raster import TesseraMap, tessera_map
+from bench.screens.picture.traced import Traced
 from bench.screens.picture.triangles import triangulate
 from bench.screens.picture.view import View
 from bench.screens.theme import theme
@@ -61,7 +62,7 @@ class PanelPicture(Widget):
         self._labelled: tuple[Section, ...] = ()
         self._number = np.zeros(0, np.int32)
         self._picker: Picker | None = None
-        self._map: TesseraMap | None = None
+        self._traced: Traced | None = None
         self._fitted = True
         self._fingers: list[Any] = []
         self._labels, self._pointer, self._clip, self._ink = Labels(), Pointer(), Clip(), Ink()
@@ -96,10 +97,10 @@ class PanelPicture(Widget):
 
     # -- what is shown ------------------------------------------------------------------------------
 
-    def show(self, panel: Panel) -> None:
-        """Show a panel, undivided, as large as it fits."""
+    def show(self, panel: Panel, readings: Readings | None = None) -> None:
+        """Show a panel, undivided, as large as it fits. readings: where its lines may have been kept."""
         self.panel = panel
-        self._picker, self._map = Picker(panel), None
+        self._picker, self._traced = Picker(panel), Traced(panel, readings)
         self._number = np.zeros(panel.tessera_count, np.int32)
         self._glass.clear()
         program.fill(self._glass, glass_meshes(panel, triangulate(panel)), program.GLASS_FORMAT)
@@ -111,19 +112,23 @@ class PanelPicture(Widget):
         self.fit()
 
     def divide(
-        self, number: np.ndarray, states: Mapping[int, str] | None = None, next_number: int | None = None
+        self,
+        number: np.ndarray,
+        states: Mapping[int, str] | None = None,
+        next_number: int | None = None,
+        *,
+        keep: bool = False,
     ) -> None:
         """Lay a division over the panel.
 
         number: (n,) the section of each tessera, 0 or less where it has none. states: the stage of each
-        section ('drawn' where it is missing). next_number: the one to point at.
+        section ('drawn' where it is missing). next_number: the one to point at. keep: have its lines ready
+        at the next start.
         """
-        if self.panel is None:
+        if self.panel is None or self._traced is None:
             return
-        if self._map is None:
-            self._map = tessera_map(self.panel)
         self._number = np.asarray(number, np.int32)
-        drawn = overlay(self.panel, self._map, self._number, states or {}, next_number)
+        drawn = overlay(self.panel, self._traced, self._number, states or {}, next_number, keep=keep)
         self.sections, self.next_number = drawn.sections, next_number or 0
         self._labelled = tuple(s for s in self.sections if s.number != next_number)
         self._lines.clear()

@@ -11,9 +11,9 @@ from kivy.properties import ObjectProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.image import Image as Picture
 
-from bench.drawing import Panel
 from bench.drawing.difference import as_it_is_png, as_it_would_be_png
 from bench.drawing.load import file_bytes
+from bench.drawing.panel import Panel
 from bench.fault import Fault
 from bench.job.acts.revising import Revised, revise, try_revise
 from bench.job.revised_words import lines_told

@@ -10,11 +10,11 @@ import numpy as np
 from bench.adhesive.batch import scale_advice
 from bench.adhesive.scale import Scale
 from bench.fault import Fault
-from bench.job.acts.opening import sizer
 from bench.job.advice import SectionSheet, section_sheet, shorts
 from bench.job.calendar import Day, calendar
-from bench.job.foretelling import finishing_days, forecast_left, left_of, parts_foretold, parts_g, told
+from bench.job.foretelling import finishing_days, forecast_left, left_of, parts_foretold, told
 from bench.job.job import Job
+from bench.job.measuring import parts_g, sizer
 from bench.job.stock import stock_of
 from bench.job.stock_need import lasting
 from bench.job.stock_words import lasting_words, short_words
@@ -22,6 +22,8 @@ from bench.pace.forecast import Forecast
 from bench.screens.picture.life import life_word
 from bench.speech import area, large_first, said, say, say_n, short_day
 from bench.speech.measures import MM2_PER_CM2
+
+MOST_DATED = 60  # sections, up to which the last day is foretold without a pause
 
 
 @dataclass(frozen=True)
@@ -36,12 +38,6 @@ class SectionFacts:
     may_chip: bool
     may_try: bool
     may_shape: bool
-
-
-def unparted(text: str) -> str:
-    """Return a text in which no line ends between 'section' and its number."""
-    name = say("section {section}", section="")
-    return text.replace(name, f"{name.rstrip()}\u00a0")
 
 
 def section_facts(job: Job, number: int) -> SectionFacts:
@@ -160,6 +156,19 @@ def _supplies(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
     return (span, left, *lasting_lines(job, days), say("To mix, low–likely–high:"), *grams)
 
 
+def outlook(job: Job) -> str:
+    """Say in one line what remains, until which day, and what runs out before; or why nothing is foretold."""
+    try:
+        left = forecast_left(job)
+        days = calendar(job) if len(job.state.sections) <= MOST_DATED else ()
+    except Fault as fault:
+        return fault.what
+    runs_out = next(iter(lasting_lines(job, days)), "")
+    until = short_day(days[-1].date) if len(days) > 1 and not runs_out else ""
+    told_left = outlook_words(left, until)
+    return f"{told_left}. {runs_out}" if told_left and runs_out else told_left
+
+
 def lasting_lines(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
     """Say of each part that runs out how far it lasts, in the foreseen order."""
     stock = stock_of(job.store)
@@ -168,16 +177,6 @@ def lasting_lines(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
     order = [n for day in days for n in day.sections]
     said = [lasting_words(x) for x in lasting(stock, sizer(job), left_of(job), order)]
     return tuple(f"{words}." for words in said if words)
-
-
-def report_lines(job: Job) -> tuple[str, ...]:
-    """Return what the maker should know of the drawing: what was left out and what looks odd."""
-    panel = job.panel
-    left_out = [
-        say("Left out: {count} × {what}; {why}.", count=x.count, what=x.told, why=x.why)
-        for x in panel.left_out
-    ]
-    return (*left_out, *(f"{x[0].upper()}{x[1:]}." if x else x for x in panel.warnings))
 
 
 def outlook_words(left: Forecast, until: str) -> str:

@@ -9,7 +9,7 @@ from __future__ import annotations
 from importlib import import_module
 from typing import Any
 
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.drawing.photo import Picture, read_picture
 from bench.fault import Fault
 from bench.job.drafts import Draft, Sizes, accept_draft, draft_of, drop_draft, file_of, keep_draft

@@ -23,7 +23,7 @@ import numpy as np
 import shapely
 from skimage.measure import find_contours, label
 
-from bench.drawing import joints_of
+from bench.drawing.joints import joints_of
 from bench.drawing.lines import panel_of_lines
 from bench.drawing.photo import Picture
 from bench.drawing.svg import read_drawing

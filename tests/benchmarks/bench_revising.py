@@ -13,7 +13,7 @@ from functools import partial
 
 import shapely
 
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.drawing.revised import revised
 from bench.drawing.svg import read_drawing
 from tests.benchmarks.bench_drawing import CELL_MM2, seconds

@@ -6,6 +6,7 @@ from contextlib import closing
 from pathlib import Path
 
 import pytest
+from pydantic import ValidationError
 
 from bench.book.events import NoteWritten, read_events
 from bench.book.events.upcast import upcast
@@ -98,3 +99,26 @@ def test_an_entry_of_a_version_that_is_not_known_yet_is_not_taken_for_an_older_o
     from_outside(path, f"INSERT INTO event VALUES (NULL, 1, 'x', '2026-01-01T00:00:00+00:00', '{row}', NULL)")
     with Store.open(tmp_path) as store, pytest.raises(Damaged, match="version"):
         store.events(1)
+
+
+@pytest.mark.parametrize(
+    "row", ['{"text":"Cobalt","kind":"note_written"}', '{ "kind": "note_written", "text": "Cobalt"}']
+)
+def test_a_row_that_names_its_kind_in_another_place_reads_the_same(row):
+    assert read_events([row, NoteWritten(text="Amber").model_dump_json()]) == [
+        NoteWritten(text="Cobalt"),
+        NoteWritten(text="Amber"),
+    ]
+
+
+@pytest.mark.parametrize(
+    "row",
+    [
+        '{"version":1,"kind":"cat_walked_over","text":"Cobalt"}',
+        '{"version":1,"kind":"note_written","text":5}',
+        '{"version":1,"kind":"note_written","text":"Cobalt"',
+    ],
+)
+def test_a_row_that_is_no_event_is_refused_among_good_ones(row):
+    with pytest.raises(ValidationError):
+        read_events([NoteWritten(text="Amber").model_dump_json(), row])

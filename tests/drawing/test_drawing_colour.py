@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from skimage.color import deltaE_ciede2000, rgb2lab
 
-from bench.drawing import delta_e_2000, srgb_to_lab
+from bench.drawing.colour import delta_e_2000, srgb_to_lab
 from bench.resources import resource
 
 CHANNEL = st.integers(0, 255)

@@ -2,9 +2,10 @@
 
 import pytest
 
-from bench.drawing import DrawingFault, xmltree
 from bench.drawing import faults as f
+from bench.drawing import xmltree
 from bench.drawing.census import MOST_SHAPES
+from bench.drawing.faults import DrawingFault
 from bench.drawing.svg import read_drawing
 from bench.drawing.xmltree import MOST_LEVELS
 from bench.fault import Fault

@@ -6,7 +6,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.drawing import joints_of
+from bench.drawing.joints import joints_of
 from bench.drawing.svg import read_drawing
 from tests.fakes.looking import seen_lengths
 from tests.fakes.shapes import path_data, polygons_of, read, square, svg_of, voronoi

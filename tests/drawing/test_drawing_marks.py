@@ -3,9 +3,9 @@
 import numpy as np
 import pytest
 
-from bench.drawing import GLASS_KINDS
 from bench.drawing.faults import OutlineNotClosed
 from bench.drawing.names import unique_names
+from bench.drawing.panel import GLASS_KINDS
 from tests.fakes.shapes import read, square
 
 

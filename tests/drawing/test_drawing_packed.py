@@ -7,8 +7,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from bench.drawing import Joints, Panel
 from bench.drawing.packed import pack, unpack
+from bench.drawing.panel import Joints, Panel
 from bench.drawing.svg import read_drawing
 from bench.speech import Tongue, speak, tongue
 from tests.fakes.drawings import grid_svg

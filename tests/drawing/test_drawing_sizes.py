@@ -6,7 +6,7 @@ import sys
 import numpy as np
 import pytest
 
-from bench.drawing import size_class
+from bench.drawing.sizes import size_class
 
 
 @pytest.mark.parametrize(

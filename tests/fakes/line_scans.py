@@ -4,7 +4,7 @@ import numpy as np
 import shapely
 from resvg_py import svg_to_bytes
 
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.drawing.photo import Picture, read_picture
 from tests.fakes.shapes import path_data, polygons_of
 

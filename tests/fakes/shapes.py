@@ -3,7 +3,7 @@
 import numpy as np
 import shapely
 
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.drawing.svg import read_drawing
 
 XMLNS = 'xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink"'

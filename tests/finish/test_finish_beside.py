@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from skimage.color import deltaE_ciede2000, rgb2lab
 
-from bench.drawing import srgb_to_lab
+from bench.drawing.colour import srgb_to_lab
 from bench.drawing.picture import joints_png
 from bench.drawing.svg import read_drawing
 from bench.finish.bed import beds

@@ -6,7 +6,7 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from bench.drawing import delta_e_2000, srgb_to_lab
+from bench.drawing.colour import delta_e_2000, srgb_to_lab
 from bench.drawing.svg import read_drawing
 from bench.finish.alike import led_by
 from bench.finish.glass import glass_list

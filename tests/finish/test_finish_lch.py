@@ -6,7 +6,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from skimage.color import lab2lch, lab2rgb
 
-from bench.drawing import lab_to_srgb, lab_to_unbounded_srgb, srgb_to_lab
+from bench.drawing.colour import lab_to_srgb, lab_to_unbounded_srgb, srgb_to_lab
 from bench.finish.lch import in_gamut, lab_to_lch, lch_to_lab, shown
 from tests.fakes.glasses import CHANNEL
 

@@ -9,8 +9,9 @@ from bench.book.events import BenchSet
 from bench.fault import Fault
 from bench.job import faults
 from bench.job.acts import cup, dry, glueup
-from bench.job.acts.opening import open_panel, sizer
+from bench.job.acts.opening import open_panel
 from bench.job.job import Job
+from bench.job.measuring import sizer
 from bench.job.remembered import glue_ups_with_notes
 from bench.job.taught import LEARNT_FROM, glue_ups_of
 from bench.pace.csv_file import read_glue_ups, write_glue_ups

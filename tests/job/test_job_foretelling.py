@@ -4,7 +4,6 @@ import numpy as np
 import pytest
 
 from bench.job.acts import dry
-from bench.job.acts.opening import sizer
 from bench.job.foretelling import (
     finishing_days,
     forecast_left,
@@ -13,6 +12,7 @@ from bench.job.foretelling import (
     parts_g,
     pieces_left,
 )
+from bench.job.measuring import sizer
 from bench.pace.dry import laid_per_drawn
 
 SPREAD = {"p10": 8.0, "p50": 10.0, "p90": 15.0}

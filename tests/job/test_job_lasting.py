@@ -6,8 +6,8 @@ from bench.book.events import BatchPrescribed, ContactMade, LifeAllowed, MixClos
 from bench.job import faults
 from bench.job.acts import cup, glueup, opening, record
 from bench.job.acts.lasting import allow_longer, hold_to_label, lasting
-from bench.job.acts.opening import sizer
 from bench.job.learned_graphs import learned_graphs
+from bench.job.measuring import sizer
 from bench.job.taught import LEARNT_FROM, allowed_of, glue_ups_of
 from bench.job.words import book_lines
 from tests.fakes.benches import start_mix

@@ -6,9 +6,10 @@ import pytest
 
 from bench.job import faults
 from bench.job.acts import dry, opening, record
-from bench.job.acts.opening import open_panel, sizer
+from bench.job.acts.opening import open_panel
 from bench.job.calendar import calendar, laid_first
 from bench.job.foretelling import finishing_days, forecast_left
+from bench.job.measuring import sizer
 from bench.job.taught import LEARNT_FROM, spells_of
 from bench.job.words import book_lines
 from bench.pace.laying import DEFAULT_LAID_PER_HOUR

@@ -10,6 +10,7 @@ from bench.job.cup_faults import AlreadyStarted, CautionsNotRead, CupInUse
 from bench.job.faults import BesideSoftWork, NothingToUndo, WrongStage
 from bench.job.fold import fold
 from bench.job.ground import borders_mm, section_numbers
+from bench.job.measuring import sizer
 from tests.job.test_job_running_mix import start_mix
 
 
@@ -65,16 +66,16 @@ def test_the_pace_learned_changes_what_is_still_drawn(job, clock):
 
 
 def test_a_stringy_glue_up_shrinks_the_sections_of_tomorrow(job, clock):
-    before_s = opening.sizer(job).sizing("white-paste").capacity.capacity_s
+    before_s = sizer(job).sizing("white-paste").capacity.capacity_s
     mix = start_mix(job)
     clock.advance(14 * 60)
     glueup.stringy(job, mix)
     glueup.close(job, mix, left=10, why="stringy")
-    life, label_s = opening.sizer(job).known.life_of("white-paste"), job.mix(mix).working_time_s
+    life, label_s = sizer(job).known.life_of("white-paste"), job.mix(mix).working_time_s
     assert life.quantile_s(0.5, label_s) < label_s * 0.97
     in_time = job.mix(mix).closed.in_time
     assert not in_time
-    unlearned_s = opening.sizer(job).sizing("white-paste").capacity.capacity_s
+    unlearned_s = sizer(job).sizing("white-paste").capacity.capacity_s
     assert unlearned_s < before_s * 1.5
 
 

@@ -6,11 +6,12 @@ import pytest
 from bench.book.events import BenchSet, MixClosed
 from bench.job import faults
 from bench.job.acts import cup, dry, glueup, opening, record
-from bench.job.acts.opening import open_panel, sizer
+from bench.job.acts.opening import open_panel
 from bench.job.dry_count import judged, mixes_of
 from bench.job.foretelling import forecast_left
 from bench.job.glue_sheet import glue_sheet
 from bench.job.learned_graphs import learned_graphs
+from bench.job.measuring import sizer
 from bench.job.practice import PlayingHand, play
 from bench.job.taught import LEARNT_FROM, glue_ups_of
 from bench.job.words import book_lines

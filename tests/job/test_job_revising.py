@@ -14,6 +14,7 @@ from bench.job.advice import advise
 from bench.job.drawings import panels_of_drawing
 from bench.job.foretelling import forecast_left
 from bench.job.job import Job
+from bench.job.measuring import sizer
 from bench.job.practice import practice_of
 from bench.job.revised_words import pieces_told, sections_told
 from bench.job.words import book_lines
@@ -62,13 +63,13 @@ def test_the_figures_are_those_of_the_two_drawings(begun):
 
 
 def test_grams_before_and_after_are_those_of_the_sections_drawn(begun):
-    measures = opening.sizer(begun)
+    measures = sizer(begun)
     grams = sum(
         measures.batch(s.adhesive, np.asarray(s.tesserae)).total_g for s in begun.state.with_stage("drawn")
     )
     tried = revise(begun, grid_svg(12, 6, pitch_mm=14, joint_mm=1.0))
     assert tried.before_g == pytest.approx(grams)
-    measures = opening.sizer(begun)
+    measures = sizer(begun)
     grams = sum(
         measures.batch(s.adhesive, np.asarray(s.tesserae)).total_g for s in begun.state.with_stage("drawn")
     )

@@ -6,6 +6,7 @@ from bench.job.acts import cup, dry, glueup, opening, record
 from bench.job.advice import advise
 from bench.job.cup_faults import TimeOutOfRange
 from bench.job.faults import CountOutOfRange, NothingToUndo, WrongOrder
+from bench.job.measuring import sizer
 
 
 def test_first_contact_is_back_dated_and_corrected_but_never_undone(job, clock):
@@ -92,7 +93,7 @@ def test_a_glue_up_with_a_changed_clock_is_kept_and_not_learned_from(job, clock)
     assert job.reading(mix).left_to_work_s == 0
     glueup.close(job, mix)
     assert job.mix(mix).closed.unsure
-    assert opening.sizer(job).known.hands.glue_up_count == 0
+    assert sizer(job).known.hands.glue_up_count == 0
 
 
 def test_correcting_first_contact_does_not_make_an_unsure_clock_sure(job, clock):
@@ -109,5 +110,5 @@ def test_a_mix_forgotten_for_a_day_teaches_nothing_and_spoils_nothing(job, clock
     mix = start_mix(job)
     clock.advance(30 * 3600)
     glueup.close(job, mix)
-    assert opening.sizer(job).known.hands.glue_up_count == 0
+    assert sizer(job).known.hands.glue_up_count == 0
     assert opening.divide_anew(job)

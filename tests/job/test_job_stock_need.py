@@ -6,9 +6,9 @@ import pytest
 
 from bench.job import cup_faults, stock_faults
 from bench.job.acts import cup, dry, glueup, stock
-from bench.job.acts.opening import sizer
 from bench.job.advice import advise, facts, shorts
 from bench.job.foretelling import left_of
+from bench.job.measuring import sizer
 from bench.job.stock import months_after, stock_of
 from bench.job.stock_need import Short, lasting, needs_of, today_of
 from bench.job.stock_words import lasting_words, short_words

@@ -10,10 +10,10 @@ from bench.book.events import BottleBought, BottleUnsealed
 from bench.book.faults import NotWritable
 from bench.job import stock_faults
 from bench.job.acts import cup, dry, pouring, stock
-from bench.job.acts.opening import sizer
 from bench.job.advice import advise, shorts
 from bench.job.foretelling import left_of
 from bench.job.job import Job
+from bench.job.measuring import sizer
 from bench.job.stock import stock_of
 from bench.job.stock_need import drawn_for, lasting, needs_of, today_of
 from bench.job.stock_words import bottle_lines, left_words, short_words

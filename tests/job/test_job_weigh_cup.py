@@ -7,11 +7,11 @@ import pytest
 from bench.book.events import CupWeighed
 from bench.job import cup_faults, faults
 from bench.job.acts import cup, dry, glueup, opening, record, weigh_cup
-from bench.job.acts.opening import sizer
 from bench.job.advice import advise
 from bench.job.bedding import bed_area_mm2, reckoned_g_per_cm2
 from bench.job.fold import fold
 from bench.job.foretelling import forecast_left
+from bench.job.measuring import sizer
 from bench.job.stock_words import coverage_words
 from bench.job.taught import LEARNT_FROM, weighings_of
 from bench.job.words import book_lines

@@ -5,9 +5,10 @@ from __future__ import annotations
 import pytest
 
 from bench.job.dry_count import Judged
+from bench.screens.drawing_words import report_lines, unparted
 from bench.screens.drying.words import pieces_words, sure_words
 from bench.screens.gluing.words import mood_word, reasons, step_word
-from bench.screens.section_words import day_lines, report_lines, section_facts, unparted
+from bench.screens.section_words import day_lines, section_facts
 from bench.speech import Tongue, say, speak
 from tests.fakes.benches import PACE
 from tests.fakes.clock import FakeClock

@@ -12,8 +12,8 @@ import pytest
 import shapely
 from shapely.geometry import Polygon, box
 
-from bench.drawing import Panel
 from bench.drawing.load import load_drawing
+from bench.drawing.panel import Panel
 from tests.tools import lemons, nip
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -1,7 +1,5 @@
 """What happens to a panel once it is hard: zones, grout, ink, seal, and the wall it hangs on."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -19,7 +17,7 @@ ZoneNumber = Annotated[int, Field(ge=1)]
 class ZoneDrawn(BaseModel):
     """One zone: its pieces as (first, how many) of the drawing's order; their joints go with them."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
     number: ZoneNumber
     name: Name
     spans: tuple[Span, ...]

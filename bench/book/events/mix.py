@@ -1,7 +1,5 @@
 """What happens to a mix, from going to the cup until the glue-up is closed."""
 
-from __future__ import annotations
-
 from datetime import datetime
 from typing import Literal
 

@@ -1,7 +1,5 @@
 """What happens to the panel: opened, divided, laid, split, cured, chipped out, noted, taken back."""
 
-from __future__ import annotations
-
 from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -55,7 +53,7 @@ class BenchSet(Entry):
 class Promise(BaseModel):
     """One section as it was promised to the maker."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
     number: int = Field(ge=1)
     adhesive: str
     tesserae: Tesserae

@@ -1,7 +1,5 @@
 """What a photo of a dry lay told, and what its maker said of it."""
 
-from __future__ import annotations
-
 from typing import Annotated, Literal
 
 from pydantic import BaseModel, ConfigDict, Field
@@ -17,7 +15,7 @@ Length = Annotated[float, Field(gt=0, allow_inf_nan=False)]
 class PhotoCorrection(BaseModel):
     """One word on the pieces that were found, in mm from the top left of the photo's rectangle."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
     kind: Literal["added", "taken_away", "parted", "made_one"]
     points_mm: tuple[Place, ...] = Field(min_length=1, max_length=5000)
 
@@ -25,7 +23,7 @@ class PhotoCorrection(BaseModel):
 class PhotoFrame(BaseModel):
     """The rectangle of the panel that the photo shows between its corners."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid")
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
     x_mm: Annotated[float, Field(allow_inf_nan=False)]
     y_mm: Annotated[float, Field(allow_inf_nan=False)]
     width_mm: Length

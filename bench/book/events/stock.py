@@ -1,7 +1,5 @@
 """What happens to the bottles of the workshop: they belong to no panel, and their book is one of its own."""
 
-from __future__ import annotations
-
 from datetime import date
 from typing import Literal
 

@@ -17,7 +17,7 @@ Upcast = Callable[[Values], Values]
 # no event has changed since its first version
 UPCASTS: dict[tuple[str, int], Upcast] = {}
 
-_HEAD = re.compile(r'\{"version":(\d{1,9}),"kind":"([a-z_]{1,80})"')  # as every event is written
+HEAD = re.compile(r'\{"version":(\d{1,9}),"kind":"([a-z_]{1,80})"')  # as every event is written
 
 
 def upcast(rows: Iterable[str], steps: Mapping[tuple[str, int], Upcast] | None = None) -> Iterator[str]:
@@ -35,7 +35,7 @@ def upcast(rows: Iterable[str], steps: Mapping[tuple[str, int], Upcast] | None =
 
 
 def _stepped(row: str, steps: Mapping[tuple[str, int], Upcast]) -> str:
-    head = _HEAD.match(row)
+    head = HEAD.match(row)
     if head is None:
         return row
     kind, version = head[2], int(head[1])

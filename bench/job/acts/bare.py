@@ -7,8 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from bench.book.events import Promise
-from bench.job.acts.opening import sizer
 from bench.job.job import Job
+from bench.job.measuring import sizer
 from bench.job.state import Section
 from bench.sections.ground import ground_of
 from bench.sections.split import split_into

@@ -8,12 +8,12 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from bench.book.events import LayingTimed, Promise, SectionLaid, SectionSplit, SectionTakenUp
-from bench.job.acts.opening import sizer
 from bench.job.bedding import bed_area_mm2
 from bench.job.cup_faults import CupInUse
 from bench.job.cup_heat import cup_heat
 from bench.job.faults import CountOutOfRange, HoursLaying, WrongOrder, WrongStage
 from bench.job.job import Job
+from bench.job.measuring import sizer
 from bench.job.planning import Bounds
 from bench.job.sizing import Sizer
 from bench.job.state import Section

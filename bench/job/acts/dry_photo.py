@@ -11,8 +11,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from bench.book.events import DryPhotographed, PhotoCorrection, PhotoFrame
-from bench.drawing import Panel
 from bench.drawing.dry import Correction, Found, Frame, corrected, found_pieces, frame_around, of_section
+from bench.drawing.panel import Panel
 from bench.drawing.photo import Corners, Picture, Quad, read_picture, square_up
 from bench.fault import Fault
 from bench.job.acts.dry import laid

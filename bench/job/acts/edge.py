@@ -13,9 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 
 from bench.book.events import EdgeTraced, PhotoFrame
-from bench.drawing import Panel
 from bench.drawing.dry import Frame, edge_lines, frame_around
-from bench.drawing.panel import FloatArray, IntArray
+from bench.drawing.panel import FloatArray, IntArray, Panel
 from bench.drawing.photo import Picture, Quad
 from bench.job.acts.dry_photo import MEDIA
 from bench.job.faults import EdgeTooShort, NothingSet

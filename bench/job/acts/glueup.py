@@ -27,13 +27,13 @@ from bench.book.events import (
     WhyLeft,
 )
 from bench.job.acts.bare import bare_promises, drawn_promises
-from bench.job.acts.opening import sizer
 from bench.job.bedding import bed_area_mm2
 from bench.job.cup_faults import NotRunning, TimeOutOfRange
 from bench.job.faults import CountOutOfRange, WrongOrder
 from bench.job.ground import edge_strip
 from bench.job.job import Job, cure_key
 from bench.job.key_words import begun_already
+from bench.job.measuring import sizer
 from bench.job.sizing import routine_of_mix
 from bench.job.state import Mix, Section
 from bench.speech import say

@@ -12,24 +12,20 @@ from bench.adhesive.product import Product
 from bench.adhesive.product_file import find_product, product_toml, shipped_products
 from bench.book import Clock, Store
 from bench.book.events import BenchSet, PanelOpened, SectionsDrawn
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.fault import Fault
-from bench.job.bedding import adhesives_of, products_of
+from bench.job.bedding import products_of
 from bench.job.faults import WrongOrder
 from bench.job.fold import fold
 from bench.job.ground import bare_ground, section_numbers
 from bench.job.job import Job
-from bench.job.key_words import NO_LONGER_FITS
+from bench.job.key_words import AFTER_AWAY, AFTER_GLUE_UP, AFTER_SETTING, FIRST_DIVISION, NO_LONGER_FITS
 from bench.job.learning import learn_for
+from bench.job.measuring import sizer
 from bench.job.planning import HandMade, Plan, plan_ground
 from bench.job.settings import LAST_PANEL, USUAL_BENCH
 from bench.job.sizing import Sizer
 from bench.speech import say
-
-FIRST_DIVISION = "first division"
-AFTER_GLUE_UP = "divided anew after a glue-up"
-AFTER_SETTING = "divided anew after the bench was set"
-AFTER_AWAY = "divided anew after days away"
 
 
 def open_panel(
@@ -120,16 +116,6 @@ def with_white_for_clear(bench: BenchSet, product: Product) -> BenchSet:
     if product.colour != "white":
         return bench
     return bench.model_copy(update={"clear_glass_adhesive": bench.adhesive})
-
-
-def sizer(job: Job, temperature_C: float | None = None, adhesive_C: float | None = None) -> Sizer:
-    """Return the measures of a panel with what the book teaches now, in this room, from such bottles."""
-    bench = job.state.bench
-    in_use = (s.adhesive for s in job.state.sections.values())  # laid before the bench was set, perhaps
-    names = dict.fromkeys([*adhesives_of(job.panel, bench), *in_use])
-    products = job.products(tuple(names))
-    known = learn_for(job.store, bench, products, job.clock.utc())
-    return Sizer(job.panel, bench, products, known, temperature_C, adhesive_C)
 
 
 def divide_anew(job: Job, *, why: str = AFTER_GLUE_UP, seed: int = 0) -> bool:

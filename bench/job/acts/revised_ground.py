@@ -10,12 +10,12 @@ from numpy.typing import NDArray
 
 from bench.adhesive.product import Product
 from bench.adhesive.product_file import shipped_products
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.drawing.revised import Revision
 from bench.job.bedding import products_of
-from bench.job.foretelling import parts_g
 from bench.job.job import Job
 from bench.job.learning import learn_for
+from bench.job.measuring import parts_g
 from bench.job.planning import HandMade, Plan, plan_ground
 from bench.job.sizing import Sizer
 from bench.job.state import Section

@@ -16,21 +16,21 @@ from numpy.typing import NDArray
 
 from bench.adhesive.product_file import product_toml
 from bench.book.events import DrawingRevised, Event, Run
-from bench.drawing import Panel
 from bench.drawing.faults import NotWrittenWhole
 from bench.drawing.onto import read_onto
+from bench.drawing.panel import Panel
 from bench.drawing.revised import Revision, revised
 from bench.drawing.svg import read_drawing
 from bench.drawing.svg_out import write_svg
 from bench.job.acts.bare import drawn_promises
-from bench.job.acts.opening import sections_drawn, sizer
+from bench.job.acts.opening import sections_drawn
 from bench.job.acts.revised_ground import divide_revised
 from bench.job.cup_faults import CupInUse
 from bench.job.faults import WrongOrder
-from bench.job.foretelling import parts_g
 from bench.job.ground import bare_ground
 from bench.job.job import Job
 from bench.job.key_words import PIECES_CHANGED, pieces_changed
+from bench.job.measuring import parts_g, sizer
 from bench.speech import say
 
 AFTER_REVISION = "divided anew under the revised drawing"

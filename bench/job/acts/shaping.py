@@ -14,10 +14,10 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from bench.book.events import Promise, SectionsShaped
-from bench.job.acts.opening import sizer
 from bench.job.faults import AcrossASeam, ShapedTooLarge, WrongOrder, WrongStage
 from bench.job.ground import IntArray, section_numbers
 from bench.job.job import Job
+from bench.job.measuring import sizer
 from bench.job.planning import Bounds
 from bench.sections import byhand
 from bench.sections.division import Division

@@ -11,11 +11,11 @@ from kivy.properties import NumericProperty, StringProperty
 from bench.adhesive.faults import OutsideRange
 from bench.fault import Fault
 from bench.job.acts import cup, dry
-from bench.job.acts.opening import sizer
 from bench.job.bedding import reckoned_g_per_cm2
 from bench.job.glue_sheet import Mood
 from bench.job.job import Job
 from bench.job.learning import coverage_from_book
+from bench.job.measuring import sizer
 from bench.job.stock_words import coverage_words
 from bench.screens import sounds
 from bench.screens.atcup.step import CupStep, Turn

@@ -9,7 +9,7 @@ from typing import Any
 import numpy as np
 from kivy.properties import StringProperty
 
-from bench.drawing import Panel
+from bench.drawing.panel import Panel
 from bench.screens.parts.shades import Shades, bands  # noqa: F401 - the kv file names it
 from bench.screens.theme import theme
 from bench.screens.widgets import Rows, Words

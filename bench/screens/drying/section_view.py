@@ -44,7 +44,7 @@ class SectionView:
         job, picture = self._desk.job, self._picture
         self._number, self._mixes = number, mixes
         if self._panel is not job.panel:
-            picture.show(job.panel)
+            picture.show(job.panel, job.store.readings)
             self._panel, self._seen = job.panel, None
         numbers = section_numbers(job)
         for new, part in zip(self._new_numbers(), mixes[1:], strict=True):

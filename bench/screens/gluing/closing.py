@@ -68,7 +68,7 @@ class GlueWhich(GlueView):
         job, sheet = self.glue.job, self.glue.sheet
         picture = self.ids.picture
         if picture.panel is not job.panel:
-            picture.show(job.panel)
+            picture.show(job.panel, job.store.readings)
         numbers = section_numbers(job)
         picture.divide(numbers, {n: job.life(n) for n in job.state.sections}, sheet.section)
         picture.next_number = 0  # no pointer: it would lie over the pieces to be tapped

@@ -29,7 +29,7 @@ class StillPicture(PanelPicture):
     def show_section(self, job: Job, number: int) -> None:
         """Show a section of a panel, as large as it fits."""
         self.number = number
-        self.show(job.panel)
+        self.show(job.panel, job.store.readings)
         self.divide(section_numbers(job), {n: job.life(n) for n in job.state.sections}, number)
         self.next_number = 0  # its thick outline without the pointer, which would cover it
         self.focus_on(number)

@@ -8,8 +8,13 @@ from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, St
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.screens.parts.fitting import LINE, fitted_px
+from bench.screens.parts.plates import BareWords
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import theme
+
+
+class Reason(BareWords):
+    """Why an act is not to be had, under its name."""
 
 
 class Act(Pressable, BoxLayout):
@@ -30,11 +35,28 @@ class Act(Pressable, BoxLayout):
     type_px = NumericProperty(34)
 
     def __init__(self, **kwargs: Any) -> None:
+        self._reason: Reason | None = None
         super().__init__(**kwargs)
         for name in ("text", "kind", "width", "height", "size_hint_y", "roomy", "why_not", "keep_room"):
             self.fbind(name, self._fit)
         theme.bind(text=self._fit, head=self._fit)
         self._fit()
+
+    def on_kv_post(self, _base: Any) -> None:
+        self._say_why_not()
+
+    def on_why_not(self, act: object, why_not: str) -> None:
+        super().on_why_not(act, why_not)
+        if self.children:
+            self._say_why_not()
+
+    def _say_why_not(self) -> None:
+        """Put the reason between the name and what is left below; few acts ever have one."""
+        if self.why_not and self._reason is None:
+            self._reason = Reason()
+            self.add_widget(self._reason, index=1)
+        if self._reason is not None:
+            self._reason.text = self.why_not
 
     @property
     def alone_px(self) -> float:

@@ -11,12 +11,9 @@ from numpy.typing import NDArray
 from bench.drawing.panel import Panel
 from bench.screens.picture.hatching import diagonals_mm
 from bench.screens.picture.looks import LOOKS, NO_SIDE, Side, hues, side_of
-from bench.screens.picture.outlines import outlines
-from bench.screens.picture.raster import NOTHING, TesseraMap
 from bench.screens.picture.strokes import Mesh, merged, ribbon, segments
+from bench.screens.picture.traced import NO_SECTION, Border, Traced
 
-FloatArray = NDArray[np.float64]
-_NO_SECTION = -1
 _HATCH = Side(core_dp=0.0, band_dp=1.0, edge_dp=2.0)
 
 
@@ -40,19 +37,25 @@ class Overlay:
 
 def overlay(
     panel: Panel,
-    tesserae: TesseraMap,
+    traced: Traced,
     number: NDArray[np.int32],
     stages: Mapping[int, str],
     next_number: int | None,
+    *,
+    keep: bool = False,
 ) -> Overlay:
-    """Draw a division. number: (n,) section of each tessera, 0 or less where it has none."""
-    numbers = np.unique(number[number > 0])
-    label = np.where(number > 0, np.searchsorted(numbers, number), _NO_SECTION).astype(np.int32)
+    """Draw a division. number: (n,) section of each tessera, 0 or less where it has none.
+
+    keep: the next start finds its lines.
+    """
+    numbers = np.flatnonzero(np.bincount(number[number > 0]))  # np.unique would load all of numpy.ma
+    label = np.where(number > 0, np.searchsorted(numbers, number), NO_SECTION).astype(np.int32)
     stage = [stages.get(int(k), "drawn") for k in numbers]
     sections = tuple(
         _section(panel, int(numbers[k]), stage[k], np.flatnonzero(label == k)) for k in range(len(numbers))
     )
-    meshes = [*_hatch(tesserae, label, stage), *_lines(tesserae, label, sections, next_number)]
+    borders = traced.borders(label, keep=keep)
+    meshes = [*_hatch(traced, label, stage), *_lines(borders, sections, next_number)]
     return Overlay(sections, merged(meshes))
 
 
@@ -66,7 +69,7 @@ def _section(panel: Panel, number: int, stage: str, members: NDArray[np.int_]) -
     return Section(number, stage, (float(x), float(y)), (*low.tolist(), *high.tolist()))
 
 
-def _hatch(tesserae: TesseraMap, label: NDArray[np.int32], stage: list[str]) -> list[Mesh]:
+def _hatch(traced: Traced, label: NDArray[np.int32], stage: list[str]) -> list[Mesh]:
     meshes = []
     of_piece = np.array([*stage, ""])[label]  # -1, no section, reads the last
     for name, look in LOOKS.items():
@@ -74,24 +77,16 @@ def _hatch(tesserae: TesseraMap, label: NDArray[np.int32], stage: list[str]) -> 
         if not look.hatch_mm or not chosen.any():
             continue
         for falling in (False, True)[: 1 + look.crossed]:
-            ends = diagonals_mm(tesserae, chosen, look.hatch_mm, falling=falling)
+            ends = diagonals_mm(traced.map, chosen, look.hatch_mm, falling=falling)
             parts = [ends[k : k + 5000] for k in range(0, len(ends), 5000)]
             meshes += [segments(part, _HATCH) for part in parts]
     return meshes
 
 
-def _lines(
-    tesserae: TesseraMap, label: NDArray[np.int32], sections: tuple[Section, ...], next_number: int | None
-) -> list[Mesh]:
+def _lines(borders: list[Border], sections: tuple[Section, ...], next_number: int | None) -> list[Mesh]:
     """Return the outlines, those of the next section last, so that they lie on top."""
-    map_ = np.where(tesserae.at == NOTHING, _NO_SECTION, label[np.maximum(tesserae.at, 0)])
-    traced = outlines(map_)
-    hue = hues([(t.left, t.right) for t in traced if min(t.left, t.right) >= 0], len(sections))
-    is_next = [section.number == next_number for section in sections] + [False]
+    hue = hues([(b.left, b.right) for b in borders if min(b.left, b.right) >= 0], len(sections))
+    is_next = [section.number == next_number for section in sections] + [False]  # read by NO_SECTION, -1
     side = [side_of(s.stage, hue[k], is_next[k]) for k, s in enumerate(sections)] + [NO_SIDE]
-    drawn = [
-        (is_next[t.left] or is_next[t.right], tesserae.to_mm(t.points), side[t.left], side[t.right], t.closed)
-        for t in traced  # _NO_SECTION, -1, reads the last
-    ]
-    drawn.sort(key=lambda line: line[0])
-    return [ribbon(points_mm, left, right, closed=closed) for _, points_mm, left, right, closed in drawn]
+    in_order = sorted(borders, key=lambda border: is_next[border.left] or is_next[border.right])
+    return [ribbon(b.points_mm, side[b.left], side[b.right], closed=b.closed) for b in in_order]

@@ -1,7 +1,8 @@
-"""The number and the word on each section of the picture, all in one mesh.
+"""The number and the word on each section of the picture, all in two meshes.
 
-Panning changes two numbers on the graphics card. Only zooming, which makes room for more words, builds the
-mesh anew, and so does panning to a part for which no labels were made yet.
+Panning only shifts them, by whole pixels, so that text stays sharp. Zooming, which makes room for more words,
+builds them anew, and so does panning to a part for which no labels were made yet. They are drawn by Kivy's
+own program, as all other text is: one of our own would cost a start as much as their making.
 """
 
 from __future__ import annotations
@@ -9,12 +10,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 
 import numpy as np
-from kivy.graphics import InstructionGroup, Mesh
+from kivy.graphics import Color, InstructionGroup, Mesh, PopMatrix, PushMatrix, Translate
 from kivy.graphics.texture import Texture
 from kivy.metrics import dp
 from numpy.typing import NDArray
 
-from bench.screens.picture import program
 from bench.screens.picture.atlas import Atlas
 from bench.screens.picture.division import Section
 from bench.screens.picture.looks import LOOKS
@@ -26,20 +26,19 @@ _WORDLESS = ("drawn",)
 _CORNER = np.linspace(0, 2 * np.pi, 16, endpoint=False) + np.pi / 16
 _FAN = np.array([[0, k, k + 1] for k in range(1, 15)])
 _QUAD = np.array([[0, 1, 2], [2, 3, 0]])
-_FLOATS = 9
 
 Say = Callable[[str], str]
-Rows = NDArray[np.float64]
+Rows = NDArray[np.float64]  # x, y [px], u, v
 
 
 class Labels:
     """Draw the labels of a division into `group`: all plates, then all texts."""
 
     def __init__(self) -> None:
-        self._plates, self._texts = program.label_context(text=False), program.label_context(text=True)
+        self._shift, self._drawn = Translate(), InstructionGroup()
         self.group = InstructionGroup()
-        self.group.add(self._plates)
-        self.group.add(self._texts)
+        for instruction in (PushMatrix(), self._shift, self._drawn, PopMatrix()):
+            self.group.add(instruction)
         self._atlas: Atlas | None = None
         self._atlas_of: tuple[object, ...] = ()
         self._built: tuple[object, ...] = ()
@@ -48,10 +47,9 @@ class Labels:
     def place(self, view: View, at: tuple[float, float], sections: Sequence[Section], say: Say) -> None:
         """Put the labels where they belong for a view; `at` is the widget's lower left corner."""
         x, y = view.to_px(0.0, 0.0)
-        for context in (self._plates, self._texts):
-            context["shift"] = (float(at[0] + x), float(at[1] + y))
-            context["px_per_mm"] = (float(view.px_per_mm), float(-view.px_per_mm))
-        state = (view.px_per_mm, view.width_px, view.height_px, sections, say, *theme.ink, theme.small)
+        self._shift.xy = (round(at[0] + x), round(at[1] + y))
+        looks = (*theme.ink, *theme.plate, theme.small)
+        state = (view.px_per_mm, view.width_px, view.height_px, sections, say, *looks)
         if state == self._built and self._is_near(view):
             return
         self._built, self._centre_mm = state, (view.x_mm, view.y_mm)
@@ -66,8 +64,7 @@ class Labels:
         )
 
     def _build(self, view: View, sections: Sequence[Section], say: Say) -> None:
-        self._plates.clear()
-        self._texts.clear()
+        self._drawn.clear()
         atlas = self._atlas_for(say)
         wide, high = view.width_px / view.px_per_mm, view.height_px / view.px_per_mm
         plates, texts = [], []
@@ -78,12 +75,15 @@ class Labels:
             word = "" if section.stage in _WORDLESS else say(section.stage)
             for text in dict.fromkeys((word, "")):
                 if _has_room(section, atlas.width_px(section.number, text), atlas.height_px, view.px_per_mm):
-                    plates.append(_plate(atlas, section, text))
-                    texts += _text(atlas, section, text)
+                    middle = np.rint([x * view.px_per_mm, -y * view.px_per_mm])
+                    plates.append(_plate(atlas, section.number, text, middle))
+                    texts += _text(atlas, section.number, text, middle)
                     break
         if plates:
-            self._plates.add(_mesh(plates, _FAN))
-            self._texts.add(_mesh(texts, _QUAD, atlas.texture))
+            self._drawn.add(Color(*theme.plate[:3]))
+            self._drawn.add(_mesh(plates, _FAN))
+            self._drawn.add(Color(*theme.ink[:3]))
+            self._drawn.add(_mesh(texts, _QUAD, atlas.texture))
 
     def _atlas_for(self, say: Say) -> Atlas:
         key = (tuple(say(stage) for stage in LOOKS), theme.small)
@@ -98,33 +98,23 @@ def _has_room(section: Section, width_px: float, height_px: float, px_per_mm: fl
     return width_px + dp(14) <= wide and height_px + dp(4) <= high
 
 
-def _plate(atlas: Atlas, section: Section, word: str) -> Rows:
-    """Return a plate with rounded corners about the section's anchor."""
-    width, height = atlas.width_px(section.number, word), atlas.height_px
+def _plate(atlas: Atlas, number: int, word: str, middle: Rows) -> Rows:
+    """Return a plate with rounded corners about a section's anchor."""
+    width, height = atlas.width_px(number, word), atlas.height_px
     radius = dp(7)
     straight = np.array([width / 2 + dp(7) - radius, height / 2 + dp(2) - radius])
     turn = np.column_stack([np.cos(_CORNER), np.sin(_CORNER)])
-    return _rows(section, np.sign(turn) * straight + turn * radius, theme.plate)
+    return np.hstack([middle + np.sign(turn) * straight + turn * radius, np.zeros((len(turn), 2))])
 
 
-def _text(atlas: Atlas, section: Section, word: str) -> Iterator[Rows]:
+def _text(atlas: Atlas, number: int, word: str, middle: Rows) -> Iterator[Rows]:
     """Yield a four-sided piece for each digit and the word, on whole pixels off the anchor."""
-    left, low = -round(atlas.width_px(section.number, word) / 2), -round(atlas.height_px / 2)
-    for at, glyphs in atlas.quads(section.number, word):
+    left, low = -round(atlas.width_px(number, word) / 2), -round(atlas.height_px / 2)
+    for at, glyphs in atlas.quads(number, word):
         u0, v0, u1, v1 = glyphs.spot
         x0, x1 = left + at, left + at + glyphs.width_px
         off = np.array([[x0, low], [x1, low], [x1, low + atlas.height_px], [x0, low + atlas.height_px]])
-        rows = _rows(section, off, theme.ink)
-        rows[:, 7:9] = [[u0, v0], [u1, v0], [u1, v1], [u0, v1]]
-        yield rows
-
-
-def _rows(section: Section, off: Rows, hue: Sequence[float]) -> Rows:
-    rows = np.zeros((len(off), _FLOATS))
-    rows[:, 0:2] = section.anchor_mm
-    rows[:, 2:4] = off
-    rows[:, 4:7] = hue[:3]
-    return rows
+        yield np.hstack([middle + off, [[u0, v0], [u1, v0], [u1, v1], [u0, v1]]])
 
 
 def _mesh(pieces: list[Rows], corner: NDArray[np.int_], texture: Texture | None = None) -> Mesh:
@@ -133,7 +123,6 @@ def _mesh(pieces: list[Rows], corner: NDArray[np.int_], texture: Texture | None 
     return Mesh(
         vertices=np.vstack(pieces).astype(np.float32).ravel(),
         indices=index.ravel().astype(np.uint16),
-        fmt=program.LABEL_FORMAT,
         mode="triangles",
         texture=texture,
     )

@@ -24,7 +24,8 @@ class Picker:
         low = np.minimum.reduceat(panel.points_mm, first, axis=0)
         high = np.maximum.reduceat(panel.points_mm, first, axis=0)
         self.low_mm, self.high_mm = low, high
-        self._cell_mm = max(2.0 * float(np.quantile(np.maximum(*(high - low).T), 0.5)), 1.0)
+        wide_mm = np.sort(np.maximum(*(high - low).T))
+        self._cell_mm = max(2.0 * float(wide_mm[len(wide_mm) // 2]), 1.0)
         self._origin_mm = low.min(axis=0)
         a, b = self._cell(low), self._cell(high)
         self._columns = int(b[:, 0].max()) + 1

@@ -1,4 +1,4 @@
-"""Small programs for the graphics card: for glass, for lines of constant width, and for labels."""
+"""Small programs for the graphics card: for glass and for lines of constant width."""
 
 from collections.abc import Iterable
 from typing import Any
@@ -15,12 +15,6 @@ LINE_FORMAT = [
     (b"vRight", 3, "float"),
     (b"vReach", 4, "float"),
     (b"vDash", 3, "float"),
-]
-LABEL_FORMAT = [
-    (b"vAnchor", 2, "float"),
-    (b"vOff", 2, "float"),
-    (b"vHue", 3, "float"),
-    (b"vSpot", 2, "float"),
 ]
 
 _HEAD = """
@@ -94,38 +88,6 @@ void main(void) {
 }
 """
 )
-_LABEL_VERTEX = (
-    _HEAD
-    + """
-attribute vec2 vAnchor;
-attribute vec2 vOff;
-attribute vec3 vHue;
-attribute vec2 vSpot;
-uniform mat4 modelview_mat;
-uniform mat4 projection_mat;
-uniform vec2 shift;
-uniform vec2 px_per_mm;
-varying vec4 hue;
-varying vec2 spot;
-void main(void) {
-    hue = vec4(vHue, 1.0);
-    spot = vSpot;
-    vec2 place = floor(vAnchor * px_per_mm + shift + 0.5) + vOff;
-    gl_Position = projection_mat * modelview_mat * vec4(place, 0.0, 1.0);
-}
-"""
-)
-_TEXT_FRAGMENT = (
-    _HEAD
-    + """
-varying vec4 hue;
-varying vec2 spot;
-uniform sampler2D texture0;
-void main(void) {
-    gl_FragColor = vec4(hue.rgb, texture2D(texture0, spot).a);
-}
-"""
-)
 
 
 def blending(on: bool) -> Callback:
@@ -147,16 +109,6 @@ def line_context() -> RenderContext:
     """Return a context for meshes of LINE_FORMAT; set its `mm_per_dp` as a float."""
     context = _context(_LINE_VERTEX, _LINE_FRAGMENT)
     context["mm_per_dp"] = 1.0
-    return context
-
-
-def label_context(*, text: bool) -> RenderContext:
-    """Return a context for meshes of LABEL_FORMAT: of text, whose spots are places of a texture, or plain.
-
-    Set its `shift` [px] and `px_per_mm` as pairs of floats: text lands on whole pixels and is never scaled.
-    """
-    context = _context(_LABEL_VERTEX, _TEXT_FRAGMENT if text else _GLASS_FRAGMENT)
-    context["shift"], context["px_per_mm"] = (0.0, 0.0), (1.0, -1.0)
     return context
 
 

@@ -39,7 +39,7 @@ def triangulate(panel: Panel) -> Triangles:
     pieces: dict[int, tuple[FloatArray, IndexArray]] = {}
     point_count, triangle_count = np.zeros(n, np.int64), np.zeros(n, np.int64)
     fans = []
-    for m in np.unique(size[rings == 1]).tolist():
+    for m in np.flatnonzero(np.bincount(size[rings == 1])).tolist():
         members = np.flatnonzero((rings == 1) & (size == m))
         if m < 3:
             continue

@@ -7,9 +7,9 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
-from bench.drawing import Panel
 from bench.drawing.lines import LineHow, LinesReport, NoClosedRegion, Stroke, panel_of_lines
 from bench.drawing.load import file_bytes
+from bench.drawing.panel import Panel
 from bench.drawing.photo import read_picture
 from bench.fault import Fault
 from bench.job.drafts import COLOURS, file_of, keep_colours

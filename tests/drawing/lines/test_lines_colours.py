@@ -3,7 +3,7 @@
 import numpy as np
 import pytest
 
-from bench.drawing import delta_e_2000, srgb_to_lab
+from bench.drawing.colour import delta_e_2000, srgb_to_lab
 from bench.drawing.lines import panel_of_lines
 from bench.drawing.lines.colours import NEUTRAL, colours_of, is_coloured
 from bench.drawing.load import load_drawing

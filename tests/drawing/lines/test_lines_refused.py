@@ -11,9 +11,8 @@ from pydantic import ValidationError
 from skimage.filters import threshold_otsu
 from skimage.measure import perimeter_crofton
 
-from bench.drawing import DrawingFault
 from bench.drawing.built import MOST_TESSERAE
-from bench.drawing.faults import SizeOutOfRange
+from bench.drawing.faults import DrawingFault, SizeOutOfRange
 from bench.drawing.from_picture import SizeNeeded, is_picture
 from bench.drawing.lines import BlankPage, LineHow, NoClosedRegion, ReadingStopped, Stroke, panel_of_lines
 from bench.drawing.lines import TooManyRegions as TooMany

@@ -8,8 +8,7 @@ from PIL import Image
 from skimage.exposure import adjust_gamma
 from skimage.transform import downscale_local_mean
 
-from bench.drawing import DrawingFault
-from bench.drawing.faults import DrawingMissing
+from bench.drawing.faults import DrawingFault, DrawingMissing
 from bench.drawing.load import file_bytes
 from bench.drawing.photo import (
     Corners,

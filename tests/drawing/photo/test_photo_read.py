@@ -8,8 +8,7 @@ import numpy as np
 import pytest
 from PIL import Image
 
-from bench.drawing import DrawingFault
-from bench.drawing.faults import DrawingEmpty
+from bench.drawing.faults import DrawingEmpty, DrawingFault
 from bench.drawing.photo import faults as f
 from bench.drawing.photo import read_picture
 

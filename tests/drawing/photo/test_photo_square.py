@@ -5,8 +5,7 @@ import pytest
 from PIL import Image
 from skimage.transform import ProjectiveTransform, warp
 
-from bench.drawing import DrawingFault
-from bench.drawing.faults import SizeOutOfRange
+from bench.drawing.faults import DrawingFault, SizeOutOfRange
 from bench.drawing.photo import Corners, Picture, corner_error_mm, homography, square_up
 from bench.drawing.photo import faults as f
 
