@@ -82,7 +82,8 @@ def improve(
     The budget is cut into rounds of about as many passes as the schedule asks for. Every other round of a
     fresh part begins anew, from coarse to fine, where that can be afforded; the others take up what the
     last one found. A round that the exact cap refuses is taken up again with one more section, unless the
-    best has no more than that; after some refusals (see _patience and TRIED_FOR) that count is aimed at from then on.
+    best has no more than that; after some refusals (see _patience and TRIED_FOR) that count is aimed at
+    from then on.
     """
     used, refused, rounds, label = 0, 0, 0, part.start
     while budget - used > 0:

@@ -1,4 +1,4 @@
-"""All boundary tesserae weighed at once: which might move for less than their limit, and which need no turn."""
+"""All boundary tesserae weighed at once, so that only those that might move need a turn of their own."""
 
 from __future__ import annotations
 
