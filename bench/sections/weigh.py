@@ -52,14 +52,14 @@ class _Scales:
         if self.rags:
             lacking = np.clip(RAG - self.load[section], 0.0, t)
             added -= self.push * np.where(beyond > 0, 0.0, lacking)
-        return added
+        return np.asarray(added)
 
     def leaving(self, v: Places, section: NDArray[np.integer]) -> FloatArray:
         """Return what each has added to the section that it goes from."""
         t, over = self.weight[v], self.over[section]
         lacking = np.clip(RAG - self.load[section] + t, 0.0, t)
         spared = np.clip(over, 0.0, t) - np.where(over > 0, 0.0, lacking)
-        return self._spread(v, section) + self.push * spared
+        return np.asarray(self._spread(v, section) + self.push * spared)
 
     def _spread(self, v: Places, section: NDArray[np.integer]) -> FloatArray:
         dx, dy = self.x[v] - self.centre_x[section], self.y[v] - self.centre_y[section]

@@ -2,9 +2,9 @@
 
 Prints ratios, divider over METIS, for 'fewest' with all joints alike; then 'forms' over 'fewest'; then
 re-division at ±5 % capacity; then the means over the panels of all sizes; then how the time grows. Borders
-two tesserae wide are scored apart. Seeds from 1000 on were never used for tuning. With the word `rules` it divides 500 panels instead and counts the
-hard rules broken, judged by tests/tools/legal.py. With the word `optimum` it holds tiny panels against
-the true fewest, found by OR-tools.
+two tesserae wide are scored apart. Seeds from 1000 on were never used for tuning. With the word `rules`
+it divides 500 panels instead and counts the hard rules broken, judged by tests/tools/legal.py. With the
+word `optimum` it holds tiny panels against the true fewest, found by OR-tools.
 """
 
 from __future__ import annotations
