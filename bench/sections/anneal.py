@@ -7,27 +7,10 @@ from numpy.typing import NDArray
 
 from bench.sections.measures import RAG
 from bench.sections.shape import Shape
+from bench.sections.weigh import weighed
 
 NEARBY = 256
 PIECES_A_STEP = 30  # listing the boundary takes about a step for so many tesserae
-
-
-def boundary(shape: Shape, rng: np.random.Generator) -> list[int]:
-    """List the tesserae beside another section, shuffled; refresh the yardstick of spread.
-
-    Shuffled within stretches of NEARBY along the curve that numbers them, and stretch by stretch: what is
-    looked at together lies together in memory, which on large panels is worth several times the speed.
-    """
-    label, pair = shape.label(), shape.mesh.pair
-    shape.refresh(label)
-    apart = pair[label[pair[:, 0]] != label[pair[:, 1]]]
-    edge: NDArray[np.bool_] = np.zeros(len(label), bool)
-    edge[apart] = True
-    found = np.flatnonzero(edge)
-    stretch = np.arange(len(found)) // NEARBY
-    turn = rng.permutation(int(stretch[-1]) + 1 if len(found) else 0)[stretch] + rng.random(len(found))
-    shuffled: list[int] = found[np.argsort(turn)].tolist()
-    return shuffled
 
 
 def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) -> int:
@@ -35,16 +18,37 @@ def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) ->
 
     heat: temperature, in mean joints; a move that adds less than -heat*log(u) is taken. stiff: what a load
     beyond the capacity costs, or one below that of a rag, in mean joints for a whole section.
+    All are weighed at once as things stand; those that might move are weighed again when their turn comes,
+    since what moved before them may have changed it.
     """
-    edge = boundary(shape, rng)
-    unit = shape.mesh.unit_mm
-    limits = (-heat * unit * np.log(np.maximum(rng.random(len(edge)), 1e-12))).tolist()
+    label, unit = shape.label(), shape.mesh.unit_mm
+    shape.refresh(label)
+    edge, least = weighed(shape, label, stiff * unit)
+    limit = -heat * unit * np.log(np.maximum(rng.random(len(edge)), 1e-12))
+    willing = np.flatnonzero(least < limit)
+    turn = willing[_turns(len(willing), rng)]
+    _move(shape, edge[turn].tolist(), limit[turn].tolist(), stiff * unit)
+    return len(edge) + len(label) // PIECES_A_STEP
+
+
+def _turns(count: int, rng: np.random.Generator) -> NDArray[np.intp]:
+    """Shuffle places within stretches of NEARBY, and stretch by stretch.
+
+    Tesserae are numbered along a curve: what is looked at together then lies together in memory, which on
+    large panels is worth several times the speed.
+    """
+    stretch = np.arange(count) // NEARBY
+    turn = rng.permutation(int(stretch[-1]) + 1 if count else 0)[stretch] + rng.random(count)
+    return np.argsort(turn)
+
+
+def _move(shape: Shape, turns: list[int], limits: list[float], push: float) -> None:
+    """Move each tessera, in turn, to its best other section where that adds less than its limit."""
     lab, load, near, weight = shape.lab, shape.load, shape.mesh.near, shape.weight
     area, xs, ys, pull, even = shape.area, shape.x, shape.y, shape.pull, shape.even
-    sx, sy, room = shape.sx, shape.sy, shape.room
-    push, cap = stiff * unit, shape.cap
+    sx, sy, room, cap = shape.sx, shape.sy, shape.room, shape.cap
     others: dict[int, float]
-    for v, limit in zip(edge, limits, strict=True):
+    for v, limit in zip(turns, limits, strict=True):
         a = lab[v]
         own, others = 0.0, {}
         for u, cost in near[v]:
@@ -76,4 +80,3 @@ def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) ->
                 best, to = change, b
         if to >= 0 and shape.can_leave(v):
             shape.move(v, to)
-    return len(edge) + len(shape.weight) // PIECES_A_STEP

@@ -16,9 +16,9 @@ from bench.sections.schedule import ROUND, Schedule
 from bench.sections.search import Part, improve
 
 # A step is one boundary tessera looked at.
-STEPS_A_TESSERA = 100
-LEAST_STEPS = 40_000
-MANY, LEAST_ROOM = 60, 0.0005  # sections, and the share of the capacity that must then be left free
+STEPS_A_TESSERA = 200
+LEAST_STEPS = 80_000
+MANY, LEAST_ROOM = 12, 0.0005  # sections, and the share of the capacity that must then be left free
 ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can stay whole
 
 

@@ -14,7 +14,7 @@ from bench.sections.parts import one_adhesive_parts, part_bounds
 from bench.speech import length, say
 
 # How much a section's spread counts against its cut: mm of plain joint for each mm of radius of gyration.
-ROUNDNESS_WEIGHT = 5.0
+ROUNDNESS_WEIGHT = 8.0
 
 RAG = 0.25  # share of its capacity: a section of less is a rag, for which nobody would mix a batch
 

@@ -17,6 +17,15 @@ Item = TypeVar("Item")
 
 
 @dataclass(frozen=True, eq=False)
+class Joints:
+    """Hold every joint twice, once from either end, by source and then by angle, (2*m,) each."""
+
+    source: NDArray[np.intp]
+    target: NDArray[np.intp]
+    cost: FloatArray
+
+
+@dataclass(frozen=True, eq=False)
 class Mesh:
     """Hold one connected part of one adhesive: n tesserae, numbered 0.. within the part.
 
@@ -32,6 +41,8 @@ class Mesh:
     load: FloatArray  # (n,)
     area: FloatArray
     xy: FloatArray
+    around: FloatArray  # cost of all joints of each tessera
+    joint: Joints  # every joint from both its ends
     near: list[list[tuple[int, float]]]  # (neighbour, cost) of each tessera
     facing: list[list[int]]  # the neighbours alone
     links: list[list[Link]]
@@ -80,7 +91,9 @@ def mesh_from(
         cap_s=cap_s,
         load=expected_s / cap_s,
         area=area,
-        xy=xy,
+        xy=np.asfortranarray(xy),  # its columns are gathered from, one by one
+        around=np.asarray(np.bincount(source, both, len(index)), float),
+        joint=Joints(source.astype(np.intp), target.astype(np.intp), both),
         near=_split(list(zip(target.tolist(), both.tolist(), strict=True)), start),
         facing=_split(target.tolist(), start),
         links=_links(len(index), source, target, start),

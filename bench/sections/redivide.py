@@ -15,7 +15,7 @@ from bench.sections.recount import with_count
 from bench.sections.schedule import GENTLE
 from bench.sections.search import Part
 
-SHARE_OF_STEPS = 0.2  # of a fresh division's budget: the search begins near its goal
+SHARE_OF_STEPS = 0.1  # of a fresh division's budget: the search begins near its goal
 
 
 def redivide(

@@ -20,6 +20,7 @@ from bench.sections.swaps import swap
 
 FEWEST_TREES, MOST_TREES, TREES_TIMES_TESSERAE = 2, 12, 12_000  # large panels can afford few
 LEAST_REFUSALS, MOST_REFUSALS, REFUSALS_TIMES_TESSERAE = 2, 30, 1500
+TRIED_FOR = 0.4  # share of the budget after which, at the earliest, a refused count is given up
 STEPS_TO_BEGIN = 30  # a tessera; about what it takes from coarse to fine
 YIELD_EVERY = 8  # passes
 PASSES_AFTER_SPLIT = 10
@@ -81,7 +82,8 @@ def improve(
     The budget is cut into rounds of about as many passes as the schedule asks for. Every other round of a
     fresh part begins anew, from coarse to fine, where that can be afforded; the others take up what the
     last one found. A round that the exact cap refuses is taken up again with one more section, unless the
-    best has no more than that; after some refusals (see _patience) that count is aimed at from then on.
+    best has no more than that; after some refusals (see _patience and TRIED_FOR) that count is aimed at
+    from then on.
     """
     used, refused, rounds, label = 0, 0, 0, part.start
     while budget - used > 0:
@@ -103,7 +105,8 @@ def improve(
             refused += 1
             part.offer(shape.label())
             used += _with_more(part, label, rng)
-            if refused >= _patience(part.mesh) and part.k < part.count:
+            tried = refused >= _patience(part.mesh) and used >= TRIED_FOR * budget
+            if tried and part.k < part.count:
                 part.k, refused, label = part.count, 0, part.best
         yield used
 

@@ -54,15 +54,14 @@ class Shape:
         A tessera of area a at distance d from the centroid of a section of area A and radius of gyration g
         adds a*(d² - g²)/(2*A*g) to g: even is g², pull is roundness/(2*A*g).
         """
-        area, k = self.mesh.area, self.k
-        room = np.maximum(np.bincount(label, area, k), 1e-12)
-        away = self.mesh.xy - np.stack([self.sx, self.sy], axis=1)[label] / room[label, None]
-        even = np.maximum(np.bincount(label, area * (away**2).sum(axis=1), k) / room, 1e-9)
+        room, (x, y) = np.maximum(self.room, 1e-12), self.mesh.xy.T
+        dx, dy = x - (np.array(self.sx) / room)[label], y - (np.array(self.sy) / room)[label]
+        even = np.maximum(np.bincount(label, self.mesh.area * (dx * dx + dy * dy), self.k) / room, 1e-9)
         self.even: list[float] = even.tolist()
         self.pull: list[float] = (self.roundness / (2 * room * np.sqrt(even))).tolist()
 
     def label(self) -> IntArray:
-        return np.array(self.lab[:-1], np.int32)
+        return np.array(self.lab, np.int32)[:-1]
 
     def move(self, v: int, to: int) -> None:
         """Put a tessera into another section; the caller has seen to it that its own hangs together."""

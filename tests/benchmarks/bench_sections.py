@@ -1,97 +1,37 @@
 """Measure the divider against METIS on generated panels. Run: python -m tests.benchmarks.bench_sections
 
 Prints ratios, divider over METIS, for 'fewest' with all joints alike; then 'forms' over 'fewest'; then
-re-division at ±5 % capacity; then how the time grows. Borders two tesserae wide are scored apart. Seeds
-from 1000 on were never used for tuning. With the word `rules` it divides 500 panels instead and counts the
-hard rules broken, judged by tests/tools/legal.py. With the word `optimum` it holds tiny panels against
-the true fewest, found by OR-tools.
+re-division at ±5 % capacity; then the means over the panels of all sizes; then how the time grows. Borders
+two tesserae wide are scored apart. Seeds from 1000 on were never used for tuning. With the word `rules`
+it divides 500 panels instead and counts the hard rules broken, judged by tests/tools/legal.py. With the
+word `optimum` it holds tiny panels against the true fewest, found by OR-tools.
 """
 
 from __future__ import annotations
 
 import argparse
 import time
-from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
-import shapely
 from numpy.typing import NDArray
 
-from bench.drawing.panel import Panel
 from bench.sections.divide import best_division, divide
 from bench.sections.forms import HOW_DEAR, joint_kinds
-from bench.sections.ground import Ground, ground_of
 from bench.sections.measures import lower_bound
 from bench.sections.motifs import fitting_motifs, motifs
 from bench.sections.redivide import redivide
+from tests.benchmarks.section_cases import case, cut_mm, roundness, timed
 from tests.tools.legal import bound_of, faults_of
 from tests.tools.metis_peer import metis_division
 from tests.tools.optimum import Undecided, fewest_sections, tiny
-from tests.tools.panels import OUTLINES, panel, times_s, with_capacity
+from tests.tools.panels import OUTLINES, with_capacity
 from tests.tools.panels import ground as generated
 
-Labels = NDArray[np.integer]
+LARGEST_FORMS, LARGEST_AGAIN = 5000, 2000  # tesserae
 
 
-@dataclass
-class Case:
-    """One panel with what it is to be divided by."""
-
-    kind: str
-    panel: Panel
-    ground: Ground
-
-    def wished(self, prefer: str) -> Ground:
-        g = self.ground
-        return ground_of(
-            self.panel,
-            expected_s=g.expected_s,
-            adhesive=g.adhesive,
-            capacity_s=g.capacity_s,
-            prefer=prefer,
-        )
-
-
-def case(kind: str, count: int, seed: int, *, motifs: int = 0, adhesives: int = 1) -> Case:
-    """Make a panel and a capacity between 50 and 110 mean tesserae, drawn at random."""
-    whole = panel(kind, count, seed, motifs=motifs)
-    rng = np.random.default_rng([seed, 23])
-    times = times_s(whole, seed)
-    glue = np.zeros(whole.tessera_count, np.int32)
-    for _ in range(3 if adhesives == 2 else 0):
-        centre = rng.uniform(0.2, 0.8, 2) * (whole.width_mm, whole.height_mm)
-        glue[np.hypot(*(whole.centroid_mm - centre).T) < rng.uniform(0.12, 0.25) * whole.width_mm] = 1
-    cap = float(times.mean()) * rng.uniform(50, 110)
-    ground = ground_of(
-        whole,
-        expected_s=times,
-        adhesive=glue,
-        capacity_s=np.array([cap, cap * 0.8][:adhesives]),
-        prefer="fewest",
-    )
-    return Case(kind, whole, ground)
-
-
-def timed(work: Callable[[], Labels]) -> tuple[Labels, float]:
-    start = time.perf_counter()
-    label = work()
-    return label, time.perf_counter() - start
-
-
-def cut_mm(ground: Ground, label: Labels) -> float:
-    a, b = ground.pair.T
-    return float(ground.joint_mm[(label[a] != label[b]) & (ground.adhesive[a] == ground.adhesive[b])].sum())
-
-
-def roundness(whole: Panel, label: Labels) -> float:
-    """Mean of 4*pi*A/P² over the sections' true outlines, by shapely."""
-    cells = np.array([shapely.Polygon(whole.rings_mm(i)[0]) for i in range(whole.tessera_count)])
-    shapes = [shapely.union_all(cells[label == s], grid_size=1e-6) for s in np.unique(label)]
-    return float(np.mean([4 * np.pi * s.area / s.length**2 for s in shapes]))
-
-
-def against_metis(count: int, seeds: range, kinds: list[str], adhesives: int = 1) -> None:
+def against_metis(count: int, seeds: range, kinds: list[str], adhesives: int = 1) -> NDArray[np.float64]:
+    """Print how the divider stands to METIS; return cut and shape, a row for each panel."""
     rows = []
     for kind in kinds:
         for seed in seeds:
@@ -131,9 +71,11 @@ def against_metis(count: int, seeds: range, kinds: list[str], adhesives: int = 1
         f"first legal {mean[6]:.2f}",
         flush=True,
     )
+    return table[:, 3:5]
 
 
-def forms_against_fewest(count: int, seeds: range) -> None:
+def forms_against_fewest(count: int, seeds: range) -> list[float]:
+    """Print how 'forms' stands to 'fewest'; return the shape of each panel."""
     whole_cut, crossing, over, shape, spent = np.zeros(2), np.zeros((2, 2)), [], [], []
     names = list(HOW_DEAR)
     for kind in ("square", "ell", "parts"):
@@ -167,6 +109,7 @@ def forms_against_fewest(count: int, seeds: range) -> None:
         f"{np.max(over):.1%}; shape {np.mean(shape):.3f}; {np.mean(spent):.2f} s",
         flush=True,
     )
+    return shape
 
 
 def again(count: int, seeds: range) -> None:
@@ -272,7 +215,7 @@ def main() -> None:
     ask.add_argument("campaign", nargs="?", choices=["rules", "optimum"], help="in place of METIS")
     ask.add_argument("--panels", type=int, default=500)
     ask.add_argument("--what", default="metis,forms,again,growth")
-    ask.add_argument("--counts", default="500,2000")
+    ask.add_argument("--counts", default="500,1000,2000,5000,10000")
     ask.add_argument("--seeds", type=int, default=4)
     ask.add_argument("--first-seed", type=int, default=1000)
     ask.add_argument("--largest", type=int, default=100_000)
@@ -284,15 +227,22 @@ def main() -> None:
         return
     seeds = range(told.first_seed, told.first_seed + told.seeds)
     wide = [kind for kind in OUTLINES if kind != "border"]
+    one, two, forms = [], [], []
     for count in map(int, told.counts.split(",")):
         if "metis" in told.what:
-            against_metis(count, seeds, wide)
-            against_metis(count, seeds, ["square", "ell"], adhesives=2)
+            one.append(against_metis(count, seeds, wide))
+            two.append(against_metis(count, seeds, ["square", "ell"], adhesives=2))
             against_metis(count, seeds, ["border"])
-        if "forms" in told.what:
-            forms_against_fewest(count, seeds)
-        if "again" in told.what:
+        if "forms" in told.what and count <= LARGEST_FORMS:
+            forms += forms_against_fewest(count, seeds)
+        if "again" in told.what and count <= LARGEST_AGAIN:
             again(count, seeds)
+    for name, tables in (("one adhesive", one), ("two adhesives", two)):
+        if tables:
+            cut, shape = np.concatenate(tables).mean(axis=0)
+            print(f"all sizes, {name}: cut ÷ METIS {cut:.3f}, shape {shape:.3f}")
+    if forms:
+        print(f"all sizes: shape, forms ÷ fewest {np.mean(forms):.3f}")
     if "growth" in told.what:
         growth([n for n in (1000, 3000, 10_000, 30_000, 100_000) if n <= told.largest])
 

@@ -64,17 +64,30 @@ def of_section(
 ) -> Found:
     """Return what was found without the pieces that lie nearest to another section's tesserae.
 
-    others: the tesserae of all that lies dry beside this section; without any, all pieces belong to it.
+    others: the tesserae of all that lies dry beside this section; without any, all coloured glass belongs
+    to it. What was found by its edges alone, and lies where the drawing has a tessera of no section that
+    lies dry, is taken for a bare outline of the cartoon under the film.
     """
+    if not found.count:
+        return found
+    places, own = frame.on_panel(found.centroid_mm()), np.ones(found.count, bool)
+    if len(others):
+        dry = np.concatenate([tesserae, others]).astype(np.int64)
+        own = _nearest(panel.centroid_mm[dry], places) < len(tesserae)
+    lies_dry = np.zeros(panel.tessera_count, bool)
+    lies_dry[list(tesserae)] = True
+    own &= ~found.by_edges | lies_dry[_nearest(panel.centroid_mm, places)]
+    if own.all():
+        return found
+    own = np.concatenate([[False], own])
+    return numbered(np.where(own[found.labels], found.labels, 0).astype(np.int32), found)
+
+
+def _nearest(points_mm: FloatArray, places_mm: FloatArray) -> NDArray[np.intp]:
+    """Return which of some points is nearest to each place."""
     from scipy.spatial import cKDTree
 
-    if not len(others) or not found.count:
-        return found
-    owner = np.concatenate([np.ones(len(tesserae), bool), np.zeros(len(others), bool)])
-    tree = cKDTree(panel.centroid_mm[np.concatenate([tesserae, others]).astype(np.int64)])
-    _, nearest = tree.query(frame.on_panel(found.centroid_mm()))
-    own = np.concatenate([[False], owner[nearest]])
-    return numbered(np.where(own[found.labels], found.labels, 0).astype(np.int32), found)
+    return np.asarray(cKDTree(points_mm).query(places_mm)[1], np.intp)
 
 
 def _apart(one: FloatArray, other: FloatArray) -> NDArray[np.float64]:

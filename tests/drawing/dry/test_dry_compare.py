@@ -76,6 +76,17 @@ def test_pieces_of_the_section_beside_it_are_left_to_that_one():
     assert of_section(found, PANEL, SECTION, [], WHOLE).count == 8
 
 
+def test_a_bare_outline_of_the_cartoon_is_no_piece_of_clear_glass():
+    """Coloured glass that strayed beyond the section still counts, clear glass within it too."""
+    places = pieces_at(PANEL.centroid_mm[[*SECTION, 10, 16]])
+    found = Found(places.labels, places.mm_per_px, np.array([True] + [False] * 5 + [True, False]))
+    own = of_section(found, PANEL, SECTION, [], WHOLE)
+    assert own.count == 7
+    assert own.by_edges.tolist() == [True] + [False] * 6
+    told = compared(own, PANEL, SECTION, WHOLE)
+    assert (told.gaps, told.added) == ((), (7,))
+
+
 def test_the_rectangle_around_a_section_ends_at_the_panels_edge():
     frame = frame_around(PANEL, SECTION, 5.0)
     low = np.concatenate([PANEL.rings_mm(k)[0] for k in SECTION]).min(axis=0)

@@ -1,0 +1,74 @@
+"""Panels to divide, and what a division of one is measured by; see bench_sections."""
+
+from __future__ import annotations
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from bench.drawing.panel import Panel
+from bench.sections.ground import Ground, ground_of
+from tests.tools.panels import panel, times_s
+
+Labels = NDArray[np.integer]
+
+
+@dataclass
+class Case:
+    """One panel with what it is to be divided by."""
+
+    kind: str
+    panel: Panel
+    ground: Ground
+
+    def wished(self, prefer: str) -> Ground:
+        g = self.ground
+        return ground_of(
+            self.panel,
+            expected_s=g.expected_s,
+            adhesive=g.adhesive,
+            capacity_s=g.capacity_s,
+            prefer=prefer,
+        )
+
+
+def case(kind: str, count: int, seed: int, *, motifs: int = 0, adhesives: int = 1) -> Case:
+    """Make a panel and a capacity between 50 and 110 mean tesserae, drawn at random."""
+    whole = panel(kind, count, seed, motifs=motifs)
+    rng = np.random.default_rng([seed, 23])
+    times = times_s(whole, seed)
+    glue = np.zeros(whole.tessera_count, np.int32)
+    for _ in range(3 if adhesives == 2 else 0):
+        centre = rng.uniform(0.2, 0.8, 2) * (whole.width_mm, whole.height_mm)
+        glue[np.hypot(*(whole.centroid_mm - centre).T) < rng.uniform(0.12, 0.25) * whole.width_mm] = 1
+    cap = float(times.mean()) * rng.uniform(50, 110)
+    ground = ground_of(
+        whole,
+        expected_s=times,
+        adhesive=glue,
+        capacity_s=np.array([cap, cap * 0.8][:adhesives]),
+        prefer="fewest",
+    )
+    return Case(kind, whole, ground)
+
+
+def timed(work: Callable[[], Labels]) -> tuple[Labels, float]:
+    start = time.perf_counter()
+    label = work()
+    return label, time.perf_counter() - start
+
+
+def cut_mm(ground: Ground, label: Labels) -> float:
+    a, b = ground.pair.T
+    return float(ground.joint_mm[(label[a] != label[b]) & (ground.adhesive[a] == ground.adhesive[b])].sum())
+
+
+def roundness(whole: Panel, label: Labels) -> float:
+    """Mean of 4*pi*A/P² over the sections' true outlines, by shapely."""
+    cells = np.array([shapely.Polygon(whole.rings_mm(i)[0]) for i in range(whole.tessera_count)])
+    shapes = [shapely.union_all(cells[label == s], grid_size=1e-6) for s in np.unique(label)]
+    return float(np.mean([4 * np.pi * s.area / s.length**2 for s in shapes]))
