@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from kivy.properties import NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
@@ -30,6 +30,7 @@ class GlassLine(BoxLayout):
 
     text = StringProperty("")
     says = StringProperty("")
+    low = BooleanProperty(False)
     test_name = StringProperty("")
 
 
@@ -45,7 +46,9 @@ class GlassActs(Rows):
 
 
 class GlassPart(Rows):
-    """Page through the glasses, put together more or less closely."""
+    """Page through the glasses, put together more or less closely. low: there is little height."""
+
+    low = BooleanProperty(False)
 
     page = NumericProperty(0)
     last_page = NumericProperty(0)
@@ -62,6 +65,7 @@ class GlassPart(Rows):
 
     def on_kv_post(self, _base: Any) -> None:
         self.ids.rows.bind(size=self._lay)
+        self.bind(low=self._lay)
         theme.bind(text=self._lay)
 
     def show(self, job: Job) -> None:
@@ -104,7 +108,7 @@ class GlassPart(Rows):
             return
         words = [_words(one) for one in self._wanted]
         width_px = int(rows.width - SWATCH_TARGETS * theme.target - theme.gap - 2 * theme.pad)
-        heights = [_height_px(texts, width_px) for texts in words]
+        heights = [_height_px(texts, width_px, low=self.low) for texts in words]
         pages = pages_of(heights, rows.height - theme.gap, theme.gap)  # a gap is below the last one too
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
@@ -116,7 +120,9 @@ class GlassPart(Rows):
         )
         rows.clear_widgets()
         for k in pages[int(self.page)]:
-            line = GlassLine(text=words[k][0], says=words[k][1], height=heights[k], test_name=f"glass_{k}")
+            line = GlassLine(
+                text=words[k][0], says=words[k][1], low=self.low, height=heights[k], test_name=f"glass_{k}"
+            )
             pieces = np.flatnonzero(self._listed.of == k)
             line.ids.shades.colours = bands(self._job.panel.colour[pieces])
             rows.add_widget(line)
@@ -135,7 +141,8 @@ def _words(one: Wanted) -> tuple[str, str]:
     )
 
 
-def _height_px(texts: tuple[str, str], width_px: int) -> float:
+def _height_px(texts: tuple[str, str], width_px: int, *, low: bool) -> float:
     name, says = texts
     high = text_height_px(name, width_px, int(theme.text), bold=True)
-    return high + text_height_px(says, width_px, int(theme.text)) + theme.gap * 1.5
+    says_px = theme.small if low else theme.text
+    return high + text_height_px(says, width_px, int(says_px)) + theme.gap * (1 if low else 1.5)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, OptionProperty, StringProperty
 
 from bench.job.acts.lasting import Lasting
 from bench.pace.graph import Graph, newest
@@ -128,7 +128,9 @@ class LearnedActs(Rows):
     """What can be done with the graphs, beside them."""
 
     part = ObjectProperty(None, allownone=True, rebind=True)
-    cols = NumericProperty(1)
+    lie = OptionProperty("wide", options=("wide", "tall"))
+    low = BooleanProperty(False)
+    few = BooleanProperty(True)  # that many stand below one another where it is low
     __events__ = ("on_words", "on_close", "on_lengthen")
 
     def on_kv_post(self, _base: Any) -> None:
@@ -145,6 +147,7 @@ class LearnedActs(Rows):
         many = self.part is not None and bool(self.part.whole_text)
         asks = self.part is not None and bool(self.part.lasting_text)
         wanted = {self._whole: many, self._lasting: asks}
+        self.few = not (many or asks)
         stack(self.ids.grid, [one for one in self._all if wanted.get(one, True)])
 
     def on_words(self) -> None:

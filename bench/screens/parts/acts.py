@@ -56,15 +56,15 @@ class Act(Pressable, BoxLayout):
     def _fit(self, *_: object) -> None:
         most_px = {"head": theme.head, "text": theme.text, "mark": theme.number}[self.kind]
         inset_px = 2 * (theme.gap if self.roomy else theme.gap / 2)
-        room_px, height_px = self.width - inset_px, None
-        if self.size_hint_y is not None and self.height > theme.target:
-            reason_px = LINE * 1.1 * theme.snug if self.why_not or self.keep_room else 0
-            height_px = self.height - inset_px - reason_px
+        room_px = self.width - inset_px
         if self.width <= 2 * inset_px:
             return
+        reason_px = LINE * 1.1 * theme.snug if self.why_not or self.keep_room else 0
         if self.steady:
-            self.type_px = steady_px(self.text, most_px, room_px, theme.target - inset_px)
+            self.type_px = steady_px(self.text, most_px, room_px, theme.target - inset_px - reason_px)
         else:
+            given = self.size_hint_y is not None and self.height > theme.target
+            height_px = self.height - inset_px - reason_px if given else None
             self.type_px = fitted_px(self.text, most_px, room_px, height_px)
 
 
