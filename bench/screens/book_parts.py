@@ -18,6 +18,7 @@ from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.screens.widgets import Card, Rows
 
+TIGHT_IN_TEXTS = 16  # a side's width that holds three keys side by side
 WIDE_TARGETS = 7  # a tall screen's width that holds four keys side by side
 
 
@@ -44,7 +45,7 @@ class BookActs(Rows):
 
     lie = OptionProperty("wide", options=("wide", "tall"))
     abreast = NumericProperty(2)
-    tight = BooleanProperty(False)
+    side_in_texts = NumericProperty(SIDE_IN_TEXTS)
     says_lines = NumericProperty(1)  # of what is taken back
 
     def on_kv_post(self, _base: Any) -> None:
@@ -62,8 +63,9 @@ class BookActs(Rows):
 
     def _lay(self, *_: object) -> None:
         wide = self.lie == "wide"
-        self.tight = wide and self._needed_px() > self.height
-        most = 2 + self.tight if wide else 3 + (self.width >= WIDE_TARGETS * theme.target)
+        tight = wide and self._needed_px() > self.height
+        self.side_in_texts = TIGHT_IN_TEXTS if tight else SIDE_IN_TEXTS
+        most = 2 + tight if wide else 3 + (self.width >= WIDE_TARGETS * theme.target)
         count = max(1, len(self.ids.grid.children))
         self.abreast = ceil(count / ceil(count / most))
 

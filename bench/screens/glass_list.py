@@ -15,6 +15,7 @@ from bench.job.finishing import glasses
 from bench.job.job import Job
 from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.shades import bands
+from bench.screens.parts.split import SIDE_IN_TEXTS
 from bench.screens.theme import theme
 from bench.screens.widgets import Rows
 from bench.speech import area, plain_size, say, say_n
@@ -39,6 +40,7 @@ class GlassActs(Rows):
 
     part = ObjectProperty(None, allownone=True, rebind=True)
     cols = NumericProperty(1)
+    side_in_texts = NumericProperty(SIDE_IN_TEXTS)
     __events__ = ("on_close",)
 
     def on_close(self) -> None:

@@ -155,7 +155,7 @@ class Atop(Rows):
 
 
 class Grid(Even, GridLayout):
-    """Targets in columns, a gap apart; those of a line are equally high, a last line that is short fills up."""
+    """Targets in columns, a gap apart; those of a line are equally high, a short last line fills up."""
 
     def _iterate_layout(self, count: int) -> Iterator[tuple[int, float, float, float, float]]:
         """Yield (child, x, y, width, height) as Kivy's own grid does, the last line's shared out anew."""
