@@ -10,6 +10,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, Op
 from bench.job.acts.lasting import Lasting
 from bench.pace.graph import Graph, newest
 from bench.screens.parts.graph import GraphView  # noqa: F401 - the kv file names it
+from bench.screens.parts.split import SIDE_IN_TEXTS
 from bench.screens.stack import stack
 from bench.screens.widgets import Rows
 from bench.speech import say
@@ -130,6 +131,7 @@ class LearnedActs(Rows):
     part = ObjectProperty(None, allownone=True, rebind=True)
     lie = OptionProperty("wide", options=("wide", "tall"))
     low = BooleanProperty(False)
+    side_in_texts = NumericProperty(SIDE_IN_TEXTS)
     few = BooleanProperty(True)  # that many stand below one another where it is low
     __events__ = ("on_words", "on_close", "on_lengthen")
 

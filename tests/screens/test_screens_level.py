@@ -75,6 +75,13 @@ def test_a_last_line_of_a_grid_that_is_short_fills_its_width(stage: Stage) -> No
     assert round(keys[3].width) == round(grid.width)
 
 
+def test_a_page_stays_with_how_many_there_are(stage: Stage) -> None:
+    from bench.screens.parts.fitting import held_together, word_px
+
+    wide = 40 * word_px("More (1 of", True) + 4
+    assert held_together("More (1 of 7)", 40, wide, bold=True) == "More (1\u00a0of\u00a07)"
+
+
 def test_one_below_the_other_each_is_as_high_as_it_needs(stage: Stage) -> None:
     row = row_of("Weigh the cup and the stick", "Undo", size_hint_x=None, width=300)
     stage.show(row)

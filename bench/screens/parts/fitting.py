@@ -15,6 +15,7 @@ _NEAR = 0.9  # of the room: from there on a word is measured at its own size
 _SURE = 0.02  # of the room: so near to its end a line is measured, each word alone foretells too little
 _ROUNDED_PX = 2  # a texture is a little wider than its words
 _PARTED = re.compile(r"(?<=\d) (?=(?:g|h|min|mm|cm|m|cm²|cm³|°C|°F|%)(?:[^\w²³]|$))")
+_COUNTED = re.compile(r"\(\d+ \w+ \d+\)")  # "(1 of 7)"
 _NEVER = "\u00a0"  # a space at which no line ends
 _LONELY, _FULL = 0.36, 0.6  # of the width: what a word alone on a line takes, and what the line before keeps
 
@@ -46,8 +47,8 @@ def lines_at(text: str, size_px: float, width_px: float, *, bold: bool) -> int:
 def held_together(text: str, size_px: float, width_px: float, *, bold: bool) -> str:
     """Return a plain text in which no line ends where a reader would stumble, in as many lines as before.
 
-    A number stays with its unit, and no paragraph's last line is a single word. Kivy ends lines at plain
-    spaces only.
+    A number stays with its unit, a page with how many there are, and no paragraph's last line is a single
+    word. Kivy ends lines at plain spaces only.
     """
     return "\n".join(_held(part, size_px, width_px, bold) for part in text.split("\n"))
 
@@ -56,7 +57,9 @@ def _held(paragraph: str, size_px: float, width_px: float, bold: bool) -> str:
     before = _wrapped(paragraph.split(" "), size_px, width_px, bold)
     if len(before) < 2:
         return paragraph
-    words = _PARTED.sub(_NEVER, paragraph).split(" ")
+    words = _COUNTED.sub(lambda found: found[0].replace(" ", _NEVER), _PARTED.sub(_NEVER, paragraph)).split(
+        " "
+    )
     lines = _wrapped(words, size_px, width_px, bold)
     if len(lines) > len(before) or any(word_px(word, bold) * size_px > width_px for word in words):
         words, lines = paragraph.split(" "), before
