@@ -23,12 +23,11 @@ from bench.job.words import Line, words
 from bench.screens import backups, learned  # noqa: F401 - the kv file names their classes
 from bench.screens.attaching import Attaching
 from bench.screens.book_choosing import BookChoosing
-from bench.screens.book_parts import NotePart
+from bench.screens.book_parts import BookActs, NotePart  # noqa: F401 - the kv file names the acts
 from bench.screens.book_words import MOST_SHOWN, when
 from bench.screens.bringing import bundled_words
 from bench.screens.drying.kept_photo import KeptPhoto
 from bench.screens.parts.choice import short
-from bench.screens.stack import stack
 from bench.screens.weighed_cup import CupPart
 from bench.speech import say
 
@@ -42,7 +41,6 @@ class BookScreen(BookChoosing):
     all_text = StringProperty("")
     note_text = StringProperty("")
     bundle_waits = BooleanProperty(False)  # while a mix runs, and in practice
-    both_cups = BooleanProperty(False)  # side by side, with less to say
 
     def __init__(self, **kwargs: Any) -> None:
         self._in_words = False  # the graphs are being read in words
@@ -50,13 +48,13 @@ class BookScreen(BookChoosing):
         self._listing = self.ids.listing.__self__
         self._acts = self.ids.acts.__self__
         self._parts = self.hold(
-            *("ask", "reading", "listed", "learned", "learned_acts"),
-            *("cups", "cup_went", "weigh_cup", "which", "some", "find"),
-            *("all_sections", "write_note", "looks_back", "undo", "backups"),
-            "attach",
+            *("ask", "reading", "listed", "learned", "learned_acts", "backups"),
+            *("some", "find", "all_sections", "write_note", "bundle"),
+            *("what_it_learned", "backups_key", "attach", "cup_went", "weigh_cup"),
         )
         self._cup = CupPart(screen=self)
         self._attaching = Attaching(screen=self, listing=self._parts["listed"])
+        self.ids.split.bind(low=lambda *_: self.offer())
 
     # -- following the book ------------------------------------------------------------------------------
 
@@ -77,22 +75,20 @@ class BookScreen(BookChoosing):
         """Have the acts that can be done now."""
         self.note_text = say("Note on this entry") if self._framed() else say("Write a note")
         self.all_text = self._all_told()
-        filters = self._parts["all_sections" if self._filtered() else "some"], self._parts["find"]
-        stack(self._parts["which"], filters)
-        wanted = [self._parts["which"], self._parts["write_note"]]
-        went = self._newest_mix() is not None
         weighs = weigh_cup.cup_to_weigh(self.job) is not None and not self.job.state.running_mixes
-        self.both_cups = went and weighs
-        cups = [self._parts[name] for name, can in (("cup_went", went), ("weigh_cup", weighs)) if can]
-        stack(self._parts["cups"], cups)
-        wanted += [self._parts["cups"]] if cups else []
-        about = self._parts["attach" if self._for_photo() else "looks_back"]
-        wanted += [about, self._parts["undo"]]
-        acts = self._acts
-        if list(reversed(acts.children)) != wanted:
-            acts.clear_widgets()
-            for part in wanted:
-                acts.add_widget(part)
+        wanted = {
+            "all_sections": self._filtered(),
+            "some": not self._filtered(),
+            "find": True,
+            "write_note": True,
+            "bundle": not (self.bundle_waits and self.ids.split.low),
+            "attach": self._for_photo() is not None,
+            "what_it_learned": self._for_photo() is None,
+            "backups_key": self._for_photo() is None,
+            "cup_went": self._newest_mix() is not None,
+            "weigh_cup": weighs,
+        }
+        self._acts.offer([self._parts[name] for name, may in wanted.items() if may])
 
     def _newest_mix(self) -> int | None:
         """Return the newest closed mix whose cup has not been told of, None where there is none."""

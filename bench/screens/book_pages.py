@@ -38,7 +38,8 @@ class BookPages(Screen):
         self._sought = 0  # the entry that was asked for
         self._pages: list[range] = [range(0)]
         super().__init__(**kwargs)
-        self.ids.rows.bind(size=lambda *_: self._lay())
+        self.ids.rows.bind(size=self._laid_anew)
+        theme.bind(text=self._laid_anew)
 
     def offer(self) -> None:
         """Have the acts that can be done now."""
@@ -87,6 +88,9 @@ class BookPages(Screen):
         if self._wanted and not self._lines:
             rows.add_widget(NothingFound(text=self._none_told()))
         rows.add_widget(Widget())  # the rest of the page
+
+    def _laid_anew(self, *_: object) -> None:
+        self._lay()
 
     def _row_height_px(self, line: Line, width_px: int) -> float:
         wanted = [self._wanted]

@@ -191,4 +191,4 @@ def hardness(job: Job) -> tuple[str, str]:
         )
     last = max(at for at in (job.hard_utc(n) for n in waiting) if at is not None)
     at = clock_words(job, last)
-    return counted, say("Grout when every section is hard: the last one is {at}.", at=at)
+    return counted, say("Grout when every section is hard: the last one is hard from {at}.", at=at)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 import numpy as np
-from kivy.properties import NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.widget import Widget
 
@@ -15,6 +15,7 @@ from bench.job.finishing import glasses
 from bench.job.job import Job
 from bench.screens.parts.pages import pages_of, text_height_px
 from bench.screens.parts.shades import bands
+from bench.screens.parts.split import SIDE_IN_TEXTS
 from bench.screens.theme import theme
 from bench.screens.widgets import Rows
 from bench.speech import area, plain_size, say, say_n
@@ -30,6 +31,7 @@ class GlassLine(BoxLayout):
 
     text = StringProperty("")
     says = StringProperty("")
+    low = BooleanProperty(False)
     test_name = StringProperty("")
 
 
@@ -38,6 +40,7 @@ class GlassActs(Rows):
 
     part = ObjectProperty(None, allownone=True, rebind=True)
     cols = NumericProperty(1)
+    side_in_texts = NumericProperty(SIDE_IN_TEXTS)
     __events__ = ("on_close",)
 
     def on_close(self) -> None:
@@ -45,7 +48,9 @@ class GlassActs(Rows):
 
 
 class GlassPart(Rows):
-    """Page through the glasses, put together more or less closely."""
+    """Page through the glasses, put together more or less closely. low: there is little height."""
+
+    low = BooleanProperty(False)
 
     page = NumericProperty(0)
     last_page = NumericProperty(0)
@@ -62,6 +67,7 @@ class GlassPart(Rows):
 
     def on_kv_post(self, _base: Any) -> None:
         self.ids.rows.bind(size=self._lay)
+        self.bind(low=self._lay)
         theme.bind(text=self._lay)
 
     def show(self, job: Job) -> None:
@@ -104,7 +110,7 @@ class GlassPart(Rows):
             return
         words = [_words(one) for one in self._wanted]
         width_px = int(rows.width - SWATCH_TARGETS * theme.target - theme.gap - 2 * theme.pad)
-        heights = [_height_px(texts, width_px) for texts in words]
+        heights = [_height_px(texts, width_px, low=self.low) for texts in words]
         pages = pages_of(heights, rows.height - theme.gap, theme.gap)  # a gap is below the last one too
         self.last_page = len(pages) - 1
         self.page = min(self.page, self.last_page)
@@ -116,7 +122,9 @@ class GlassPart(Rows):
         )
         rows.clear_widgets()
         for k in pages[int(self.page)]:
-            line = GlassLine(text=words[k][0], says=words[k][1], height=heights[k], test_name=f"glass_{k}")
+            line = GlassLine(
+                text=words[k][0], says=words[k][1], low=self.low, height=heights[k], test_name=f"glass_{k}"
+            )
             pieces = np.flatnonzero(self._listed.of == k)
             line.ids.shades.colours = bands(self._job.panel.colour[pieces])
             rows.add_widget(line)
@@ -135,7 +143,8 @@ def _words(one: Wanted) -> tuple[str, str]:
     )
 
 
-def _height_px(texts: tuple[str, str], width_px: int) -> float:
+def _height_px(texts: tuple[str, str], width_px: int, *, low: bool) -> float:
     name, says = texts
     high = text_height_px(name, width_px, int(theme.text), bold=True)
-    return high + text_height_px(says, width_px, int(theme.text)) + theme.gap * 1.5
+    says_px = theme.small if low else theme.text
+    return high + text_height_px(says, width_px, int(says_px)) + theme.gap * (1 if low else 1.5)

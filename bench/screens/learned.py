@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, OptionProperty, StringProperty
 
 from bench.job.acts.lasting import Lasting
 from bench.pace.graph import Graph, newest
 from bench.screens.parts.graph import GraphView  # noqa: F401 - the kv file names it
+from bench.screens.parts.split import SIDE_IN_TEXTS
 from bench.screens.stack import stack
 from bench.screens.widgets import Rows
 from bench.speech import say
@@ -128,7 +129,10 @@ class LearnedActs(Rows):
     """What can be done with the graphs, beside them."""
 
     part = ObjectProperty(None, allownone=True, rebind=True)
-    cols = NumericProperty(1)
+    lie = OptionProperty("wide", options=("wide", "tall"))
+    low = BooleanProperty(False)
+    side_in_texts = NumericProperty(SIDE_IN_TEXTS)
+    few = BooleanProperty(True)  # that many stand below one another where it is low
     __events__ = ("on_words", "on_close", "on_lengthen")
 
     def on_kv_post(self, _base: Any) -> None:
@@ -145,6 +149,7 @@ class LearnedActs(Rows):
         many = self.part is not None and bool(self.part.whole_text)
         asks = self.part is not None and bool(self.part.lasting_text)
         wanted = {self._whole: many, self._lasting: asks}
+        self.few = not (many or asks)
         stack(self.ids.grid, [one for one in self._all if wanted.get(one, True)])
 
     def on_words(self) -> None:

@@ -99,8 +99,8 @@ def _cure_lines(sheet: SectionSheet) -> tuple[str, ...]:
     if sheet.cure_unsure:
         return (say("The clock changed: try by hand how far it has cured."),)
     if sheet.life == "soft":
-        return (say("firm {when}", when=sheet.firm_at), say("hard {when}", when=sheet.hard_at))
-    return (say("hard {when}", when=sheet.hard_at),) if sheet.life == "firm" else ()
+        return (say("firm from {when}", when=sheet.firm_at), say("hard from {when}", when=sheet.hard_at))
+    return (say("hard from {when}", when=sheet.hard_at),) if sheet.life == "firm" else ()
 
 
 def _onward(sheet: SectionSheet) -> tuple[str, str]:

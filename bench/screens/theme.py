@@ -80,7 +80,8 @@ class Theme(EventDispatcher):
 
     Lengths come out in pixels. `text_scale` is the reader's wish, 0.85 to 1.5; it moves text, never
     targets; `fit` is the part of it that a screen holds (see `Fit`). `snug` is text where the bench has no
-    room to grow: the usual size, or small type enlarged where that is more. `left_handed` puts the acts
+    room to grow: the usual size, or small type enlarged where that is more; `beyond` is by how much text is
+    larger than usual, 1 where it is not. `left_handed` puts the acts
     under the left hand. `still`: nothing moves, it only changes.
     """
 
@@ -133,6 +134,7 @@ class Theme(EventDispatcher):
     radius = AliasProperty(lambda self: self._length("radius"), bind=("_dp",))
     line = AliasProperty(lambda self: self._length("line"), bind=("_dp",))
     border = AliasProperty(lambda self: self._length("border"), bind=("_dp",))
+    beyond = AliasProperty(lambda self: max(1.0, self.text_scale), bind=("text_scale",))
     text = AliasProperty(lambda self: self._type("text"), bind=("_sp", "text_scale", "fit"))
     small = AliasProperty(lambda self: self._type("small"), bind=("_sp", "text_scale", "fit"))
     snug = AliasProperty(

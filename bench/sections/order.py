@@ -272,7 +272,7 @@ def _named(numbers: Sequence[int]) -> str:
 def _until(facts: Sequence[SectionFacts]) -> str:
     """Say when the first three of the fresh ones are firm, "" where that is not known."""
     told = [
-        say("section {number} is firm {at}", number=f.number, at=f.firm_at)
+        say("section {number} is firm from {at}", number=f.number, at=f.firm_at)
         for f in facts
         if f.stage in FRESH and f.firm_at
     ]

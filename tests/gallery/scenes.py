@@ -111,6 +111,7 @@ SCENES = (
         ("glueup over", w.setting, w.minutes(26)),
         ("glueup mistake", w.setting, w.mistake),
         ("panel mix runs", w.setting, "go panel"),
+        ("book mix runs", w.setting, "go book"),
     ),
     *_scenes("twins", ("glueup twins",)),
     *_scenes("ready", ("glueup ready",)),

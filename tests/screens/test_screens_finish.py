@@ -8,6 +8,7 @@ from bench.screens.glass_list import STEPS_DE, USUAL_STEP
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench
 from tests.fakes.gloves import complaints
+from tests.fakes.tongues import speaking
 
 LEMONS = resource("assets", "demo", "lemons.svg").read_bytes()
 SIZES = [(1280, 800), (800, 1280), (2560, 1600)]
@@ -101,6 +102,16 @@ def test_swatches_are_true_to_the_glass(stage: Stage, desk) -> None:
     bands = {tuple(round(255 * channel) for channel in band) for band in line.ids.shades.colours}
     assert bands
     assert bands <= of_it
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_a_low_screen_lists_more_than_one_glass_a_page(stage: Stage, desk, language: str) -> None:
+    with speaking(language):
+        stage.resize(1024, 600)
+        open_glass(stage)
+        stage.frame(3)
+        assert {"glass_0", "glass_1"} <= set(stage.names())
+        assert complaints(stage) == {}
 
 
 def test_the_cautions_of_grouting_are_a_tap_away(stage: Stage, desk) -> None:

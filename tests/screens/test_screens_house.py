@@ -114,7 +114,7 @@ def test_finish_counts_what_is_hard_and_says_when_to_grout(stage: Stage, desk) -
         desk.job.clock.advance(24 * 3600)
     changed(desk)
     stage.frame(2)
-    assert "the last one is" in stage.find("grout_when").text
+    assert "the last one is hard from" in stage.find("grout_when").text
     desk.job.clock.advance(14 * 24 * 3600)
     stage.run(40, dt_s=0.5)
     count = len(desk.job.state.sections)

@@ -58,6 +58,30 @@ def test_each_line_of_a_grid_is_level_for_itself(stage: Stage) -> None:
     assert heights(*keys[2:]) == {96}
 
 
+def test_a_last_line_of_a_grid_that_is_short_fills_its_width(stage: Stage) -> None:
+    from bench.screens.widgets import Grid, SideAct
+
+    grid = Grid(cols=3, size_hint_x=None, width=632)
+    keys = [SideAct(text=text) for text in ("Back", "On", "Undo", "Find", "Left")]
+    for key in keys:
+        grid.add_widget(key)
+    stage.show(grid)
+    stage.frame(4)
+    assert {round(key.width) for key in keys[:3]} == {200}
+    assert {round(key.width) for key in keys[3:]} == {308}
+    assert [round(key.x - grid.x) for key in keys] == [0, 216, 432, 0, 324]
+    grid.remove_widget(keys.pop())
+    stage.frame(3)
+    assert round(keys[3].width) == round(grid.width)
+
+
+def test_a_page_stays_with_how_many_there_are(stage: Stage) -> None:
+    from bench.screens.parts.fitting import held_together, word_px
+
+    wide = 40 * word_px("More (1 of", True) + 4
+    assert held_together("More (1 of 7)", 40, wide, bold=True) == "More (1\u00a0of\u00a07)"
+
+
 def test_one_below_the_other_each_is_as_high_as_it_needs(stage: Stage) -> None:
     row = row_of("Weigh the cup and the stick", "Undo", size_hint_x=None, width=300)
     stage.show(row)

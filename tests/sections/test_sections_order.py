@@ -46,13 +46,13 @@ def test_nothing_is_set_beside_soft_or_wet_work() -> None:
 def test_when_all_lies_beside_soft_work_the_time_of_waiting_is_told() -> None:
     facts = [
         *row("drawn", "soft")[:1],
-        SectionFacts(2, "soft", neighbours={1: 60.0}, centroid_mm=(100, 0), firm_at="at 14:20"),
+        SectionFacts(2, "soft", neighbours={1: 60.0}, centroid_mm=(100, 0), firm_at="14:20"),
     ]
     choice = next_section(facts)
     assert choice.number is None
     assert (
         choice.why
-        == "Nothing to set now: all that is left lies beside soft work; section 2 is firm at 14:20."
+        == "Nothing to set now: all that is left lies beside soft work; section 2 is firm from 14:20."
     )
 
 
@@ -60,14 +60,14 @@ def test_the_hand_never_lies_over_soft_work() -> None:
     """A section ringed by soft ones, none of them its neighbour, cannot be reached."""
     ring = [
         SectionFacts(
-            i + 2, "soft", centroid_mm=(200 * np.cos(t), 200 * np.sin(t)), radius_mm=80, firm_at="at 9:05"
+            i + 2, "soft", centroid_mm=(200 * np.cos(t), 200 * np.sin(t)), radius_mm=80, firm_at="09:05"
         )
         for i, t in enumerate(np.arange(8) * np.pi / 4)
     ]
     choice = next_section([SectionFacts(1, "drawn", radius_mm=40), *ring])
     assert choice.number is None
     assert choice.why.startswith(
-        "Nothing to set now: the hand would lie over soft work; section 2 is firm at"
+        "Nothing to set now: the hand would lie over soft work; section 2 is firm from 09:05"
     )
     assert next_section([SectionFacts(1, "drawn", radius_mm=40), *ring[:4]]).number == 1
 

@@ -35,7 +35,7 @@ def told_mended(**but: object) -> Mended:
 def test_a_mended_book_is_told_in_whole_sentences_whatever_was_saved(german: None) -> None:
     assert told_mended().what == (
         "das Buch war beschädigt und ist repariert: gerettet sind 12 Einträge, der letzte vom "
-        "24. November 2026, 17:05 (8 davon aus der Sicherung vom 24. November 2026, 17:05); "
+        "24. November 2026, 17:05 (8 davon aus der Kopie vom 24. November 2026, 17:05); "
         "3 spätere gingen verloren; 1 Datei darin ging verloren"
     )
     least = told_mended(kept=1, newer=1, lost=None, files_lost=0, last=None, backup=None, aside="")

@@ -16,6 +16,7 @@ from bench.screens.theme import theme
 from bench.speech import say
 
 LEGEND_SHARE = 0.55  # of the height: more of it would cover the lines
+TYPE_SHARE = 0.17  # of the height, for a line of larger text
 BEYOND = 0.1  # how much of the time after the wall is shown
 _PITCH_DP = 14
 
@@ -59,6 +60,10 @@ class PaceChart(Drawn):
         """Return the pace needed: from what is known to be down to all of it when cleaning must begin."""
         known = self.so_far()[-1:] or [(self.set_from_s, 0.0)]
         return [known[0], (max(self.clean_from_s, known[0][0]), float(self.pieces))]
+
+    def type_px(self) -> float:
+        """Return the size of the words; larger than usual only where they leave the lines their room."""
+        return round(max(theme.text / theme.beyond, min(theme.text, TYPE_SHARE * self.height)))
 
     # -- drawing ----------------------------------------------------------------------------------------
 

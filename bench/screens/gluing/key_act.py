@@ -7,7 +7,7 @@ from typing import Any
 from kivy.core.text import Label as CoreLabel
 from kivy.graphics import Color, InstructionGroup, Rectangle
 from kivy.metrics import dp
-from kivy.properties import StringProperty
+from kivy.properties import BooleanProperty, StringProperty
 
 from bench.screens.parts.acts import SideAct
 from bench.screens.parts.fitting import lines_at, word_px
@@ -20,6 +20,8 @@ class KeyAct(SideAct):
     """A side act; `key_text` names the key that does the same."""
 
     key_text = StringProperty("")
+    roomy = BooleanProperty(False)
+    steady = BooleanProperty(True)  # the room that larger type would take is the time's
 
     def __init__(self, **kwargs: Any) -> None:
         self._badge = InstructionGroup()

@@ -58,7 +58,7 @@ class GluePad(GlueView):
 
     def on_kv_post(self, base: Any) -> None:
         super().on_kv_post(base)
-        self.ids.pad.bind(low=self._stack)
+        self.ids.pad.bind(beside=self._stack)
         self._stack()
 
     def _stack(self, *_: object) -> None:

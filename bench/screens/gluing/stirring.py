@@ -6,7 +6,7 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.words import scrape_words
-from bench.screens.parts.fitting import fitted_px
+from bench.screens.parts.fitting import fitted_px, steady_px
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.parts.plates import Plate
 from bench.screens.theme import theme
@@ -28,7 +28,9 @@ class GlueStir(Plate):
     def on_size(self, *_: object) -> None:
         """Leave the time about half of the height."""
         room_px = WORDS_SHARE * (self.height - theme.gap)
-        self.type_px = fitted_px(scrape_words(), theme.head, self.width - 2 * theme.pad, room_px)
+        width_px = self.width - 2 * theme.pad
+        most_px = steady_px(scrape_words(), theme.head, width_px)  # larger words would make the time smaller
+        self.type_px = fitted_px(scrape_words(), most_px, width_px, room_px)
 
     def follow(self, left_s: float, stir_s: float) -> None:
         """Follow the clock."""

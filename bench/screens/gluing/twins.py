@@ -20,6 +20,8 @@ from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.speech import say
 
+NARROW_TARGETS = 2.6
+
 
 class StillPicture(PanelPicture):
     """A picture of one section that takes no touch."""
@@ -49,6 +51,7 @@ class Twin(Pressable, BoxLayout):
     shown_text = StringProperty("")  # the same, its lines never broken
     shown = BooleanProperty(False)
     type_px = NumericProperty(34)
+    picture_share = NumericProperty(0.45)  # of the width
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -57,9 +60,11 @@ class Twin(Pressable, BoxLayout):
         theme.bind(text=self._fit)
 
     def _fit(self, *_: object) -> None:
-        """Keep each line whole in what the picture leaves free."""
-        room_px = 0.55 * (self.width - 3 * theme.gap)
-        self.shown_text = self.text.replace(" ", "\u00a0")
+        """Keep each line whole in what the picture leaves free; a narrow plate takes a line a word."""
+        narrow = self.width < NARROW_TARGETS * theme.target
+        self.picture_share = 0.3 if narrow else 0.45
+        room_px = (1 - self.picture_share) * (self.width - 3 * theme.gap)
+        self.shown_text = self.text.replace(" ", "\n" if narrow else "\u00a0")
         self.type_px = fitted_px(self.shown_text, theme.text, room_px, self.height - 2 * theme.gap)
 
 

@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from bench.screens.parts.fitting import LINE, fitted_px
+from bench.screens.parts.fitting import LINE, fitted_px, steady_px
 from bench.screens.parts.plates import BareWords
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import theme
@@ -23,7 +23,8 @@ class Act(Pressable, BoxLayout):
     Not to be had at the moment: set `why_not`; it is drawn hollow and says the reason under its name.
     `keep_room` keeps a line free for the reason, where coming and going would push other targets about.
     `even_px` is how high the others of its line are. `type_px` is the size its name comes out at: smaller
-    where a word would be broken, or where the height is given and the lines would leave it.
+    where a word would be broken, or where the height is given and the lines would leave it. `steady`: larger
+    type takes no more height than the usual one, and is as large as there is room for.
     """
 
     text = StringProperty("")
@@ -31,13 +32,24 @@ class Act(Pressable, BoxLayout):
     kind = OptionProperty("head", options=("head", "text", "mark"))
     keep_room = BooleanProperty(False)
     roomy = BooleanProperty(True)
+    steady = BooleanProperty(False)
     even_px = NumericProperty(0)
     type_px = NumericProperty(34)
 
     def __init__(self, **kwargs: Any) -> None:
         self._reason: Reason | None = None
         super().__init__(**kwargs)
-        for name in ("text", "kind", "width", "height", "size_hint_y", "roomy", "why_not", "keep_room"):
+        for name in (
+            "text",
+            "kind",
+            "width",
+            "height",
+            "size_hint_y",
+            "roomy",
+            "why_not",
+            "keep_room",
+            "steady",
+        ):
             self.fbind(name, self._fit)
         theme.bind(text=self._fit, head=self._fit)
         self._fit()
@@ -66,12 +78,16 @@ class Act(Pressable, BoxLayout):
     def _fit(self, *_: object) -> None:
         most_px = {"head": theme.head, "text": theme.text, "mark": theme.number}[self.kind]
         inset_px = 2 * (theme.gap if self.roomy else theme.gap / 2)
-        height_px = None
-        if self.size_hint_y is not None and self.height > theme.target:
-            reason_px = LINE * 1.1 * theme.snug if self.why_not or self.keep_room else 0
-            height_px = self.height - inset_px - reason_px
-        if self.width > 2 * inset_px:
-            self.type_px = fitted_px(self.text, most_px, self.width - inset_px, height_px)
+        room_px = self.width - inset_px
+        if self.width <= 2 * inset_px:
+            return
+        reason_px = LINE * 1.1 * theme.snug if self.why_not or self.keep_room else 0
+        if self.steady:
+            self.type_px = steady_px(self.text, most_px, room_px, theme.target - inset_px - reason_px)
+        else:
+            given = self.size_hint_y is not None and self.height > theme.target
+            height_px = self.height - inset_px - reason_px if given else None
+            self.type_px = fitted_px(self.text, most_px, room_px, height_px)
 
 
 class SideAct(Act):

@@ -28,7 +28,7 @@ class AskNumber(BoxLayout):
         self._use: Callable[[float], object] = bool
         self._follow: Callable[[float | None], object] | None = None
         self._kept = [part.__self__ for part in self.ids.values()]  # ids alone let go what is off the screen
-        self.ids.pad.bind(low=self._stack)
+        self.ids.pad.bind(beside=self._stack)
         self.bind(size=self._stack)
         self._stack()
 

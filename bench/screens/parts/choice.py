@@ -29,5 +29,12 @@ class Choice(Pressable, BoxLayout):
 
 
 def short(text: str, most: int = 60) -> str:
-    """Return a text cut to so many characters, an ellipsis at its end where something is missing."""
-    return text if len(text) <= most else text[: most - 2].rstrip() + " …"
+    """Return a text cut between words to so many characters, with an ellipsis where something is missing.
+
+    A word that has more of them alone is cut within.
+    """
+    if len(text) <= most:
+        return text
+    room = most - len(" …")
+    cut = text[:room] if text[room] == " " else text[:room].rpartition(" ")[0] or text[:room]
+    return cut.rstrip(" ,;:") + " …"

@@ -82,13 +82,17 @@ class Drawn(Widget):
             self.line(ends, width_dp)
             at += step
 
+    def type_px(self) -> float:
+        """Return the size of the words: as they are read, unless the drawing has no room for it."""
+        return theme.text
+
     def texture(self, text: str) -> Any:
-        """Return words at reading size, to be measured and written."""
-        key = (text, theme.text)
+        """Return words at their size, to be measured and written."""
+        key = (text, self.type_px())
         if key not in self._textures:
             if len(self._textures) > _MOST_TEXTURES:
                 self._textures.clear()
-            label = CoreLabel(text=text or " ", font_name=FONT, font_size=theme.text, bold=True)
+            label = CoreLabel(text=text or " ", font_name=FONT, font_size=key[1], bold=True)
             label.refresh()
             self._textures[key] = label.texture
         return self._textures[key]

@@ -12,8 +12,10 @@ from bench.screens.theme import FONT, theme
 LINE = 1.21  # height of a line in this typeface, in sizes
 _TRIAL_PX = 100
 _NEAR = 0.9  # of the room: from there on a word is measured at its own size
+_SURE = 0.02  # of the room: so near to its end a line is measured, each word alone foretells too little
 _ROUNDED_PX = 2  # a texture is a little wider than its words
 _PARTED = re.compile(r"(?<=\d) (?=(?:g|h|min|mm|cm|m|cm²|cm³|°C|°F|%)(?:[^\w²³]|$))")
+_COUNTED = re.compile(r"\(\d+ \w+ \d+\)")  # "(1 of 7)"
 _NEVER = "\u00a0"  # a space at which no line ends
 _LONELY, _FULL = 0.36, 0.6  # of the width: what a word alone on a line takes, and what the line before keeps
 
@@ -39,22 +41,14 @@ def breaks(text: str, size_px: float, width_px: float, *, bold: bool) -> bool:
 
 def lines_at(text: str, size_px: float, width_px: float, *, bold: bool) -> int:
     """Return how many lines a plain text takes when it is wrapped to a width."""
-    lines = 0
-    for paragraph in text.split("\n"):
-        lines, used_px = lines + 1, 0.0
-        for word in _words(paragraph):
-            wide_px = word_px(f"{word} ", bold) * size_px
-            if used_px and used_px + word_px(word, bold) * size_px > width_px:
-                lines, used_px = lines + 1, 0.0
-            used_px += wide_px
-    return lines
+    return sum(len(_wrapped(_words(part), size_px, width_px, bold)) for part in text.split("\n"))
 
 
 def held_together(text: str, size_px: float, width_px: float, *, bold: bool) -> str:
     """Return a plain text in which no line ends where a reader would stumble, in as many lines as before.
 
-    A number stays with its unit, and no paragraph's last line is a single word. Kivy ends lines at plain
-    spaces only.
+    A number stays with its unit, a page with how many there are, and no paragraph's last line is a single
+    word. Kivy ends lines at plain spaces only.
     """
     return "\n".join(_held(part, size_px, width_px, bold) for part in text.split("\n"))
 
@@ -63,7 +57,9 @@ def _held(paragraph: str, size_px: float, width_px: float, bold: bool) -> str:
     before = _wrapped(paragraph.split(" "), size_px, width_px, bold)
     if len(before) < 2:
         return paragraph
-    words = _PARTED.sub(_NEVER, paragraph).split(" ")
+    words = _COUNTED.sub(lambda found: found[0].replace(" ", _NEVER), _PARTED.sub(_NEVER, paragraph)).split(
+        " "
+    )
     lines = _wrapped(words, size_px, width_px, bold)
     if len(lines) > len(before) or any(word_px(word, bold) * size_px > width_px for word in words):
         words, lines = paragraph.split(" "), before
@@ -81,7 +77,10 @@ def _wrapped(words: list[str], size_px: float, width_px: float, bold: bool) -> l
     used_px, space_px = 0.0, word_px(" ", bold) * size_px
     for word in words:
         wide_px = word_px(word, bold) * size_px
-        if lines[-1] and used_px + space_px + wide_px > width_px:
+        longer_px = used_px + space_px + wide_px
+        if lines[-1] and abs(longer_px - width_px) < _SURE * width_px:
+            longer_px = word_px(" ".join([*lines[-1], word]), bold, size_px) * size_px
+        if lines[-1] and longer_px > width_px:
             lines.append([])
             used_px = 0.0
         used_px += wide_px + (space_px if lines[-1] else 0.0)
@@ -107,3 +106,15 @@ def fitted_px(
             break
         size_px -= 1
     return max(size_px, least_px)
+
+
+def steady_px(
+    text: str, most_px: float, width_px: float, height_px: float = 0.0, *, bold: bool = True
+) -> int:
+    """Return the largest whole size up to most_px at which a text takes no more height than usual.
+
+    Usual is what it would take at the usual size of text, and at least height_px; no word is broken.
+    """
+    usual_px = fitted_px(text, most_px / theme.beyond, width_px, bold=bold)
+    taken_px = lines_at(text, usual_px, width_px, bold=bold) * LINE * usual_px
+    return max(usual_px, fitted_px(text, most_px, width_px, max(height_px, taken_px), bold=bold))

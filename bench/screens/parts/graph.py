@@ -16,6 +16,7 @@ from bench.screens.theme import FONT, theme
 REACH = 0.75  # of a target: how far from a finger a spot is still meant
 RING_DP = 17  # radius of the ring round the chosen spot
 _FAN = 1000  # filled marks a mesh; its corners must stay under 65,536
+LINES = 16  # of its words above one another that leave the graph its room
 
 
 class GraphView(Widget):
@@ -137,12 +138,17 @@ class GraphView(Widget):
         width, height = self._texture(text).size
         return float(width), float(height)
 
+    def _type_px(self) -> int:
+        """Return the size of its words; larger than usual only where the graph keeps its room."""
+        usual_px = round(theme.small / theme.beyond)
+        return max(usual_px, min(int(theme.small), int(self.height / LINES)))
+
     def _texture(self, text: str) -> Any:
-        key = (text, theme.small, tuple(theme.ink))
+        key = (text, self._type_px(), tuple(theme.ink))
         if key not in self._textures:
             if len(self._textures) > 200:
                 self._textures.clear()
-            label = CoreLabel(text=text or " ", font_name=FONT, font_size=theme.small)
+            label = CoreLabel(text=text or " ", font_name=FONT, font_size=key[1])
             label.refresh()
             self._textures[key] = label.texture
         return self._textures[key]

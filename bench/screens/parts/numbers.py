@@ -29,6 +29,13 @@ def _extent(shape: str, bold: bool) -> tuple[int, int]:
     return label.texture.size
 
 
+def largest_px(text: str, width_px: float, height_px: float, *, bold: bool = True) -> float:
+    """Return the size at which a number fills its box."""
+    shape = "".join("0" if c.isdigit() else c for c in text)
+    wide_px, high_px = _extent(shape, bold)
+    return _TRIAL_PX * min(width_px / wide_px, height_px / high_px) * 0.98
+
+
 class BareNumber(Label):
     """A number as large as its box allows, in numerals of one width, so that it does not jitter.
 
@@ -50,9 +57,7 @@ class BareNumber(Label):
     def _fit(self) -> None:
         if not self.text or min(self.size) < 1:
             return
-        shape = "".join("0" if c.isdigit() else c for c in self.text)
-        width_px, height_px = _extent(shape, self.bold)
-        size_px = _TRIAL_PX * min(self.width / width_px, self.height / height_px) * 0.98
+        size_px = largest_px(self.text, self.width, self.height, bold=self.bold)
         self.font_size = int(min(size_px, self.most_px) if self.most_px else size_px)
 
 

@@ -9,8 +9,10 @@ from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, St
 
 from bench.screens.keys import Keyed
 from bench.screens.parts.acts import SideAct
+from bench.screens.parts.pages import text_height_px
 from bench.screens.parts.plates import Card, Row
 from bench.screens.stack import stack
+from bench.screens.theme import theme
 from bench.speech import say, tongue
 
 MOST_SIGNS = 6
@@ -39,8 +41,9 @@ class NumberPad(Keyed, Card):
     `value` is None until something is typed; `decimals` 0 types whole numbers. `mark` is the decimal mark
     the reader is used to; with `below_zero` the number is a negative one. Outside `least` to `most` the pad
     says so and does not let the number be used. A keyboard types into it too, with a point or a comma for
-    the mark; to use the number takes a touch, since a pedal sends Enter. low: there is little height, and the
-    number stands beside the title.
+    the mark; to use the number takes a touch, since a pedal sends Enter. room_px: the height there is for it
+    and an act below it, 0 where nobody counts. Where that is little the act stands `beside` the one that uses
+    the number; where it is `low`, the number beside the title as well.
     """
 
     title = StringProperty("")
@@ -54,6 +57,8 @@ class NumberPad(Keyed, Card):
     use_text = StringProperty("")
     why_not = StringProperty("")
     low = BooleanProperty(False)
+    beside = BooleanProperty(False)
+    room_px = NumericProperty(0)
 
     __events__ = ("on_value", "on_use")
 
@@ -68,6 +73,9 @@ class NumberPad(Keyed, Card):
             row.add_widget(last)
             self.ids.digits.add_widget(row)
         self._judge()
+        self.bind(room_px=self._judge_room, width=self._judge_room, title=self._judge_room)
+        theme.bind(text=self._judge_room)
+        self._judge_room()
 
     def _key(self, sign: str) -> PadKey:
         return pad_key(sign, f"pad_{sign}", lambda: self.type_sign(sign))
@@ -97,13 +105,24 @@ class NumberPad(Keyed, Card):
             self.text = sign if self.text == "0" and sign != self.mark else self.text + sign
 
     def taking_in(self, leave: Any) -> list[Any]:
-        """Have the act that leaves the pad beside the one that uses it where it is low.
+        """Have the act that leaves the pad beside the one that uses it where there is little height.
 
         Return what stands below the pad: nothing then, else that act.
         """
-        inside = [leave] if self.low else []
+        inside = [leave] if self.beside else []
         stack(self.ids.foot, [*inside, self.ids.use.__self__])
-        return [] if self.low else [leave]
+        return [] if self.beside else [leave]
+
+    def _judge_room(self, *_: object) -> None:
+        """See which way of laying it out the room holds."""
+        if not self.room_px or self.width <= 2 * theme.pad:
+            return
+        title_px = text_height_px(self.title, int(self.width - 2 * theme.pad), int(theme.text), bold=True)
+        use_px = max(theme.target, 1.28 * theme.head + 1.3 * theme.snug + theme.gap)
+        gaps_px = 2 * theme.pad + 4 * theme.gap
+        full_px = title_px + 1.3 * theme.number + 2 * theme.target + use_px + gaps_px
+        self.low = self.room_px < full_px
+        self.beside = self.room_px < full_px + theme.target + 2 * theme.gap
 
     def on_key(self, name: str) -> bool:
         sign = name.removeprefix("numpad")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import Any
 
 from kivy.graphics import Color, InstructionGroup
@@ -154,7 +155,16 @@ class Atop(Rows):
 
 
 class Grid(Even, GridLayout):
-    """Targets in columns, a gap apart; those of a line are equally high."""
+    """Targets in columns, a gap apart; those of a line are equally high, a short last line fills up."""
+
+    def _iterate_layout(self, count: int) -> Iterator[tuple[int, float, float, float, float]]:
+        """Yield (child, x, y, width, height) as Kivy's own grid does, the last line's shared out anew."""
+        last, (left, _top, right, _foot), gap = count % (self.cols or 1), self.padding, self.spacing[0]
+        share = (self.width - left - right - (last - 1) * gap) / max(1, last)
+        for child, x, y, wide, high in super()._iterate_layout(count):
+            if child < last:
+                x, wide = self.x + left + (last - 1 - child) * (share + gap), share
+            yield child, x, y, wide, high
 
 
 class Row(Rows):

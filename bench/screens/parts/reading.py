@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import re
+from itertools import groupby
+from operator import itemgetter
 from typing import Any
 
 from kivy.properties import BooleanProperty, ListProperty, NumericProperty, StringProperty
@@ -14,6 +17,12 @@ from bench.screens.theme import theme
 from bench.speech import say
 
 NARROW_TARGETS = 5
+_ENDS = (  # where a reader would rest, the better place first; "z. B." and "4. Mai" are no ends of sentences
+    re.compile(r"(?<=[^\W\d]{2}[.!?…]) |(?<=[)“”\"%][.!?]) |(?<=[.!?][”“\"]) "),
+    re.compile(r"(?<=[;:]) |(?<=[^\W\d],) | (?=[–(])"),
+    re.compile(r" "),
+)
+_LEAST = 0.3  # of a full part: a sentence that ends sooner would leave a page almost empty
 
 
 class Reading(Rows):
@@ -59,14 +68,15 @@ class Reading(Rows):
 
     def _lay(self, *_: object) -> None:
         width_px = int(self.ids.card.width - 2 * theme.pad)
-        cut = [part for line in self.lines for part in _cut(line)]
-        heights = [text_height_px(part, width_px, int(theme.text)) for part in cut]
+        cut = [(k, part) for k, line in enumerate(self.lines) for part in _cut(line)]
+        heights = [text_height_px(part, width_px, int(theme.text)) for _, part in cut]
         room_px = max(self.ids.card.height - 2 * theme.pad - theme.gap - 1.4 * theme.head, 4 * theme.text)
         pages = pages_of(heights, room_px, theme.gap)
         texts = self.ids.texts
         texts.clear_widgets()
-        for k in pages[int(self.page) % len(pages)]:
-            texts.add_widget(Words(text=cut[k]))
+        shown = [cut[k] for k in pages[int(self.page) % len(pages)]]
+        for _, parts in groupby(shown, key=itemgetter(0)):  # what is cut only where a page ends is one text
+            texts.add_widget(Words(text=" ".join(part for _, part in parts)))
         page = int(self.page) % len(pages) + 1
         counted = say("More ({page} of {pages})", page=page, pages=len(pages))
         self.ids.more.text = say("More") if self.narrow else counted
@@ -74,12 +84,12 @@ class Reading(Rows):
 
 
 def _cut(line: str, most: int = 160) -> list[str]:
-    """Cut a long line between words, so that each part fits a page."""
-    parts, part = [], ""
-    for word in line.split():
-        if part and len(part) + 1 + len(word) > most:
-            parts.append(part)
-            part = word[:most]
-        else:
-            part = f"{part} {word}".strip()[: 2 * most]
-    return [*parts, part]
+    """Cut a long line so that each part fits a page: after a sentence, else a clause, else between words."""
+    parts, left = [], " ".join(line.split())
+    while len(left) > most:
+        room = left[: most + 1]
+        ends = (max((m.end() for m in end.finditer(room)), default=0) for end in _ENDS)
+        at = next((at for at in ends if at >= most * _LEAST), most)
+        parts.append(left[:at].rstrip())
+        left = left[at:].lstrip()
+    return [*parts, left]

@@ -20,7 +20,8 @@ class Split(BoxLayout):
     """Lay out two children, the large one first, the side second, as the screen and the hand want it.
 
     Another part takes the place of either with `put_main` and `put_side`; `alone` hides the side. Where the
-    large part has a `least_width`, the side leaves it that. low: it lies wide with little height; a side
+    large part has a `least_width`, the side leaves it that; a side with `side_in_texts` of its own takes
+    that. low: it lies wide with little height; a side
     that does not hold its words there becomes wider, before type yields; least_main targets side by side are
     left to the large part.
     """
@@ -33,7 +34,7 @@ class Split(BoxLayout):
 
     def on_kv_post(self, _base: Any) -> None:
         self._side, self._main = self.children
-        self._side.bind(minimum_height=self._lay)
+        self._follow(self._side)
         self._wider = False
         self._hold = Clock.create_trigger(self._widen)
         self.bind(size=self._begin, side_in_texts=self._lay, alone=self._lay)
@@ -48,9 +49,16 @@ class Split(BoxLayout):
     def put_side(self, part: Any) -> None:
         """Show another side; it must know its `minimum_height`."""
         self._side.unbind(minimum_height=self._lay)
+        if hasattr(self._side, "side_in_texts"):
+            self._side.unbind(side_in_texts=self._lay)
         self._side = part
-        part.bind(minimum_height=self._lay)
+        self._follow(part)
         self._begin()
+
+    def _follow(self, side: Any) -> None:
+        side.bind(minimum_height=self._lay)
+        if hasattr(side, "side_in_texts"):
+            side.bind(side_in_texts=self._lay)
 
     def _begin(self, *_: object) -> None:
         self._wider = False
@@ -83,7 +91,8 @@ class Split(BoxLayout):
         if self.low:
             least_px = max(least_px, self.least_main * (theme.target + theme.gap))
         most_px = min(MOST_SIDE * self.width, self.width - self.spacing - least_px)
-        return most_px if self._wider else min(self.side_in_texts * theme.text, most_px)
+        in_texts = getattr(self._side, "side_in_texts", self.side_in_texts)
+        return most_px if self._wider else min(in_texts * theme.text, most_px)
 
     def _order(self, side_first: bool) -> None:
         wanted = [self._main, self._side] if side_first else [self._side, self._main]  # children: last first
