@@ -75,4 +75,5 @@ def _bundled(mesh: Mesh, bundle: IntArray) -> Mesh:
         cap_s=mesh.cap_s,
         area=area,
         xy=xy,
+        roundness=mesh.roundness,
     )

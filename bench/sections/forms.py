@@ -16,10 +16,10 @@ LEAST_ROW = 3  # fewer in a line are no row
 # How dear a joint is, for each mm of it. Only the order of the first four and the last is a matter of the
 # trade; the figures are ours.
 HOW_DEAR = {
-    "between motifs": 0.5,
+    "between motifs": 0.8,
     "between rows": 0.8,
     "plain": 1.0,  # no row runs here
-    "across a row": 1.8,
+    "across a row": 2.0,
     "inside a fitting motif": 4.0,  # one that a section could hold whole
 }
 

@@ -13,7 +13,6 @@ import numpy as np
 from bench.sections.anneal import anneal
 from bench.sections.coarse import Level, coarser
 from bench.sections.halve import halve
-from bench.sections.measures import ROUNDNESS_WEIGHT
 from bench.sections.mesh import Mesh
 from bench.sections.schedule import Schedule
 from bench.sections.shape import Shape
@@ -48,7 +47,7 @@ class Begun:
 
     def __iter__(self) -> Iterator[int]:
         for level in reversed(self.levels):
-            shape = Shape(level.mesh, self.label, self.k, ROUNDNESS_WEIGHT)
+            shape = Shape(level.mesh, self.label, self.k)
             for i in range(BUNDLED.passes):
                 self.used += anneal(shape, *BUNDLED.at(i / (BUNDLED.passes - 1)), self.rng)
             self.label = shape.label()[level.bundle]

@@ -14,7 +14,8 @@ from bench.sections.parts import one_adhesive_parts, part_bounds
 from bench.speech import length, say
 
 # How much a section's spread counts against its cut: mm of plain joint for each mm of radius of gyration.
-ROUNDNESS_WEIGHT = 8.0
+# For forms more, since most joints are dearer there than plain ones.
+ROUNDNESS_WEIGHT = {"fewest": 8.0, "forms": 12.0}
 
 RAG = 0.25  # share of its capacity: a section of less is a rag, for which nobody would mix a batch
 
@@ -122,7 +123,7 @@ def spread_mm(ground: Ground, label: Labels) -> float:
 
 def total_cost(ground: Ground, label: Labels) -> float:
     """The one sum that ranks divisions of equal count: cut_cost + ROUNDNESS_WEIGHT * spread_mm."""
-    return cut_cost(ground, label) + ROUNDNESS_WEIGHT * spread_mm(ground, label)
+    return cut_cost(ground, label) + ROUNDNESS_WEIGHT[ground.prefer] * spread_mm(ground, label)
 
 
 def section_count(ground: Ground, label: Labels) -> float:

@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from bench.sections.ground import FloatArray, Ground, IntArray
+from bench.sections.measures import ROUNDNESS_WEIGHT
 
 # (u, w, x): neighbours u and w of a tessera hang together without it if all three lie in one section
 Link = tuple[int, int, int]
@@ -47,6 +48,7 @@ class Mesh:
     facing: list[list[int]]  # the neighbours alone
     links: list[list[Link]]
     unit_mm: float
+    roundness: float  # see measures.ROUNDNESS_WEIGHT
 
     @property
     def count(self) -> int:
@@ -68,6 +70,7 @@ def mesh_of(ground: Ground, members: IntArray, joints: NDArray[np.bool_]) -> Mes
         cap_s=float(ground.cap_s[members[0]]),
         area=ground.area_mm2[members],
         xy=ground.centroid_mm[members],
+        roundness=ROUNDNESS_WEIGHT[ground.prefer],
     )
 
 
@@ -80,6 +83,7 @@ def mesh_from(
     cap_s: float,
     area: FloatArray,
     xy: FloatArray,
+    roundness: float,
 ) -> Mesh:
     """Return the mesh of these arrays, with all that follows from them."""
     source, target, both, start = _rows(len(index), pair, cost, xy)
@@ -98,6 +102,7 @@ def mesh_from(
         facing=_split(target.tolist(), start),
         links=_links(len(index), source, target, start),
         unit_mm=float(cost.mean()) if len(cost) and cost.mean() > 0 else 1.0,
+        roundness=roundness,
     )
 
 

@@ -10,7 +10,7 @@ from bench.sections.anneal import anneal
 from bench.sections.fit import fit
 from bench.sections.ground import IntArray
 from bench.sections.levels import Begun
-from bench.sections.measures import RAG, ROUNDNESS_WEIGHT
+from bench.sections.measures import RAG
 from bench.sections.mesh import Mesh
 from bench.sections.packing import merged, within_capacity
 from bench.sections.recount import with_count
@@ -71,7 +71,7 @@ def cost_of(mesh: Mesh, label: IntArray) -> float:
     room = np.maximum(np.bincount(label, mesh.area, k), 1e-12)
     centre = np.stack([np.bincount(label, mesh.area * x, k) / room for x in mesh.xy.T], axis=1)
     away = ((mesh.xy - centre[label]) ** 2).sum(axis=1)
-    return cut + ROUNDNESS_WEIGHT * float(np.sqrt(np.bincount(label, mesh.area * away, k) / room).sum())
+    return cut + mesh.roundness * float(np.sqrt(np.bincount(label, mesh.area * away, k) / room).sum())
 
 
 def improve(
@@ -93,7 +93,7 @@ def improve(
                 yield used + spent
             used, label = used + begun.used, begun.label
         rounds += 1
-        shape = Shape(part.mesh, label, part.k, ROUNDNESS_WEIGHT)
+        shape = Shape(part.mesh, label, part.k)
         for spent in _round(shape, plan, budget - used, rng):
             yield used + spent
         used += spent
@@ -160,7 +160,7 @@ def _with_more(part: Part, label: IntArray, rng: np.random.Generator) -> int:
     used, more = 0, 1
     while part.k + more < part.count:
         k = part.k + more
-        shape = Shape(part.mesh, with_count(part.mesh, label, k, rng), k, ROUNDNESS_WEIGHT)
+        shape = Shape(part.mesh, with_count(part.mesh, label, k, rng), k)
         for _ in range(PASSES_AFTER_SPLIT):
             used += anneal(shape, ROUND.cold * 2, ROUND.stiff, rng)
         if fit(shape, _trees(part.mesh), rng):

@@ -23,10 +23,10 @@ class Shape:
     __slots__ = (
         *("area", "weight", "x", "y"),  # of tesserae
         *("count", "load", "room", "sx", "sy", "pull", "even"),  # of sections
-        *("cap", "k", "lab", "mesh", "roundness"),
+        *("cap", "k", "lab", "mesh"),
     )
 
-    def __init__(self, mesh: Mesh, label: IntArray, k: int, roundness: float) -> None:
+    def __init__(self, mesh: Mesh, label: IntArray, k: int) -> None:
         self.mesh = mesh
         self.weight: list[float] = mesh.load.tolist()
         self.area: list[float] = mesh.area.tolist()
@@ -34,7 +34,6 @@ class Shape:
         self.y: list[float] = mesh.xy[:, 1].tolist()
         self.k = k
         self.cap = CAP  # the load that annealing prices what is beyond
-        self.roundness = roundness
         self.set(label)
 
     def set(self, label: IntArray) -> None:
@@ -58,7 +57,7 @@ class Shape:
         dx, dy = x - (np.array(self.sx) / room)[label], y - (np.array(self.sy) / room)[label]
         even = np.maximum(np.bincount(label, self.mesh.area * (dx * dx + dy * dy), self.k) / room, 1e-9)
         self.even: list[float] = even.tolist()
-        self.pull: list[float] = (self.roundness / (2 * room * np.sqrt(even))).tolist()
+        self.pull: list[float] = (self.mesh.roundness / (2 * room * np.sqrt(even))).tolist()
 
     def label(self) -> IntArray:
         return np.array(self.lab, np.int32)[:-1]
