@@ -2,8 +2,9 @@
 
 Run: python -m tests.benchmarks.bench_start
 Each start is a process of its own in a hidden window, its time that of the process (software GL draws within
-it) up to the first frame on the glass. The peer imports numpy and pydantic and shows an empty widget. The two
-take turns. Both find their modules compiled, as after any installation, whatever this shell says of bytecode.
+it) up to the first frame on the glass. The peer imports numpy and pydantic and shows an empty widget. To
+import pydantic loads next to nothing of it before there is a first model, so a second peer makes one. They
+take turns. All find their modules compiled, as after any installation, whatever this shell says of bytecode.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ HOUSE = Path(__file__).parents[2]
 PEER = """
 import time
 import numpy, pydantic
+{model}
 from bench.screens.offscreen import Stage
 stage = Stage()
 from kivy.uix.widget import Widget
@@ -30,6 +32,8 @@ stage.frame()
 glFinish()
 print(time.process_time())
 """
+
+NO_MODEL, ONE_MODEL = "", "class One(pydantic.BaseModel): at_s: float"
 
 OURS = """
 import gc, time
@@ -64,13 +68,17 @@ def seconds(code: str, home: str) -> float:
 
 
 def main() -> None:
+    codes = (PEER.format(model=NO_MODEL), PEER.format(model=ONE_MODEL), OURS)
     with tempfile.TemporaryDirectory() as home:
         for _ in range(2):  # the first makes the demo's panel and compiles, both warm the disk
-            seconds(OURS, home)
-            seconds(PEER, home)
-        times = [(seconds(PEER, home), seconds(OURS, home)) for _ in range(ROUNDS)]
-    peer, ours = (statistics.median(column) for column in zip(*times, strict=True))
-    print(f"start on the last panel: {ours:.2f} s, {ours / peer:.2f} × an empty window ({peer:.2f} s)")
+            for code in reversed(codes):
+                seconds(code, home)
+        times = [[seconds(code, home) for code in codes] for _ in range(ROUNDS)]
+    peer, with_model, ours = (statistics.median(column) for column in zip(*times, strict=True))
+    print(
+        f"start on the last panel: {ours:.2f} s, {ours / peer:.2f} × an empty window ({peer:.2f} s), "
+        f"{ours / with_model:.2f} × one with a first model ({with_model:.2f} s)"
+    )
 
 
 if __name__ == "__main__":

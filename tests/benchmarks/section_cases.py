@@ -12,6 +12,7 @@ from numpy.typing import NDArray
 
 from bench.drawing.panel import Panel
 from bench.sections.ground import Ground, ground_of
+from bench.sections.parts import one_adhesive_parts, part_bounds
 from tests.tools.panels import panel, times_s
 
 Labels = NDArray[np.integer]
@@ -65,6 +66,20 @@ def timed(work: Callable[[], Labels]) -> tuple[Labels, float]:
 def cut_mm(ground: Ground, label: Labels) -> float:
     a, b = ground.pair.T
     return float(ground.joint_mm[(label[a] != label[b]) & (ground.adhesive[a] == ground.adhesive[b])].sum())
+
+
+def above_bound(ground: Ground, label: Labels) -> tuple[int, bool]:
+    """Return how many sections the worst part has above its bound, and whether one with 0.05 % free has any.
+
+    Free is what the bound's sections leave of their capacity, in shares of all of it.
+    """
+    part, worst, missed = one_adhesive_parts(ground), 0, False
+    for number, bound in enumerate(part_bounds(ground, part)):
+        own = part == number
+        more = len(np.unique(label[own])) - bound
+        free = 1 - float((ground.expected_s[own] / ground.cap_s[own]).sum()) / bound
+        worst, missed = max(worst, more), missed or (more > 0 and free >= 0.0005)
+    return worst, missed
 
 
 def roundness(whole: Panel, label: Labels) -> float:
