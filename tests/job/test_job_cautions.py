@@ -15,8 +15,8 @@ DAY_S = 24 * 3600.0
 
 
 def at_the_cup(job, temperature_C=21.0, adhesive_C=None):
-    """Lay the first drawn section that is not beside soft work and go to the cup for it."""
-    for section in job.state.with_stage("drawn"):
+    """Lay the fullest drawn section that is not beside soft work and go to the cup for it."""
+    for section in sorted(job.state.with_stage("drawn"), key=lambda s: -s.expected_s):
         dry.lay(job, section.number)
         try:
             return cup.open_mix(job, section.number, temperature_C, adhesive_C=adhesive_C)

@@ -92,8 +92,8 @@ def test_a_set_section_says_when_it_is_firm_and_hard(stage: Stage, desk) -> None
     tap_section(stage, desk, number)
     firm, hard = desk.job.firm_utc(number), desk.job.hard_utc(number)
     facts = stage.find("section_facts").text
-    assert f"firm {firm.astimezone():%H:%M}" in facts
-    assert f"hard {hard.astimezone():%A %H:%M}" in facts
+    assert f"firm from {firm.astimezone():%H:%M}" in facts
+    assert f"hard from {hard.astimezone():%A %H:%M}" in facts
     assert not {"section_firm", "section_choose"} & set(stage.names())
 
 
