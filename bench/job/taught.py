@@ -7,13 +7,14 @@ from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime
+from functools import partial
 
 from bench.book import events as e
 from bench.book.events import Envelope
 from bench.job.fold import undone_acts
 from bench.job.stock import joined_lot
 from bench.pace.coverage import Weighing
-from bench.pace.glueup import LONGEST_S, GlueUp
+from bench.pace.glueup import LONGEST_S, BadGlueUp, GlueUp
 from bench.pace.laying import Spell
 
 LEARNT_FROM = (
@@ -85,7 +86,8 @@ def _glue_up(event: e.MixClosed, cup_went_s: float | None, lot: str | None) -> G
     placed = event.placed if event.patches is None else event.patches
     patches = (event.patches or 0) if event.bed_mm2 else 0
     worth_learning = not event.unsure and 0 < event.finished_after_s <= LONGEST_S
-    return GlueUp(
+    told = partial(
+        GlueUp,
         started_utc=event.contact_utc,
         small=event.small,
         medium=event.medium,
@@ -97,12 +99,18 @@ def _glue_up(event: e.MixClosed, cup_went_s: float | None, lot: str | None) -> G
         stringy_after_s=stringy_s or None,
         all_placed=not event.left,
         label_s=event.label_s,
-        learn_pace=worth_learning and placed > 0 and event.setting_s > 0,
-        learn_life=worth_learning and (event.why_left != "called away" or bool(stringy_s)),
         lot=lot,
         patches=patches,
         area_mm2=event.bed_mm2 or 0.0 if patches else 0.0,
+        hands=event.hands,
     )
+    try:
+        return told(
+            learn_pace=worth_learning and placed > 0 and event.setting_s > 0,
+            learn_life=worth_learning and (event.why_left != "called away" or bool(stringy_s)),
+        )
+    except BadGlueUp:  # times that contradict each other teach nothing, and must not stop what others teach
+        return told(learn_pace=False, learn_life=False)
 
 
 def weighings_of(entries: Iterable[Envelope]) -> dict[tuple[str, str], tuple[Weighing, ...]]:

@@ -26,8 +26,9 @@ COLUMNS = (
     "stringy_after_s",
     "all_placed",
 )
-# Where it was set by the patch; and for a person to read.
+# Where it was set by the patch, or by several pairs of hands; and for a person to read.
 BY_PATCH = ("patches", "area_cm2")
+HANDS = "hands"
 NOTE = "note"
 MOST_ROWS = 100_000
 
@@ -36,11 +37,11 @@ def read_glue_ups(path: Path, *, now_utc: datetime | None = None) -> list[GlueUp
     """Read a table of glue-ups, oldest first; given `now_utc`, none may start after it.
 
     Columns in any order, others are ignored; a header alone gives no glue-ups. Patches and area_cm2 may be
-    left out, or empty where it was set piece by piece. A row that was neither
-    finished, nor stringy, nor all placed was never closed. Anything that cannot be raises BadTable.
+    left out, or empty where it was set piece by piece; hands may, or be empty for one pair. A row that was
+    neither finished, nor stringy, nor all placed was never closed. Anything that cannot be raises BadTable.
     """
     read: list[tuple[int, GlueUp]] = []
-    for line, cell in read_table(path, COLUMNS, of=say("glue-ups"), besides=BY_PATCH):
+    for line, cell in read_table(path, COLUMNS, of=say("glue-ups"), besides=(*BY_PATCH, HANDS)):
         if len(read) == MOST_ROWS:
             what = say("more than {count} glue-ups", count=MOST_ROWS)
             raise BadTable(what, path=path, line=line, todo=say("give the newest ones"))
@@ -59,14 +60,15 @@ def write_glue_ups(glue_ups: Sequence[GlueUp], notes: Sequence[str] = ()) -> str
     """Return the table that `read_glue_ups` reads back the same; the label's time is not in it.
 
     Glue-ups that nothing, or not all, is learned from are left out: the table cannot say so, and whoever
-    reads it would learn from them. Columns for patches stand only where some were set. notes: the words on
-    each glue-up, in a column of their own, on one line; none: no such column.
+    reads it would learn from them. Columns for patches and hands stand only where they are needed. notes:
+    the words on each glue-up, in a column of their own, on one line; none: no such column.
     """
     patches = any(g.is_by_patch for g in glue_ups)
-    header = (*COLUMNS, *(BY_PATCH if patches else ()), *((NOTE,) if notes else ()))
+    hands = any(g.hands > 1 for g in glue_ups)
+    besides = (*(BY_PATCH if patches else ()), *((HANDS,) if hands else ()), *((NOTE,) if notes else ()))
     out = io.StringIO()
     table = csv.writer(out, lineterminator="\n")
-    table.writerow(header)
+    table.writerow((*COLUMNS, *besides))
     for k, g in enumerate(glue_ups):
         if not g.teaches:
             continue
@@ -79,6 +81,8 @@ def write_glue_ups(glue_ups: Sequence[GlueUp], notes: Sequence[str] = ()) -> str
         row = [started, g.small, g.medium, g.large, *times, *ends, placed]
         if patches:
             row += [g.patches, _short(g.area_mm2 / 100.0)] if g.is_by_patch else ["", ""]
+        if hands:
+            row.append(g.hands)
         table.writerow([*row, _plain(notes[k])] if notes else row)
     return out.getvalue()
 
@@ -114,6 +118,7 @@ def _glue_up(path: Path, line: int, cell: dict[str, str]) -> GlueUp:
             closed=all_placed or finished is not None or stringy is not None,
             patches=whole(cell, "patches") if cell["patches"] else 0,
             area_mm2=100.0 * number(cell, "area_cm2") if cell["area_cm2"] else 0.0,
+            hands=whole(cell, HANDS) if cell[HANDS] else 1,
         )
     except BadGlueUp as fault:
         raise BadTable(fault.what, path=path, line=line, column=fault.field, todo=fault.todo) from None

@@ -11,6 +11,7 @@ from bench.speech import say
 
 LONGEST_S = 6 * 3600.0  # a glue-up of more hours was a clock left running, not work
 MOST_PIECES = 100_000
+MOST_HANDS = 4
 MOST_AREA_MM2 = 1e8
 TEMPERATURE_SPAN_C = (-20.0, 60.0)
 CLASSES = ("small", "medium", "large")  # < 30, 30 to 90, > 90 mm²
@@ -29,7 +30,7 @@ class GlueUp:
     """A glue-up of one section, from first contact until the joints are picked and the edge is scraped.
 
     small, medium, large: pieces set, by size class.
-    seconds: setting alone, pauses left out. [s]
+    seconds: what one pair of hands alone would have taken to set them, pauses left out. [s]
     paused_s: pauses; they count for the adhesive, not for the pace. [s]
     finished_after_s, stringy_after_s: from first contact, pauses in; None: it did not happen. [s]
     all_placed: no piece of the section was left over.
@@ -37,6 +38,7 @@ class GlueUp:
     label_s: working time by the label at that temperature and mass; None: the one given when learning. [s]
     lot: of the adhesive, as it stands on its bottles; None: not known.
     patches, area_mm2: patches set and their bed, where it was set by the patch; 0: piece by piece. [mm²]
+    hands: pairs of hands that set at once.
     learn_pace, learn_life: False keeps the glue-up without learning from it; with both, its times
         are not judged (a clock that jumped).
     """
@@ -58,9 +60,11 @@ class GlueUp:
     lot: str | None = None
     patches: int = 0
     area_mm2: float = 0.0
+    hands: int = 1
 
     def __post_init__(self) -> None:
         self._check_pieces()
+        self._check_hands()
         if self.learn_pace or self.learn_life:
             self._check_times()
         low, high = TEMPERATURE_SPAN_C
@@ -85,9 +89,14 @@ class GlueUp:
         return self.learn_pace and self.learn_life
 
     @property
+    def setting_s(self) -> float:
+        """How long all hands together took to set, pauses left out. [s]"""
+        return self.seconds / self.hands
+
+    @property
     def clock_s(self) -> float:
         """Shortest time from first contact that the record proves. [s]"""
-        return max(self.seconds + self.paused_s, self.finished_after_s or 0.0)
+        return max(self.setting_s + self.paused_s, self.finished_after_s or 0.0)
 
     def _check_pieces(self) -> None:
         for name in CLASSES:
@@ -111,12 +120,17 @@ class GlueUp:
             what = say("{count} patches without a bed cannot be", count=self.patches)
             raise BadGlueUp("area_cm2", what, say("give the cm² that the patches cover"))
 
+    def _check_hands(self) -> None:
+        if not 1 <= self.hands <= MOST_HANDS:
+            what = say("{count} pairs of hands cannot be", count=self.hands)
+            raise BadGlueUp("hands", what, say("give 1 to {most} pairs", most=MOST_HANDS))
+
     def _check_times(self) -> None:
         if self.learn_pace and not self.seconds > 0:
             what = say("a glue-up of {seconds:g} s of setting cannot be", seconds=self.seconds)
             raise BadGlueUp("seconds", what, say("give the seconds of setting, pauses left out"))
         for name in ("seconds", "paused_s", "finished_after_s", "stringy_after_s", "label_s"):
-            value = getattr(self, name)
+            value = self.setting_s if name == "seconds" else getattr(self, name)
             if value is not None and not (math.isfinite(value) and value >= 0):
                 what = say("{seconds:g} s cannot be", seconds=value)
                 raise BadGlueUp(name, what, say("give seconds from 0 up"))
@@ -133,10 +147,10 @@ class GlueUp:
                 "stringy_after_s", what, say("give seconds from first contact, or leave it empty")
             )
         # A second of rounding in each of the two parts is no contradiction.
-        if self.finished_after_s is not None and self.finished_after_s < self.seconds + self.paused_s - 2:
+        if self.finished_after_s is not None and self.finished_after_s < self.setting_s + self.paused_s - 2:
             what = say(
                 "finished {finished:g} s after first contact, but setting and pauses alone took {alone:g} s",
                 finished=self.finished_after_s,
-                alone=self.seconds + self.paused_s,
+                alone=self.setting_s + self.paused_s,
             )
             raise BadGlueUp("finished_after_s", what, say("count it from first contact, pauses in"))

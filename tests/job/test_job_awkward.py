@@ -5,10 +5,10 @@ import shutil
 import pytest
 
 from bench.book import Store
-from bench.book.events import BenchSet
+from bench.book.events import BenchSet, MixClosed
 from bench.fault import Fault
 from bench.job import faults
-from bench.job.acts import cup, dry, glueup
+from bench.job.acts import cup, dry, glueup, opening
 from bench.job.acts.opening import open_panel
 from bench.job.job import Job
 from bench.job.measuring import sizer
@@ -95,6 +95,52 @@ def test_two_glue_ups_at_once_teach_their_adhesives_life_and_no_pace(job, tmp_pa
     path = tmp_path / "glue-ups.csv"
     path.write_text(write_glue_ups(*glue_ups_with_notes(job.store)))
     assert len(read_glue_ups(path)) == 1
+
+
+@pytest.mark.parametrize("hands", [1, 2, 4])
+def test_several_pairs_of_hands_teach_the_pace_of_one(store, clock, tmp_path, hands):
+    """They fill most of the time with setting: what one pair would have taken is more than the whole."""
+    bench = BenchSet(pace_per_min=5.0, hands=hands)
+    job = open_panel(store, clock, grid_svg(24, 12), "grid.svg", bench=bench)
+    mix = start_mix(job, 1)
+    for step, after_s in (("spread", 60), ("set", 60), ("clean", 900)):
+        clock.advance(after_s)
+        glueup.begin_step(job, mix, step)
+    clock.advance(60)
+    glueup.close(job, mix)
+    opening.divide_anew(job)
+    (kept,) = learned(job)
+    assert (kept.teaches, kept.seconds, kept.setting_s) == (True, 900.0 * hands, 900.0)
+    assert kept.clock_s == 1080.0
+    assert pace_known(job) == 1
+    path = tmp_path / "glue-ups.csv"
+    path.write_text(write_glue_ups(*glue_ups_with_notes(job.store)))
+    assert [g.seconds for g in read_glue_ups(path)] == [900.0 * hands]
+
+
+def test_done_told_for_a_moment_before_the_edge_was_scraped_ends_the_setting_then(job):
+    mix = start_mix(job, 1)
+    job.clock.advance(100)
+    glueup.begin_step(job, mix, "set")
+    job.clock.advance(800)
+    glueup.begin_step(job, mix, "clean")
+    glueup.close(job, mix, ago_s=300.0)
+    (kept,) = learned(job)
+    assert (kept.teaches, kept.setting_s, kept.finished_after_s) == (True, 500.0, 600.0)
+
+
+def test_times_that_contradict_each_other_teach_nothing_and_stop_nothing(job):
+    """As a book may hold them that was written before such times were looked at."""
+    set_section(job, 1)
+    (good,) = [x.event for x in job.store.events(job.panel_id) if isinstance(x.event, MixClosed)]
+    job.clock.advance(24 * 3600)
+    mix = start_mix(job, job.state.with_stage("drawn")[0].number)
+    job.clock.advance(600)
+    bad = {"mix": mix, "section": job.mix(mix).section, "setting_s": 900.0, "finished_after_s": 600.0}
+    job.write(good.model_copy(update=bad))
+    assert [g.teaches for g in learned(job)] == [True, False]
+    opening.divide_anew(job)
+    assert pace_known(job) == 1
 
 
 def _apart(job):

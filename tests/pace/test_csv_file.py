@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from bench.pace.csv_file import COLUMNS, MOST_ROWS, read_glue_ups, write_glue_ups
-from bench.pace.glueup import BadGlueUp, GlueUp
+from bench.pace.glueup import MOST_HANDS, BadGlueUp, GlueUp
 from bench.table import BadTable
 
 HEADER = ",".join(COLUMNS)
@@ -180,6 +180,7 @@ def test_what_is_not_learned_from_is_not_written():
 
 @st.composite
 def glue_ups(draw):
+    hands = draw(st.integers(1, MOST_HANDS))
     setting, paused = draw(st.floats(1, 9000)), draw(st.floats(0, 3000))
     finished = draw(st.none() | st.floats(0, 5000).map(lambda more: setting + paused + more))
     stringy = draw(st.none() | st.floats(1, 20000))
@@ -189,13 +190,14 @@ def glue_ups(draw):
         draw(st.integers(0, 300)),
         draw(st.integers(1, 300)),
         draw(st.integers(0, 300)),
-        setting,
+        setting * hands,
         paused,
         draw(st.floats(-10, 45)),
         finished,
         stringy,
         placed,
         closed=placed or finished is not None or stringy is not None,
+        hands=hands,
     )
 
 
@@ -208,6 +210,16 @@ def test_what_is_written_reads_back_the_same(tmp_path_factory, made, dated):
     path = tmp_path_factory.mktemp("tables") / "book.csv"
     path.write_text(write_glue_ups(made), encoding="utf-8")
     assert made == read_glue_ups(path)
+
+
+def test_several_pairs_of_hands_set_in_less_than_one_would_have_taken(tmp_path):
+    (read,) = read_glue_ups(table(tmp_path, f"{HEADER},hands", f"{GOOD.replace('700', '1400')},2"))
+    assert (read.hands, read.seconds, read.setting_s) == (2, 1400.0, 700.0)
+    assert read.clock_s == 930.0
+    with pytest.raises(BadTable, match="setting and pauses alone took 1430 s"):
+        read_glue_ups(table(tmp_path, HEADER, GOOD.replace("700", "1400")))
+    with pytest.raises(BadTable, match="5 pairs of hands cannot be"):
+        read_glue_ups(table(tmp_path, f"{HEADER},hands", f"{GOOD},5"))
 
 
 def test_a_glue_up_whose_clock_jumped_is_kept_with_whatever_times_it_has():

@@ -261,7 +261,7 @@ def setting_span_s(job: Job, mix: Mix, section: Section, at_s: float) -> tuple[f
     usual_start_s = min(routine.stir_s + routine.spread_s(bed_mm2), 0.4 * at_s)
     usual_clean_s = min(routine.clean_s(bed_mm2), 0.2 * at_s)
     start_s = mix.steps_s.get("set", usual_start_s)
-    end_s = mix.steps_s.get("clean", at_s - usual_clean_s)
+    end_s = min(mix.steps_s.get("clean", at_s - usual_clean_s), at_s)
     paused_s = mix.paused_s(at_s)
     resting_s = mix.paused_s(end_s) - mix.paused_s(start_s)
     assumed = "set" not in mix.steps_s or "clean" not in mix.steps_s
