@@ -35,6 +35,25 @@ from tests.fakes.photographed import photograph
 from tests.fakes.stock_rules import StockRules
 
 
+SETTINGS = {
+    "sure": st.sampled_from([0.75, 0.9, 0.95]),
+    "hands": st.integers(1, 4),
+    "prefer": st.sampled_from(["forms", "fewest"]),
+    "pace_per_min": st.sampled_from([None, 0.5, 2.0, 20.0]),
+    "patches_per_min": st.sampled_from([None, 0.2, 3.0]),
+    "temperature_C": st.sampled_from([-10.0, 15.0, 21.0, 60.0]),
+    "working_time_s": st.sampled_from([None, 60.0, 1500.0, 30_000.0]),
+    "bed": st.sampled_from(["spread", "buttered"]),
+    "bed_mm": st.sampled_from([0.1, 0.8, 10.0]),
+    "waste": st.sampled_from([0.0, 0.1, 2.0]),
+    "residue_g": st.sampled_from([0.0, 1.5, 40.0]),
+    "scale_g": st.sampled_from([0.01, 1.0, 50.0]),
+    "cumulative": st.booleans(),
+    "half_life": st.sampled_from([None, 0.5, 12.0]),
+    "hours_a_day": st.sampled_from([0.1, 3.0, 24.0]),
+}
+
+
 class Bench(GlueRules, StockRules, FinishRules, RuleBasedStateMachine):
     """Acts are tried at random; a Fault is a fair answer, anything else is not."""
 
@@ -193,9 +212,9 @@ class Bench(GlueRules, StockRules, FinishRules, RuleBasedStateMachine):
     def undo(self):
         self.attempt(record.undo)
 
-    @rule(sure=st.sampled_from([0.75, 0.9, 0.95]))
-    def set_bench(self, sure):
-        self.attempt(opening.set_bench, self.job.state.bench.model_copy(update={"sure": sure}))
+    @rule(told=st.fixed_dictionaries({}, optional=SETTINGS))
+    def set_bench(self, told):
+        self.attempt(opening.set_bench, self.job.state.bench.model_copy(update=told))
 
     @rule(seconds=st.sampled_from([20, 240, 1500, 4 * 3600, 30 * 3600]))
     def wait(self, seconds):
