@@ -22,7 +22,7 @@ NARROW_DP = 600
 A_TOUCH = {"pieces": 10, "patches": 1}  # counts so many
 BESIDE = 0.6  # widths of the time, which the words beside it take
 AIRY = 1.3  # height of a line with the air around it, in sizes
-ROUNDED_PX = 2  # two lines drawn are a little higher than two lines reckoned
+ROUNDED_PX = 2  # by so much a line drawn may be higher than one reckoned
 WIDEST = "00:00"
 LOW_SHARE = 0.36  # of the plate, for the words beside the time
 LONG_ADVICE = 60  # letters; more than that is said in the smaller bold type
@@ -62,7 +62,7 @@ class GlueTime(Plate):
         number_px = theme.number / theme.beyond  # larger words would take their room from the time
         self.mood_high_px = AIRY * number_px
         section_high_px = AIRY * theme.text / theme.beyond if self.narrow else self.mood_high_px
-        self.words_high_px = self.mood_high_px + (section_high_px + ROUNDED_PX if self.narrow else 0)
+        self.words_high_px = self.mood_high_px + (section_high_px + 2 * ROUNDED_PX if self.narrow else 0)
         self.low = self._larger_beside()
         room_px = LOW_SHARE * (self.width - 2 * theme.pad)
         two_lines_px = (self.height - theme.gap) / (2 * LINE)
