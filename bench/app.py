@@ -119,6 +119,7 @@ def _app_class() -> Any:
         def __init__(self, job: Job, *, practice: bool, **kept: Any) -> None:
             super().__init__()
             self._job, self._practice, self._kept = job, practice, kept
+            self._goes_on: Any = None
 
         def build(self) -> Any:
             load_first()
@@ -140,6 +141,14 @@ def _app_class() -> Any:
                 gc.freeze()
                 gc.enable()
 
+        def on_start(self) -> None:
+            from kivy.base import ExceptionManager
+
+            from bench.screens.goes_on import GoesOn
+
+            self._goes_on = GoesOn(self.desk)
+            ExceptionManager.add_handler(self._goes_on)
+
         def on_pause(self) -> bool:
             self.desk.remark()
             return True
@@ -149,6 +158,10 @@ def _app_class() -> Any:
 
         def on_stop(self) -> None:
             self.desk.remark()
+            if self._goes_on is not None:
+                from kivy.base import ExceptionManager
+
+                ExceptionManager.remove_handler(self._goes_on)
             from bench.screens import flash
 
             flash.end()

@@ -30,11 +30,16 @@ def after_away(desk: Any) -> None:
 def divide(desk: Any, keep: Keep) -> None:
     """Divide all bare ground of the panel on the desk, where there is any.
 
-    The figures are read here. keep: writes the plan that was found, given the job, the plan and the newest
-    act that it knows of. Nothing is kept once another panel is on the desk.
+    The figures are read here; a book that cannot be learned from is told of. keep: writes the plan that was
+    found, given the job, the plan and the newest act that it knows of. Nothing is kept once another panel
+    is on the desk.
     """
     job = desk.job
-    work = prepare_division(job)
+    try:
+        work = prepare_division(job)
+    except Fault as found:
+        desk.tell(found)
+        return
     if work is None:
         return
     newest_act = job.state.act_ids[-1]

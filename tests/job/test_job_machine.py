@@ -34,7 +34,6 @@ from tests.fakes.glue_rules import GlueRules
 from tests.fakes.photographed import photograph
 from tests.fakes.stock_rules import StockRules
 
-
 SETTINGS = {
     "sure": st.sampled_from([0.75, 0.9, 0.95]),
     "hands": st.integers(1, 4),
