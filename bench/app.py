@@ -106,9 +106,11 @@ def bench_app(
 def _app_class() -> Any:
     """Define the app, once: Kivy keeps every class it has seen, and all that a class closes over."""
     from kivy.app import App
+    from kivy.base import ExceptionManager
     from kivy.clock import Clock
 
     from bench.screens.desk import TICK_S, Desk
+    from bench.screens.goes_on import GoesOn
     from bench.screens.load import load, load_first
 
     class BenchApp(App):
@@ -119,7 +121,6 @@ def _app_class() -> Any:
         def __init__(self, job: Job, *, practice: bool, **kept: Any) -> None:
             super().__init__()
             self._job, self._practice, self._kept = job, practice, kept
-            self._goes_on: Any = None
 
         def build(self) -> Any:
             load_first()
@@ -129,6 +130,8 @@ def _app_class() -> Any:
             self.desk = Desk(self._job, practice=self._practice, **self._kept)
             self.desk.open_where_it_was()
             Clock.schedule_interval(self.desk.tick, TICK_S)
+            self._goes_on = GoesOn(self.desk)
+            ExceptionManager.add_handler(self._goes_on)
             return House(desk=self.desk)
 
         def open_settings(self, *_: object) -> bool:
@@ -141,14 +144,6 @@ def _app_class() -> Any:
                 gc.freeze()
                 gc.enable()
 
-        def on_start(self) -> None:
-            from kivy.base import ExceptionManager
-
-            from bench.screens.goes_on import GoesOn
-
-            self._goes_on = GoesOn(self.desk)
-            ExceptionManager.add_handler(self._goes_on)
-
         def on_pause(self) -> bool:
             self.desk.remark()
             return True
@@ -158,10 +153,7 @@ def _app_class() -> Any:
 
         def on_stop(self) -> None:
             self.desk.remark()
-            if self._goes_on is not None:
-                from kivy.base import ExceptionManager
-
-                ExceptionManager.remove_handler(self._goes_on)
+            ExceptionManager.remove_handler(self._goes_on)
             from bench.screens import flash
 
             flash.end()

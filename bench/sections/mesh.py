@@ -18,7 +18,7 @@ Item = TypeVar("Item")
 
 
 @dataclass(frozen=True, eq=False)
-class Joints:
+class JointEnds:
     """Hold every joint twice, once from either end, by source and then by angle, (2*m,) each."""
 
     source: NDArray[np.intp]
@@ -43,7 +43,7 @@ class Mesh:
     area: FloatArray
     xy: FloatArray
     around: FloatArray  # cost of all joints of each tessera
-    joint: Joints  # every joint from both its ends
+    joint: JointEnds  # every joint from both its ends
     near: list[list[tuple[int, float]]]  # (neighbour, cost) of each tessera
     facing: list[list[int]]  # the neighbours alone
     links: list[list[Link]]
@@ -97,7 +97,7 @@ def mesh_from(
         area=area,
         xy=np.asfortranarray(xy),  # its columns are gathered from, one by one
         around=np.asarray(np.bincount(source, both, len(index)), float),
-        joint=Joints(source.astype(np.intp), target.astype(np.intp), both),
+        joint=JointEnds(source.astype(np.intp), target.astype(np.intp), both),
         near=_split(list(zip(target.tolist(), both.tolist(), strict=True)), start),
         facing=_split(target.tolist(), start),
         links=_links(len(index), source, target, start),

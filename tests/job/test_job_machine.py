@@ -27,6 +27,7 @@ from bench.job.fold import fold, undone_acts
 from bench.job.glue_sheet import glue_sheet
 from bench.job.job import Job
 from bench.job.words import book_lines
+from tests.fakes.bench_rules import BenchRules
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 from tests.fakes.finish_rules import FinishRules
@@ -34,26 +35,8 @@ from tests.fakes.glue_rules import GlueRules
 from tests.fakes.photographed import photograph
 from tests.fakes.stock_rules import StockRules
 
-SETTINGS = {
-    "sure": st.sampled_from([0.75, 0.9, 0.95]),
-    "hands": st.integers(1, 4),
-    "prefer": st.sampled_from(["forms", "fewest"]),
-    "pace_per_min": st.sampled_from([None, 0.5, 2.0, 20.0]),
-    "patches_per_min": st.sampled_from([None, 0.2, 3.0]),
-    "temperature_C": st.sampled_from([-10.0, 15.0, 21.0, 60.0]),
-    "working_time_s": st.sampled_from([None, 60.0, 1500.0, 30_000.0]),
-    "bed": st.sampled_from(["spread", "buttered"]),
-    "bed_mm": st.sampled_from([0.1, 0.8, 10.0]),
-    "waste": st.sampled_from([0.0, 0.1, 2.0]),
-    "residue_g": st.sampled_from([0.0, 1.5, 40.0]),
-    "scale_g": st.sampled_from([0.01, 1.0, 50.0]),
-    "cumulative": st.booleans(),
-    "half_life": st.sampled_from([None, 0.5, 12.0]),
-    "hours_a_day": st.sampled_from([0.1, 3.0, 24.0]),
-}
 
-
-class Bench(GlueRules, StockRules, FinishRules, RuleBasedStateMachine):
+class Bench(BenchRules, GlueRules, StockRules, FinishRules, RuleBasedStateMachine):
     """Acts are tried at random; a Fault is a fair answer, anything else is not."""
 
     def __init__(self):
@@ -105,11 +88,6 @@ class Bench(GlueRules, StockRules, FinishRules, RuleBasedStateMachine):
     @rule(pick=st.integers(0, 99), patches=st.integers(0, 4))
     def cut(self, pick, patches):
         self.attempt(dry.lay, self.section(pick), patches=patches)
-
-    @rule(by=st.sampled_from(["single", "patch", "face-down"]), patch_cm2=st.sampled_from([1.0, 4.0]))
-    def transfer(self, by, patch_cm2):
-        bench = self.job.state.bench.model_copy(update={"transfer": by, "patch_cm2": patch_cm2})
-        self.attempt(opening.set_bench, bench)
 
     @rule(about=st.integers(1, 60))
     def note(self, about):
@@ -210,10 +188,6 @@ class Bench(GlueRules, StockRules, FinishRules, RuleBasedStateMachine):
     @rule()
     def undo(self):
         self.attempt(record.undo)
-
-    @rule(told=st.fixed_dictionaries({}, optional=SETTINGS))
-    def set_bench(self, told):
-        self.attempt(opening.set_bench, self.job.state.bench.model_copy(update=told))
 
     @rule(seconds=st.sampled_from([20, 240, 1500, 4 * 3600, 30 * 3600]))
     def wait(self, seconds):

@@ -10,7 +10,7 @@ from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, St
 from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.key_act import KeyAct
 from bench.screens.gluing.words import mood_word
-from bench.screens.parts.fitting import LINE, fitted_px, steady_px
+from bench.screens.parts.fitting import LINE, ROUNDED_PX, fitted_px, steady_px
 from bench.screens.parts.numbers import largest_px, minutes_text
 from bench.screens.parts.plates import Plate, Rows
 from bench.screens.stack import stack
@@ -22,7 +22,6 @@ NARROW_DP = 600
 A_TOUCH = {"pieces": 10, "patches": 1}  # counts so many
 BESIDE = 0.6  # widths of the time, which the words beside it take
 AIRY = 1.3  # height of a line with the air around it, in sizes
-ROUNDED_PX = 2  # by so much a line drawn may be higher than one reckoned
 WIDEST = "00:00"
 LOW_SHARE = 0.36  # of the plate, for the words beside the time
 LONG_ADVICE = 60  # letters; more than that is said in the smaller bold type

@@ -13,7 +13,7 @@ LINE = 1.21  # height of a line in this typeface, in sizes
 _TRIAL_PX = 100
 _NEAR = 0.9  # of the room: from there on a word is measured at its own size
 _SURE = 0.02  # of the room: so near to its end a line is measured, each word alone foretells too little
-_ROUNDED_PX = 2  # a texture is a little wider than its words
+ROUNDED_PX = 2  # by so much a texture may be wider or higher than its words are reckoned
 _PARTED = re.compile(r"(?<=\d) (?=(?:g|h|min|mm|cm|m|cm²|cm³|°C|°F|%)(?:[^\w²³]|$))")
 _COUNTED = re.compile(r"\(\d+ \w+ \d+\)")  # "(1 of 7)"
 _NEVER = "\u00a0"  # a space at which no line ends
@@ -34,7 +34,7 @@ def _words(text: str) -> list[str]:
 
 def breaks(text: str, size_px: float, width_px: float, *, bold: bool) -> bool:
     """Tell whether any word of a plain text is wider than its place, and broken therefore."""
-    room_px = width_px - _ROUNDED_PX
+    room_px = width_px - ROUNDED_PX
     near = (word for word in _words(text) if word_px(word, bold) * size_px > _NEAR * room_px)
     return any(word_px(word, bold, size_px) * size_px > room_px for word in near)
 
@@ -99,7 +99,7 @@ def fitted_px(
     longest_px = max((word_px(word, bold) for word in _words(text)), default=0.0)
     size_px = int(most_px)
     if longest_px > 0 and width_px > 0:
-        size_px = min(size_px, int((width_px - _ROUNDED_PX) / longest_px))
+        size_px = min(size_px, int((width_px - ROUNDED_PX) / longest_px))
     least_px = int(most_px / 2 / max(1.0, theme.text_scale * theme.fit))
     while height_px is not None and size_px > least_px:
         if lines_at(text, size_px, width_px, bold=bold) * LINE * size_px <= height_px:
