@@ -10,7 +10,8 @@ from bench.sections.shape import HARD, Shape
 from bench.sections.sides import Sides, best_step, section_pairs
 
 TRIES = 60  # moves and swaps to bring one section into its window
-SWEEPS = 3  # trees one after another, each taking up what the last left over at its root
+SWEEPS = 6  # trees one after another, each taking up what the last left over at its root
+DEARER = 4.0  # times as dear is missing the window in each sweep: with little to spare all must be near full
 REFUSED = 60.0  # price of any overload at all, in mean joints
 UNDER, OVER = 4.0, 20.0  # of missing the window by a mean tessera; the first grows with what is in arrears
 
@@ -28,8 +29,8 @@ def fit(shape: Shape, trees: int, rng: np.random.Generator) -> bool:
         if tree:
             shape.set(start)
         added = 0.0
-        for _ in range(SWEEPS):
-            added += _one_tree(shape, rng)
+        for sweep in range(SWEEPS):
+            added += _one_tree(shape, UNDER * DEARER**sweep, rng)
             if max(shape.load) <= HARD:
                 break
         over = sum(max(load - HARD, 0.0) for load in shape.load)
@@ -40,14 +41,14 @@ def fit(shape: Shape, trees: int, rng: np.random.Generator) -> bool:
     return best[0] == 0.0
 
 
-def _one_tree(shape: Shape, rng: np.random.Generator) -> float:
+def _one_tree(shape: Shape, under: float, rng: np.random.Generator) -> float:
     order, parent = _random_tree(shape, rng)
     sides = Sides(shape)
     spare, used, added = max(shape.k * HARD - sum(shape.load), 0.0), 0.0, 0.0
     for done, section in enumerate(order[:-1], start=1):
         allowed = spare * done / max(shape.k - 1, 1) - used
         debt = max(-allowed, 0.0) * shape.mesh.count / max(float(shape.mesh.load.sum()), 1e-12)
-        price = UNDER * (1 + UNDER * debt)
+        price = under * (1 + UNDER * debt)
         added += _into_window(shape, sides, section, parent[section], HARD - max(allowed, 0.0), price)
         used += HARD - shape.load[section]
     return added
