@@ -11,6 +11,7 @@ from bench.job.ground import Side, edge_strip, side_of
 from bench.job.job import Job
 from bench.job.measuring import sizer
 from bench.job.sizing import routine_of
+from bench.pace.capacity import WorkingTimeTooShort
 from bench.pace.dry import judge_count
 
 
@@ -18,7 +19,8 @@ from bench.pace.dry import judge_count
 class Judged:
     """in_time: chance of all of them in one mix. leave: pieces, or patches, too many for the promise; strip:
     the drawn tesserae that stand for them, along the edge to open ground; edge_cm: how much of that edge they
-    take; side: where it lies. mixes: how many would hold all. unit: what leave counts. [cm]
+    take; side: where it lies. mixes: how many would hold all, 0 where not one piece is sure. unit: what leave
+    counts. [cm]
     """
 
     in_time: float
@@ -60,7 +62,7 @@ def judged(
         patches=cut,
     )
     fits = found.in_time >= sure - 1e-9
-    left = 0 if fits else round(found.leave * len(members) / max(whole, 1))
+    left = 0 if fits or not found.mixes else round(found.leave * len(members) / max(whole, 1))
     strip = edge_strip(job, section, left)
     return Judged(
         found.in_time,
@@ -77,12 +79,16 @@ def judged(
 def mixes_of(job: Job, number: int) -> tuple[tuple[int, ...], ...]:
     """Return the tesserae of each mix that a dry section would be split into, its own number first.
 
-    As few as keep the promise, and two at least; none where a single piece cannot be split.
+    As few as keep the promise, and two at least; none where a single piece cannot be split, or where not
+    even one piece is sure to be in time.
     """
     section = job.section(number)
     if len(section.tesserae) < 2:
         return ()
-    return tuple(tuple(part.tolist()) for part in parts_for(job, sizer(job), section))
+    try:
+        return tuple(tuple(part.tolist()) for part in parts_for(job, sizer(job), section))
+    except WorkingTimeTooShort:
+        return ()
 
 
 def _edge_cm(job: Job, members: np.ndarray, strip: tuple[int, ...]) -> float:

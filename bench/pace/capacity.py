@@ -48,7 +48,7 @@ class WorkingTimeTooShort(Fault):
             around=around_s / 60,
             sure=sure,
         )
-        todo = say("take a slower adhesive or a cooler room")
+        todo = say("take a slower adhesive or a cooler room, or see whether the pace is right")
         super().__init__(what, where=say("working time"), todo=todo)
         self.working_time_s = working_time_s
         self.around_s = around_s

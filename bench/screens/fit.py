@@ -4,11 +4,12 @@ What fits depends on the language, the tablet and the size of text that was chos
 be drawn for each. So the house looks at what it shows; where something is cut or pushed out, type becomes
 smaller a step at a time, at most down to the smallest that can be chosen. Targets for the hand stay as they
 are. It grows again with the next screen, and a screen that is turned to again is as it was found to fit.
+What stands above a screen gives up its room before type does.
 """
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterator
+from collections.abc import Callable, Hashable, Iterator
 from typing import Any
 
 from kivy.clock import Clock
@@ -28,20 +29,23 @@ _SLACK_PX = 1.5
 
 
 class Fit:
-    """Watch a root widget, and let the theme's type yield."""
+    """Watch a root widget, and let the theme's type yield.
 
-    def __init__(self, root: Any) -> None:
-        self._root = root
+    give_room: takes away what stands above, and says whether anything did.
+    """
+
+    def __init__(self, root: Any, give_room: Callable[[], bool] = lambda: False) -> None:
+        self._root, self._give_room = root, give_room
         self._known: dict[Hashable, float] = {}
-        self._view: Hashable = None
+        self.view: Hashable = None
         self._seen = 0
         self._next_frame = Clock.create_trigger(self._look)
 
     def turned(self, name: str) -> None:
         """Begin with another screen, size or chosen text: as it fitted before, else unshrunk."""
         view = (name, *self._root.size, theme.text_scale)
-        if view != self._view:
-            self._view = view
+        if view != self.view:
+            self.view = view
             theme.fit = self._known.get(view, 1.0)
             self._seen = 0
         self.look()
@@ -54,13 +58,18 @@ class Fit:
         if self._root.get_root_window() is None:
             return  # put away: what it no longer shows is not for it to judge
         least = min(1.0, LEAST_SCALE / theme.text_scale)
-        if theme.fit <= least or not overflows(self._root):
+        if not overflows(self._root):
             self._seen = 0
             return
         self._seen += 1
         if self._seen >= SETTLED:
-            theme.fit = self._known[self._view] = max(least, theme.fit * STEP)
-            self._seen = SETTLED - SETTLING
+            if self._give_room():
+                self._seen = 0
+            elif theme.fit > least:
+                theme.fit = self._known[self.view] = max(least, theme.fit * STEP)
+                self._seen = SETTLED - SETTLING
+            else:
+                return
         self._next_frame()
 
 

@@ -7,6 +7,7 @@ are first turned to, so that the first frame waits only for the one it shows.
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from contextlib import suppress
 from importlib import import_module
 from typing import Any
@@ -15,20 +16,17 @@ from kivy.clock import Clock
 from kivy.core.window import Window
 from kivy.properties import ObjectProperty
 from kivy.uix.boxlayout import BoxLayout
-from kivy.uix.widget import Widget
 
-from bench.fault import Fault
 from bench.job.settings import LOOK, OPEN_DRAFT, TEXT_SCALE
 from bench.screens.fit import Fit
-from bench.screens.house_parts import Head, NewsSheet, ReadingPlate, Watch
+from bench.screens.house_parts import Head, ReadingPlate, Sheet, Watch, parts_of, tell_on, watch_words
 from bench.screens.keys import key_name
 from bench.screens.load import load
-from bench.screens.parts.numbers import minutes_text
 from bench.screens.parts.plates import Notice
 from bench.screens.parts.press import Pressable
 from bench.screens.practice_plate import PracticePlate
 from bench.screens.theme import LOOKS, theme
-from bench.speech import large_first, say
+from bench.speech import say
 
 SCREENS = {
     "panel": "bench.screens.panel:PanelScreen",
@@ -67,10 +65,11 @@ class House(BoxLayout):
         self._made: dict[str, Any] = {}
         self._round: dict[str, Any] = {}
         self._watches: dict[int, Watch] = {}
+        self._crowded: set[Hashable] = set()  # views that a card above leaves too little room
         self._before_rounds = "panel"
         super().__init__(**kwargs)
         theme.bind(left_handed=self._change_hands)  # a method: a setter would be held for ever
-        self._fit = Fit(self)
+        self._fit = Fit(self, self._give_room)
         self._later = Clock.create_trigger(self._refresh)
         self.desk.bind(
             screen=self._turn,
@@ -107,16 +106,13 @@ class House(BoxLayout):
         card.bind(on_act=lambda _card: self.desk.clear_fault())
         return card
 
-    def _new_news(self) -> Notice:
+    def _new_fault_sheet(self) -> Sheet:
+        return Sheet(self._new_fault())
+
+    def _new_news_sheet(self) -> Sheet:
         card = Notice(act_text=say("Understood"), test_name="news")
         card.bind(on_act=self._read_news)
-        return card
-
-    def _new_sheet(self) -> NewsSheet:
-        sheet = NewsSheet()
-        sheet.add_widget(self._standing("news"))
-        sheet.add_widget(Widget())  # the rest of the sheet
-        return sheet
+        return Sheet(card)
 
     def _new_reading(self) -> ReadingPlate:
         return ReadingPlate()
@@ -156,7 +152,7 @@ class House(BoxLayout):
         """Make all again that says anything: another language is spoken."""
         self._round.clear()
         self._watches.clear()
-        self._fit = Fit(self)
+        self._fit = Fit(self, self._give_room)
         self._begin_anew()
 
     def _read_news(self, *_: object) -> None:
@@ -205,6 +201,17 @@ class House(BoxLayout):
     def _measure(self, *_: object) -> None:
         part = self.current.shown_part if self.current is not None else ""
         self._fit.turned(f"{self.desk.screen} {part}")
+        if self.desk.fault_what and self.current is not None:
+            self._stack()
+
+    def _give_room(self) -> bool:
+        """Tell a mistake in place of the screen, where a card above it leaves that too little."""
+        card = self._round.get("fault")
+        if card is None or card.parent is None:
+            return False
+        self._crowded.add(self._fit.view)
+        self._stack()
+        return True
 
     def _note_draft(self) -> None:
         """Keep which draft is looked at, so that it opens there again."""
@@ -243,13 +250,7 @@ class House(BoxLayout):
             self._watches = {number: self._watch_for(number) for number in mixes}
             self._stack()
         for number, plate in self._watches.items():
-            reading = self.desk.job.reading(number)
-            section = mixes[number].section
-            if reading.unsure:
-                plate.text = say("Section {section} is being set: clock unsure", section=section)
-            else:
-                left = minutes_text(reading.left_to_work_s)
-                plate.text = say("Section {section} is being set: {left} left", section=section, left=left)
+            plate.text = watch_words(mixes[number].section, self.desk.job.reading(number))
 
     def _watch_for(self, number: int) -> Watch:
         plate = Watch(kind="text", test_name=f"watch_{number}")
@@ -270,10 +271,12 @@ class House(BoxLayout):
             self._standing("reading").text = say("For reading only: {because}", because=because)
             top.append(self._standing("reading"))
         top += [plate for _, plate in sorted(self._watches.items())]
-        if self.desk.fault_what and not tells_itself:
-            fault = self._standing("fault")
-            _say(fault, self.desk.fault_where, self.desk.fault_what, self.desk.fault_todo)
-            top.append(fault)
+        told = (self.desk.fault_where, self.desk.fault_what, self.desk.fault_todo)
+        faulty = bool(self.desk.fault_what) and not tells_itself
+        crowded = self._fit.view in self._crowded
+        if faulty and not crowded:
+            tell_on(self._standing("fault"), *told)
+            top.append(self._standing("fault"))
         rows = self.ids.top
         if list(reversed(rows.children)) != top:
             rows.clear_widgets()
@@ -281,19 +284,13 @@ class House(BoxLayout):
                 rows.add_widget(part)
         rows.padding = [theme.gap, theme.gap, theme.gap, 0] if top else 0
         shown = self.current
-        if self.desk.news and not (self.desk.practice or tells_itself):
-            shown = self._standing("sheet")
-            _say(self._standing("news"), *_parts_of(self.desk.news[0]))
+        if faulty and crowded:
+            shown = self._standing("fault_sheet")
+            tell_on(shown.notice, *told)
+        elif self.desk.news and not (self.desk.practice or tells_itself):
+            shown = self._standing("news_sheet")
+            tell_on(shown.notice, *parts_of(self.desk.news[0]))
         if self.ids.place.children != [shown]:
             self.ids.place.clear_widgets()
             self.ids.place.add_widget(shown)
-
-
-def _parts_of(fault: Fault) -> tuple[str, str, str]:
-    """Return what a card says of a piece of news; where a file lies is for the command line to tell."""
-    return "", large_first(fault.what), fault.todo
-
-
-def _say(card: Notice, where: str, what: str, todo: str) -> None:
-    card.title = large_first(f"{where}: {what}" if where else what)
-    card.text = f"{large_first(todo)}." if todo else ""
+        self._fit.look()

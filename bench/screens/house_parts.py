@@ -2,10 +2,17 @@
 
 from __future__ import annotations
 
-from kivy.properties import BooleanProperty, StringProperty
+from typing import Any
 
+from kivy.properties import BooleanProperty, StringProperty
+from kivy.uix.widget import Widget
+
+from bench.book.countdown import Reading
+from bench.fault import Fault
 from bench.screens.parts.acts import Act
-from bench.screens.parts.plates import Card, Row, Rows
+from bench.screens.parts.numbers import minutes_text
+from bench.screens.parts.plates import Card, Notice, Row, Rows
+from bench.speech import large_first, say
 
 
 class Head(Row):
@@ -33,9 +40,34 @@ class ReadingPlate(Card):
     text = StringProperty("")
 
 
-class NewsSheet(Rows):
+class Sheet(Rows):
     """What must be read before the work goes on; it takes the place of a screen, never of a countdown."""
+
+    def __init__(self, notice: Notice, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        self.notice = notice
+        self.add_widget(notice)
+        self.add_widget(Widget())  # the rest of the sheet
 
 
 class Watch(Act):
     """A mix that runs: its time left, and the way back to it."""
+
+
+def parts_of(fault: Fault) -> tuple[str, str, str]:
+    """Return what a card says of a piece of news; where a file lies is for the command line to tell."""
+    return "", large_first(fault.what), fault.todo
+
+
+def tell_on(card: Notice, where: str, what: str, todo: str) -> None:
+    """Have a card say what is wrong, where, and what to do."""
+    card.title = large_first(f"{where}: {what}" if where else what)
+    card.text = f"{large_first(todo)}." if todo else ""
+
+
+def watch_words(section: int, reading: Reading) -> str:
+    """Say which section is being set elsewhere, and how long that may last."""
+    if reading.unsure:
+        return say("Section {section} is being set: clock unsure", section=section)
+    left = minutes_text(reading.left_to_work_s)
+    return say("Section {section} is being set: {left} left", section=section, left=left)

@@ -2,6 +2,7 @@
 
 from functools import cache
 
+from kivy.clock import Clock
 from kivy.core.text import LabelBase
 from kivy.core.window import Window
 from kivy.lang import Builder
@@ -11,6 +12,7 @@ from bench.screens.theme import FONT, theme
 
 SHARED = "widgets.kv"  # looks that the others build on
 FIRST = (SHARED, "house.kv", "panel.kv", "panel_parts.kv", "zoom.kv", "reading.kv", "choice.kv")
+PASSES = 60  # of layout within one frame: texts that wrap in boxes that fit them take up to thirty
 
 
 @cache
@@ -18,6 +20,7 @@ def load_first() -> None:
     """Load the typeface and the looks of the house and its first screen; a second call does nothing."""
     fonts = resource("assets", "fonts")
     LabelBase.register(FONT, str(fonts / "B612-Regular.otf"), fn_bold=str(fonts / "B612-Bold.otf"))
+    Clock.max_iteration = max(Clock.max_iteration, PASSES)
     Window.clearcolor = theme.surround  # the grey round the glass; costs nothing, unlike a rectangle
     for name in FIRST:
         Builder.load_file(str(resource("kv") / name))

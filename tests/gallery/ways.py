@@ -11,7 +11,7 @@ import numpy as np
 
 from bench.drawing.dry import as_kept
 from bench.drawing.photo import Picture
-from bench.job.acts import edge, glueup, stock
+from bench.job.acts import dry, edge, glueup, stock
 from bench.job.advice import advise
 from bench.job.faults import BesideSoftWork
 from bench.screens.offscreen import NotOnScreen
@@ -101,6 +101,14 @@ def set_some(stage: Any, desk: Any) -> None:
     changed(desk)
     stage.run(1)
     settle(stage, desk)
+
+
+def too_slow(_stage: Any, desk: Any) -> None:
+    """Lay a section dry for a hand so slow that not one piece is sure."""
+    desk.section = advise(desk.job).section
+    dry.lay(desk.job, int(desk.section))
+    desk.job.write(desk.job.state.bench.model_copy(update={"pace_per_min": 0.02}))
+    changed(desk)
 
 
 def setting(stage: Any, desk: Any) -> None:

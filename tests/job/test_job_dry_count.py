@@ -4,9 +4,10 @@ import numpy as np
 import pytest
 
 from bench.job.acts import dry
-from bench.job.dry_count import judged
+from bench.job.dry_count import judged, mixes_of
 from bench.job.ground import edge_strip, open_side, section_numbers, side_of
 from bench.job.state import Section
+from bench.pace.capacity import WorkingTimeTooShort
 
 
 def test_as_drawn_a_section_fits_and_nothing_is_left(job):
@@ -27,6 +28,17 @@ def test_of_too_many_the_rest_keeps_the_promise_and_is_as_large_as_it_may_be(job
     assert 0 < fits < pieces
     assert found.mixes == 2
     assert len(found.strip) == pytest.approx(found.leave * share, abs=1)
+
+
+def test_where_not_one_piece_is_sure_there_is_nothing_to_leave_and_no_mix_to_split_into(job):
+    dry.lay(job, 1)
+    job.write(job.state.bench.model_copy(update={"pace_per_min": 0.02}))
+    found = judged(job, 1, job.section(1).piece_count)
+    assert (found.fits, found.mixes, found.strip) == (False, 0, ())
+    assert found.in_time < 0.01
+    assert mixes_of(job, 1) == ()
+    with pytest.raises(WorkingTimeTooShort, match="whether the pace is right"):
+        dry.split(job, 1)
 
 
 def test_the_strip_lies_along_the_edge_to_bare_ground(job):

@@ -7,9 +7,13 @@ import pytest
 
 from bench.job.acts import opening
 from bench.job.faults import WrongOrder
+from bench.pace.capacity import WorkingTimeTooShort
+from bench.screens.fit import SETTLED
 from bench.screens.house import SCREENS, House
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
+
+LONG = WorkingTimeTooShort(1500.0, 90.0, 0.9)  # a mistake of several lines
 
 
 @pytest.mark.parametrize("place", ["panel", "dry", "cup", "finish", "book", "open", "setup"])
@@ -75,6 +79,27 @@ def test_a_mistake_is_a_card_with_its_remedy_until_it_is_understood(stage: Stage
     assert "Go on with the next step." in stage.texts()
     stage.tap("fault_act")
     assert "fault" not in stage.names()
+
+
+def test_a_mistake_told_over_a_full_screen_takes_its_place_until_it_is_understood(stage: Stage, desk) -> None:
+    desk.go("dry")
+    stage.resize(1024, 600)
+    stage.frame(4)
+    try:
+        desk.tell(LONG)
+        stage.frame(SETTLED + 4)
+        assert stage.find("fault").title.strip()
+        assert "as_drawn" not in stage.names()
+        stage.tap("fault_act")
+        stage.frame(2)
+        assert "fault" not in stage.names()
+        assert "as_drawn" in stage.names()
+    finally:
+        stage.resize(1280, 800)
+    desk.tell(LONG)  # a screen with room keeps its place below the card
+    stage.frame(SETTLED + 4)
+    assert {"fault", "as_drawn"} <= set(stage.names())
+
 
 
 def test_a_mistake_names_where_it_is(stage: Stage, desk) -> None:

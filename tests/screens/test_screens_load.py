@@ -30,7 +30,7 @@ stage.show(house)
 held = list(house.walk())
 for part in ("section", "days", "report", "away"):
     held += house.current._part(part).walk()
-for part in ("fault", "sheet", "reading", "practice"):
+for part in ("fault", "fault_sheet", "news_sheet", "reading", "practice"):
     held += house._standing(part).walk()
 load()
 from bench.resources import resource

@@ -36,6 +36,8 @@ def patches_words(count: int) -> str:
 
 def _ways_out(found: Judged, mixes: int) -> str:
     """Say what to do with more pieces than the promise holds. mixes: that a line on the picture parts."""
+    if not found.mixes:
+        return say("not even one piece is; see the pace and the adhesive")
     if not found.strip:
         return say("better {mixes}", mixes=mixes_words(mixes)) if mixes else say("better split it")
     what: object = found.leave if found.unit == "pieces" else patches_words(found.leave)

@@ -90,7 +90,7 @@ class Notice(Card):
     """A card in place, in the flow of the screen: it never covers anything, least of all a countdown.
 
     `care` draws a hatched bar down its side, for what can hurt or spoil. With `act_text` it carries one
-    act, which fires `on_act`; on a low window it stands beside the words.
+    act, which fires `on_act`; on a low window, or where the card is wide, it stands beside the words.
     """
 
     title = StringProperty("")
