@@ -112,6 +112,7 @@ def _app_class() -> Any:
     from bench.screens.desk import TICK_S, Desk
     from bench.screens.goes_on import GoesOn
     from bench.screens.load import load, load_first
+    from bench.screens.sweeping import Sweeper
 
     class BenchApp(App):
         """Potwatch on the window."""
@@ -121,6 +122,7 @@ def _app_class() -> Any:
         def __init__(self, job: Job, *, practice: bool, **kept: Any) -> None:
             super().__init__()
             self._job, self._practice, self._kept = job, practice, kept
+            self._sweeper = Sweeper()
 
         def build(self) -> Any:
             load_first()
@@ -142,7 +144,7 @@ def _app_class() -> Any:
             load()
             if not gc.isenabled():  # what a start made stays; what was there before may go
                 gc.freeze()
-                gc.enable()
+            self._sweeper.begin()
 
         def on_pause(self) -> bool:
             self.desk.remark()
@@ -153,6 +155,7 @@ def _app_class() -> Any:
 
         def on_stop(self) -> None:
             self.desk.remark()
+            self._sweeper.end()
             ExceptionManager.remove_handler(self._goes_on)
             from bench.screens import flash
 
