@@ -36,8 +36,9 @@ print(time.process_time())
 NO_MODEL, ONE_MODEL = "", "class One(pydantic.BaseModel): at_s: float"
 
 OURS = """
-import gc, time
+import gc, os, time
 gc.disable()  # as bench.app.run_app does
+os.environ["PYDANTIC_DISABLE_PLUGINS"] = "__all__"  # as bench.__main__.run does
 from bench.screens.offscreen import Stage
 stage = Stage()
 from kivy.graphics.opengl import glFinish
