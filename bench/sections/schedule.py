@@ -21,4 +21,5 @@ class Schedule:
 
 
 ROUND = Schedule()
+MILDER = Schedule(hot=0.4, cold=0.06, soft=100.0, stiff=1000.0)  # takes up what a round has found
 GENTLE = Schedule(hot=0.1, cold=0.05, soft=100.0, passes=12)  # a re-division stays near the old one

@@ -14,7 +14,7 @@ from bench.sections.measures import RAG
 from bench.sections.mesh import Mesh
 from bench.sections.packing import merged, within_capacity
 from bench.sections.recount import with_count
-from bench.sections.schedule import ROUND, Schedule
+from bench.sections.schedule import MILDER, ROUND, Schedule
 from bench.sections.shape import CAP, Shape, overfull
 from bench.sections.swaps import swap
 
@@ -80,10 +80,10 @@ def improve(
     """Work on a part until its budget is spent; yield the steps used, each time with part.best legal.
 
     The budget is cut into rounds of about as many passes as the schedule asks for. Every other round of a
-    fresh part begins anew, from coarse to fine, where that can be afforded; the others take up what the
-    last one found. A round that the exact cap refuses is taken up again with one more section, unless the
-    best has no more than that; after some refusals (see _patience and TRIED_FOR) that count is aimed at
-    from then on.
+    fresh part begins anew, from coarse to fine, where that can be afforded; the others take up the best,
+    less hot, so as not to lose it. A round that the exact cap refuses is taken up again with one more
+    section, unless the best has no more than that; after some refusals (see _patience and TRIED_FOR) that
+    count is aimed at from then on.
     """
     used, refused, rounds, label = 0, 0, 0, part.start
     while budget - used > 0:
@@ -92,9 +92,12 @@ def improve(
             for spent in begun:
                 yield used + spent
             used, label = used + begun.used, begun.label
+        milder = fresh and rounds % 2 == 1
+        if milder and part.count == part.k:
+            label = part.best
         rounds += 1
         shape = Shape(part.mesh, label, part.k)
-        for spent in _round(shape, plan, budget - used, rng):
+        for spent in _round(shape, MILDER if milder else plan, budget - used, rng):
             yield used + spent
         used += spent
         label = shape.label()
