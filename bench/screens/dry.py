@@ -12,6 +12,7 @@ from typing import Any
 from kivy.clock import Clock
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
+from bench.fault import Fault
 from bench.job.acts import dry
 from bench.job.advice import section_at_dry
 from bench.job.dry_count import judged
@@ -24,7 +25,7 @@ from bench.screens.drying.transfer import TransferPart, taken_over
 from bench.screens.drying.words import mixes_words, patches_words, pieces_words, sure_words
 from bench.screens.screen import Screen
 from bench.screens.theme import theme
-from bench.speech import say
+from bench.speech import large_first, say
 
 MOST_GROUPS = 4
 LEAST_ACTS = 3  # one below the other, once they are laid
@@ -120,10 +121,15 @@ class DryScreen(Screen):
         """Say what so many pieces mean for the promise."""
         section = self.job.section(int(self.number))
         drawn, sure = len(section.tesserae), self.job.state.bench.sure
-        found = judged(self.job, section.number, pieces)
         cut = dry.patches_of(self.job, section)
-        self.fits = found.fits
         self.pieces_text = pieces_words(pieces, drawn, cut, lie_dry=self.is_dry)
+        try:
+            found = judged(self.job, section.number, pieces)
+        except Fault as fault:  # the room may be too cold for it: the cup asks again before anything is mixed
+            self.fits, self.sure_text = True, f"{large_first(fault.what)}."
+            self.ids.picture.mark(())
+            return
+        self.fits = found.fits
         self.sure_text = sure_words(found, sure, len(self._mixes))
         self.ids.picture.mark(found.strip)
 

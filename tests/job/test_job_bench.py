@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from bench.adhesive.faults import OutsideRange
 from bench.adhesive.product_file import find_product
 from bench.job.acts import dry, opening, record
 from bench.job.advice import advise
@@ -97,3 +98,14 @@ def test_the_newest_act_is_found_behind_hundreds_taken_back(job):
         record.note(job, f"note {k}")
         record.undo(job)
     assert record.newest_act(job).event.kind == "section_laid"
+
+
+def test_a_room_the_adhesive_is_not_for_is_refused_though_nothing_is_bare(job):
+    for section in job.state.with_stage("drawn"):
+        dry.lay(job, section.number)
+    before = len(job.state.act_ids)
+    with pytest.raises(OutsideRange, match="-10 °C is outside"):
+        set_to(job, temperature_C=-10.0)
+    assert len(job.state.act_ids) == before
+    set_to(job, temperature_C=18.0)
+    assert job.state.bench.temperature_C == 18.0

@@ -230,3 +230,17 @@ def test_the_hours_of_laying_are_told_once_it_lies_dry(stage: Stage, desk) -> No
     number = int(desk.section)
     assert book_lines(desk.job)[0].text.startswith(f"Section {number}: 2.5 h to lay")
     assert stage.find("pieces").text.endswith("lie dry")
+
+
+def test_a_section_lies_there_and_says_why_nothing_can_be_said_of_it(stage: Stage, desk) -> None:
+    number = int(desk.section)
+    dry.lay(desk.job, number)
+    cold = desk.job.state.bench.model_copy(update={"temperature_C": -10.0})
+    desk.job.write(cold)  # a room that this adhesive is not for, as an older book may hold it
+    changed(desk)
+    desk.go("dry")
+    stage.frame(3)
+    assert "-10 °C is outside the" in stage.find("sure").text
+    assert {"to_the_cup", "count"} & set(stage.names())
+    assert "split" not in stage.names()
+    assert not complaints(stage)

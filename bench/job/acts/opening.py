@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from bench.adhesive.limits import check_temperature
 from bench.adhesive.product import Product
 from bench.adhesive.product_file import find_product, product_toml, shipped_products
 from bench.book import Clock, Store
@@ -206,6 +207,9 @@ def set_bench(job: Job, bench: BenchSet) -> None:
     bench = bench.model_copy(update={"products": {**before.products, **kept}})
     work = prepare_division(job) if _divides(before, bench) else None
     if work is None:
+        if bench.temperature_C != before.temperature_C:
+            for product in products.values():
+                check_temperature(product, bench.temperature_C)
         job.write(bench)
     else:
         known = learn_for(job.store, bench, products, job.clock.utc())
