@@ -19,11 +19,15 @@ MOST_APART = 60  # spots that can still be told apart
 
 
 class LearnedPart(Rows):
-    """One graph on its plate, with what is to be seen in it or what the chosen spot stands for."""
+    """One graph on its plate, with what is to be seen in it or what the chosen spot stands for.
+
+    A flat one leaves what is to be seen to 'In words'.
+    """
 
     graph = ObjectProperty(None, allownone=True)
     chosen = NumericProperty(-1)
     whole = BooleanProperty(False)
+    flat = BooleanProperty(False)
     title = StringProperty("")
     says = StringProperty("")
     which_text = StringProperty("")
