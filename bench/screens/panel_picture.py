@@ -42,8 +42,9 @@ class PanelPicture(Widget):
     """Show a panel; tell `on_pick(tessera, number)` what was tapped, number 0 where it has no section.
 
     word_for: turns a stage into the word on its label. pointing: the pointer stands
-    on the next section; off where that fills the picture and the pointer would hide its pieces. inking: one
-    finger draws a stroke instead of moving the picture, and `on_stroke(points_mm)` tells it.
+    on the next section; off where that fills the picture and the pointer would hide its pieces. labelled:
+    whether the others are named. inking: one finger draws a stroke instead of moving the picture, and
+    `on_stroke(points_mm)` tells it.
     """
 
     test_name = StringProperty("")
@@ -51,6 +52,7 @@ class PanelPicture(Widget):
     marked = ListProperty()
     next_number = NumericProperty(0)
     pointing = BooleanProperty(True)
+    labelled = BooleanProperty(True)
     inking = BooleanProperty(False)
     view = ObjectProperty(None, allownone=True)
 
@@ -130,7 +132,7 @@ class PanelPicture(Widget):
         self._number = np.asarray(number, np.int32)
         drawn = overlay(self.panel, self._traced, self._number, states or {}, next_number, keep=keep)
         self.sections, self.next_number = drawn.sections, next_number or 0
-        self._labelled = tuple(s for s in self.sections if s.number != next_number)
+        self._labelled = tuple(s for s in self.sections if self.labelled and s.number != next_number)
         self._lines.clear()
         program.fill(self._lines, drawn.lines, program.LINE_FORMAT)
         self._place()

@@ -21,12 +21,14 @@ from bench.screens.theme import theme
 from bench.speech import say
 
 NARROW_TARGETS = 2.6
+PICTURE_SHARE = 0.45  # of the plate's width, or of its height
 
 
 class StillPicture(PanelPicture):
-    """A picture of one section that takes no touch."""
+    """A picture of one section that takes no touch; the plate it stands on names it."""
 
     number = NumericProperty(0)
+    labelled = BooleanProperty(False)
 
     def show_section(self, job: Job, number: int) -> None:
         """Show a section of a panel, as large as it fits."""
@@ -51,7 +53,7 @@ class Twin(Pressable, BoxLayout):
     shown_text = StringProperty("")  # the same, its lines never broken
     shown = BooleanProperty(False)
     type_px = NumericProperty(34)
-    picture_share = NumericProperty(0.45)  # of the width
+    narrow = BooleanProperty(False)  # the picture then lies above the words
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -60,12 +62,12 @@ class Twin(Pressable, BoxLayout):
         theme.bind(text=self._fit)
 
     def _fit(self, *_: object) -> None:
-        """Keep each line whole in what the picture leaves free; a narrow plate takes a line a word."""
-        narrow = self.width < NARROW_TARGETS * theme.target
-        self.picture_share = 0.3 if narrow else 0.45
-        room_px = (1 - self.picture_share) * (self.width - 3 * theme.gap)
-        self.shown_text = self.text.replace(" ", "\n" if narrow else "\u00a0")
-        self.type_px = fitted_px(self.shown_text, theme.text, room_px, self.height - 2 * theme.gap)
+        """Keep each line whole in what the picture leaves free."""
+        self.narrow = self.width < NARROW_TARGETS * theme.target
+        beside, above = (1.0, 1 - PICTURE_SHARE) if self.narrow else (1 - PICTURE_SHARE, 1.0)
+        self.shown_text = self.text.replace(" ", "\u00a0")
+        room_px = (beside * (self.width - 3 * theme.gap), above * (self.height - 2 * theme.gap))
+        self.type_px = fitted_px(self.shown_text, theme.text, *room_px)
 
 
 class Twins(Rows):
