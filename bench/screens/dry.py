@@ -84,7 +84,7 @@ class DryScreen(Screen):
 
     def on_size(self, *_: object) -> None:
         """List as many groups as there is room for."""
-        if self._view is not None and self._view.shows:
+        if self._view is not None and self._view.shows and self.get_root_window() is not None:
             self.refresh()
 
     def refresh(self) -> None:

@@ -147,6 +147,8 @@ def test_what_is_no_white_card_is_told_by_the_card_and_not_taken(stage: Stage, d
     to_tile(stage, desk, home)
     touch(stage, (8.0, 30.0))
     assert "no white card" in stage.find("fault").title
+    stage.tap("fault_act")  # it stands in the place of the photo, which wants all the room
+    stage.frame(2)
     assert stage.find("tile_head").text == "Tap a white card"
 
 

@@ -169,14 +169,25 @@ def keep_plan(job: Job, plan: Plan, *, why: str, newest_act: str) -> bool:
 def keep_after_away(job: Job, plan: Plan, *, newest_act: str) -> bool:
     """Write a division made on coming back, as an act of its own, unless the book has moved on since.
 
-    Nothing is written where it comes out as the sections are.
+    Nothing is written where it comes out as the sections are, nor a second time in one absence while they
+    are within what the day allows.
     """
+    from bench.job.away import is_return  # what it tells of is nothing to a start
+
     drawn = {s.number: s.tesserae for s in job.state.with_stage("drawn")}
     same = {p.number: p.tesserae for p in plan.promises} == drawn
-    if job.state.act_ids[-1] != newest_act or same:
+    again = is_return(job.recent_events()[-1]) and _within(job, plan)
+    if job.state.act_ids[-1] != newest_act or same or again:
         return False
     job.write(sections_drawn(plan, AFTER_AWAY))
     return True
+
+
+def _within(job: Job, plan: Plan) -> bool:
+    return all(
+        float(plan.expected_s[list(s.tesserae)].sum()) <= plan.capacities[s.adhesive].capacity_s
+        for s in job.state.with_stage("drawn")
+    )
 
 
 def sections_drawn(plan: Plan, *why: str) -> SectionsDrawn:
@@ -208,8 +219,8 @@ def set_bench(job: Job, bench: BenchSet) -> None:
     work = prepare_division(job) if _divides(before, bench) else None
     if work is None:
         if bench.temperature_C != before.temperature_C:
-            for product in products.values():
-                check_temperature(product, bench.temperature_C)
+            for name in {s.adhesive for s in job.state.sections.values() if s.stage in ("drawn", "dry")}:
+                check_temperature(products[name], bench.temperature_C)
         job.write(bench)
     else:
         known = learn_for(job.store, bench, products, job.clock.utc())
