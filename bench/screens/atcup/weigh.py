@@ -101,7 +101,8 @@ class CupWeigh(CupStep):
     def on_wide(self, *_: object) -> None:
         if self.rungs:
             self.rungs = []
-            self.refresh()
+            if self.get_root_window() is not None:  # else it is read again when it is shown
+                self.refresh()
 
     def on_low(self, *_: object) -> None:
         self.on_wide()
