@@ -109,3 +109,13 @@ def test_a_room_the_adhesive_is_not_for_is_refused_though_nothing_is_bare(job):
     assert len(job.state.act_ids) == before
     set_to(job, temperature_C=18.0)
     assert job.state.bench.temperature_C == 18.0
+
+
+def test_what_lies_dry_under_another_adhesive_than_the_bench_has_now_asks_for_its_own_room(job):
+    for section in job.state.with_stage("drawn"):
+        dry.lay(job, section.number)
+    set_to(job, adhesive="white-ready")
+    set_to(job, temperature_C=18.0)
+    assert job.state.bench.temperature_C == 18.0
+    with pytest.raises(OutsideRange, match="White paste"):
+        set_to(job, temperature_C=-10.0)

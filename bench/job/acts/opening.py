@@ -220,7 +220,7 @@ def set_bench(job: Job, bench: BenchSet) -> None:
     if work is None:
         if bench.temperature_C != before.temperature_C:
             for name in {s.adhesive for s in job.state.sections.values() if s.stage in ("drawn", "dry")}:
-                check_temperature(products[name], bench.temperature_C)
+                check_temperature(look_up(name), bench.temperature_C)
         job.write(bench)
     else:
         known = learn_for(job.store, bench, products, job.clock.utc())
