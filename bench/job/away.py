@@ -33,13 +33,19 @@ def _last_utc(job: Job) -> datetime | None:
 
 def _newest_work(entries: list[Envelope]) -> datetime | None:
     undone = undone_acts(entries)
-    worked = (x.at_utc for x in reversed(entries) if x.act_id not in undone and not is_return(x))
+    worked = (x.at_utc for x in reversed(entries) if x.act_id not in undone and not _is_return(x))
     return next(worked, None)
 
 
-def is_return(entry: Envelope) -> bool:
+def _is_return(entry: Envelope) -> bool:
     """Tell whether it is a division made on coming back."""
     return isinstance(entry.event, SectionsDrawn) and entry.event.why.startswith(AFTER_AWAY)
+
+
+def came_back(job: Job) -> bool:
+    """Tell whether a division made on coming back is the newest act."""
+    newest = job.state.act_ids[-1]
+    return any(x.act_id == newest and _is_return(x) for x in job.recent_events())
 
 
 def away_mark(job: Job) -> str:
@@ -64,7 +70,7 @@ def _span(days: float) -> tuple[int, str]:
 
 
 def _last_done(job: Job, days: float) -> str:
-    returns = {x.seq for x in job.store.events(job.panel_id) if is_return(x)}
+    returns = {x.seq for x in job.store.events(job.panel_id) if _is_return(x)}
     last = next(x.text for x in book_lines(job) if not x.taken_back and x.seq not in returns)
     count, unit = _span(days)
     if unit == "days":
@@ -148,8 +154,6 @@ def _good_until(bottle: Bottle, last: date) -> str:
 
 def _smaller(job: Job) -> tuple[str, ...]:
     """Say what the absence did to the sections; nothing where they stayed as they were."""
-    newest = job.state.act_ids[-1]
-    recent = job.recent_events()
-    if not any(x.act_id == newest and is_return(x) for x in recent):
+    if not came_back(job):
         return ()
     return (say("Hands forget a little: the next sections are smaller, and they grow again."),)

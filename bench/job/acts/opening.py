@@ -172,11 +172,11 @@ def keep_after_away(job: Job, plan: Plan, *, newest_act: str) -> bool:
     Nothing is written where it comes out as the sections are, nor a second time in one absence while they
     are within what the day allows.
     """
-    from bench.job.away import is_return  # what it tells of is nothing to a start
+    from bench.job.away import came_back  # what it tells of is nothing to a start
 
     drawn = {s.number: s.tesserae for s in job.state.with_stage("drawn")}
     same = {p.number: p.tesserae for p in plan.promises} == drawn
-    again = is_return(job.recent_events()[-1]) and _within(job, plan)
+    again = came_back(job) and _within(job, plan)
     if job.state.act_ids[-1] != newest_act or same or again:
         return False
     job.write(sections_drawn(plan, AFTER_AWAY))
@@ -184,6 +184,7 @@ def keep_after_away(job: Job, plan: Plan, *, newest_act: str) -> bool:
 
 
 def _within(job: Job, plan: Plan) -> bool:
+    """Tell whether the drawn sections, as they are, ask for no more than a plan's capacities."""
     return all(
         float(plan.expected_s[list(s.tesserae)].sum()) <= plan.capacities[s.adhesive].capacity_s
         for s in job.state.with_stage("drawn")

@@ -21,7 +21,6 @@ from bench.screens.theme import theme
 from bench.speech import say
 
 NARROW_TARGETS = 2.6
-PICTURE_SHARE = 0.45  # of the plate's width, or of its height
 
 
 class StillPicture(PanelPicture):
@@ -54,6 +53,7 @@ class Twin(Pressable, BoxLayout):
     shown = BooleanProperty(False)
     type_px = NumericProperty(34)
     narrow = BooleanProperty(False)  # the picture then lies above the words
+    picture_share = NumericProperty(0.45)  # of the width; where it is narrow, of the height
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -64,7 +64,8 @@ class Twin(Pressable, BoxLayout):
     def _fit(self, *_: object) -> None:
         """Keep each line whole in what the picture leaves free."""
         self.narrow = self.width < NARROW_TARGETS * theme.target
-        beside, above = (1.0, 1 - PICTURE_SHARE) if self.narrow else (1 - PICTURE_SHARE, 1.0)
+        left = 1 - self.picture_share
+        beside, above = (1.0, left) if self.narrow else (left, 1.0)
         self.shown_text = self.text.replace(" ", "\u00a0")
         room_px = (beside * (self.width - 3 * theme.gap), above * (self.height - 2 * theme.gap))
         self.type_px = fitted_px(self.shown_text, theme.text, *room_px)
