@@ -6,9 +6,11 @@ from datetime import date, datetime
 
 from bench.adhesive.part_words import part_word
 from bench.book.events import Envelope, SectionsDrawn
+from bench.job.advice import advise
 from bench.job.fold import undone_acts
 from bench.job.job import Job
 from bench.job.key_words import AFTER_AWAY, pieces_or_patches
+from bench.job.measuring import sizer
 from bench.job.state import Section
 from bench.job.stock import Bottle, stock_of
 from bench.job.stock_need import today_of
@@ -16,6 +18,7 @@ from bench.job.words import book_lines
 from bench.speech import brief_date, say, say_n
 
 AWAY_DAYS = 14.0
+SMALL = 0.85  # share of what the day allows: a section to get the hand back in
 _DAY_S = 86_400.0
 _MOST_DRY = 3  # sections named one by one
 
@@ -156,4 +159,21 @@ def _smaller(job: Job) -> tuple[str, ...]:
     """Say what the absence did to the sections; nothing where they stayed as they were."""
     if not came_back(job):
         return ()
-    return (say("Hands forget a little: the next sections are smaller, and they grow again."),)
+    first = job.state.sections.get(advise(job).section or 0)
+    if first is not None and first.stage == "drawn" and _is_small(job, first):
+        pieces = pieces_or_patches(first.piece_count, "pieces")
+        return (
+            say(
+                "Hands forget a little: section {section} comes first and is a small one, {pieces}. "
+                "Sections grow again.",
+                section=first.number,
+                pieces=pieces,
+            ),
+        )
+    return (say("Hands forget a little: sections that were full are smaller, and they grow again."),)
+
+
+def _is_small(job: Job, section: Section) -> bool:
+    measures = sizer(job)
+    allowed_s = measures.sizing(section.adhesive).capacity.capacity_s
+    return float(measures.expected_s[list(section.tesserae)].sum()) <= (SMALL + 0.05) * allowed_s

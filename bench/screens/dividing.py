@@ -9,7 +9,8 @@ from typing import Any
 from kivy.clock import Clock
 
 from bench.fault import Fault
-from bench.job.acts.opening import keep_after_away, keep_plan, prepare_division
+from bench.job.acts.opening import keep_plan, prepare_division
+from bench.job.acts.returning import keep_after_away
 from bench.job.job import Job
 from bench.job.key_words import AFTER_GLUE_UP
 from bench.job.planning import plan_ground

@@ -14,6 +14,7 @@ from bench.sections.parts import components, one_adhesive_parts, own_joints, par
 from bench.sections.recount import with_count
 from bench.sections.schedule import GENTLE
 from bench.sections.search import Part
+from bench.sections.shape import overfull
 
 SHARE_OF_STEPS = 0.1  # of a fresh division's budget: the search begins near its goal
 
@@ -30,31 +31,36 @@ def redivide(
 
     old_number: (n,) the section each tessera was drawn into; below 1, or in used_numbers, where it has
     none of its own (left over from a worked section). used_numbers: of worked sections; never given again.
-    Sections are taken as they were, the overfull give to their neighbours, and only as many are added or
-    dissolved as the capacity asks for. New numbers lie above every old and used one.
+    A part whose sections still hold stays as it is, however they came about. Elsewhere sections are taken as
+    they were, the overfull give to their neighbours, and only as many are added or dissolved as the capacity
+    asks for. New numbers lie above every old and used one.
     """
     budget = int(default_steps(ground) * SHARE_OF_STEPS) if steps is None else max(0, steps)
     rng = np.random.default_rng(seed)
     old = np.asarray(old_number, np.int64)
     living = np.where((old > 0) & ~np.isin(old, list(used_numbers)), old, 0)
     one_each, joints = one_adhesive_parts(ground), own_joints(ground)
-    parts = []
+    settled, parts = one_each.copy(), []
     for members, bound in zip(members_of(one_each), part_bounds(ground, one_each), strict=True):
         if bound > 1:
-            mesh = mesh_of(ground, members, joints)
-            parts.append(_part(mesh, living[mesh.index], bound, ground.prefer, rng))
-    division = Division.of(one_each)
-    for division in searched(one_each, parts, budget, rng, GENTLE, fresh=False):  # noqa: B007 - the last counts
+            mesh, most = mesh_of(ground, members, joints), most_sections(bound, ground.prefer)
+            mine = living[mesh.index]
+            label = _as_it_was(mesh, mine)
+            if _holds(mesh, mine, label, most):
+                settled[mesh.index] = int(settled.max()) + 1 + label
+            else:
+                start = with_count(mesh, label, min(max(int(label.max()) + 1, bound), most), rng)
+                parts.append(Part(mesh, start, int(start.max()) + 1))
+    division = Division.of(settled)
+    for division in searched(settled, parts, budget, rng, GENTLE, fresh=False):  # noqa: B007 - the last counts
         pass
     return division.label, matched_numbers(division.label, old, ground.area_mm2, used_numbers)
 
 
-def _part(mesh: Mesh, living: NDArray[np.int64], bound: int, prefer: str, rng: np.random.Generator) -> Part:
-    label = _as_it_was(mesh, living)
-    have = int(label.max()) + 1
-    k = min(max(have, bound), most_sections(bound, prefer))
-    start = with_count(mesh, label, k, rng)
-    return Part(mesh, start, int(start.max()) + 1)
+def _holds(mesh: Mesh, living: NDArray[np.int64], label: IntArray, most: int) -> bool:
+    """Tell whether all tesserae have sections that are whole, within the capacity, and not too many."""
+    drawn = set(living.tolist())
+    return 0 not in drawn and int(label.max()) + 1 == len(drawn) <= most and not overfull(mesh, label)
 
 
 def _as_it_was(mesh: Mesh, living: NDArray[np.int64]) -> IntArray:

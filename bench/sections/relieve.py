@@ -29,17 +29,18 @@ def relieve(shape: Shape, rng: np.random.Generator) -> bool:
         full = [s for s, load in enumerate(shape.load) if load > HARD]
         if not full:
             return True
-        beside = _beside(shape)
+        beside = neighbours_of(shape)
         sides = Sides(shape)
         before = sum(shape.load[s] - HARD for s in full)
         for section in rng.permutation(full).tolist():
-            _hand_on(shape, sides, beside, section)
+            hand_on(shape, sides, beside, section, HARD)
         if sum(max(load - HARD, 0.0) for load in shape.load) >= before - 1e-12:
             return False
     return max(shape.load) <= HARD
 
 
-def _beside(shape: Shape) -> Beside:
+def neighbours_of(shape: Shape) -> Beside:
+    """Return, for each section, those that share a joint with it."""
     beside: Beside = {s: [] for s in range(shape.k)}
     for a, b in section_pairs(shape.mesh, shape.label()).tolist():
         beside[a].append(b)
@@ -47,8 +48,9 @@ def _beside(shape: Shape) -> Beside:
     return beside
 
 
-def _hand_on(shape: Shape, sides: Sides, beside: Beside, section: int) -> None:
-    surplus = shape.load[section] - HARD
+def hand_on(shape: Shape, sides: Sides, beside: Beside, section: int, least: float) -> None:
+    """Hand what a section holds above a load on to where there is room, as far as one chain goes."""
+    surplus = shape.load[section] - least
     if surplus <= 0:
         return
     way = _way_to_room(shape, beside, section, surplus)

@@ -3,6 +3,8 @@
 import time
 from contextlib import contextmanager
 
+import numpy as np
+
 from bench.book import Store
 from bench.book.events import BenchSet
 from bench.job.acts import cup, dry, glueup
@@ -59,3 +61,9 @@ def set_section(job: Job, number: int, *, minutes: float = 15.0, **how) -> int:
 def changed(desk) -> None:
     """Tell the screens that the book was written past them."""
     desk.version += 1
+
+
+def beside(job: Job, number: int) -> set[int]:
+    """Return the tesserae that share a joint with one of a section: its own, and those around it."""
+    own, pair = list(job.section(number).tesserae), job.panel.joints.pair
+    return set(pair[np.isin(pair, own).any(axis=1)].ravel().tolist())

@@ -4,13 +4,15 @@ import pytest
 
 from bench.book import Store
 from bench.book.events import BenchSet
-from bench.job.acts import dry, opening, record
+from bench.job.acts import dry, opening, record, shaping
 from bench.job.acts.opening import open_panel
+from bench.job.acts.returning import keep_after_away
 from bench.job.acts.stock import open_bottle
 from bench.job.advice import advise
 from bench.job.away import away_days, away_lines, away_mark
+from bench.job.ground import borders_mm
 from bench.job.planning import plan_ground
-from tests.fakes.benches import set_section, start_mix
+from tests.fakes.benches import beside, set_section, start_mix
 from tests.fakes.clock import FakeClock
 from tests.fakes.drawings import grid_svg
 
@@ -31,11 +33,11 @@ def job():
 def come_back(job) -> bool:
     work = opening.prepare_division(job)
     plan = plan_ground(work.sizer, **work.ground)
-    return opening.keep_after_away(job, plan, newest_act=job.state.act_ids[-1])
+    return keep_after_away(job, plan, newest_act=job.state.act_ids[-1])
 
 
-def largest_s(job) -> float:
-    return max(s.expected_s for s in job.state.with_stage("drawn"))
+def tesserae(job) -> list[int]:
+    return sorted(t for s in job.state.with_stage("drawn") for t in s.tesserae)
 
 
 def test_after_less_than_two_weeks_nothing_is_said(job) -> None:
@@ -69,16 +71,41 @@ def test_bottles_are_named_with_their_lot_and_their_date(job) -> None:
     assert "The hardener, lot H2, is past its date." in said
 
 
-def test_the_first_section_is_smaller_and_the_card_stays_until_it_is_read(job) -> None:
-    before_s = largest_s(job)
-    job.clock.advance(40 * DAY_S)
+@pytest.mark.parametrize("days", [20, 40, 200])
+def test_the_first_section_is_smaller_and_the_card_stays_until_it_is_read(job, days) -> None:
+    first = advise(job).section
+    pieces, bare = job.section(first).piece_count, tesserae(job)
+    job.clock.advance(days * DAY_S)
     mark = away_mark(job)
     assert come_back(job)
-    assert largest_s(job) < 0.98 * before_s
-    assert away_days(job) == pytest.approx(41, abs=0.1)  # a division made on coming back is no work
+    assert advise(job).section == first
+    eased = job.section(first)
+    assert eased.piece_count < pieces
+    assert eased.expected_s <= 0.9 * eased.capacity_s
+    assert tesserae(job) == bare
+    assert away_days(job) == pytest.approx(days + 1, abs=0.1)  # a division made on coming back is no work
     assert away_mark(job) == mark
-    assert "the next sections are smaller" in away_lines(job)[-1]
+    assert f"section {first} comes first and is a small one, {eased.piece_count}" in away_lines(job)[-1]
     assert all(s.in_time >= job.state.bench.sure - 1e-9 for s in job.state.with_stage("drawn"))
+
+
+def test_a_small_first_section_costs_none_more_while_the_others_have_room(job) -> None:
+    before = len(job.state.with_stage("drawn"))
+    job.clock.advance(20 * DAY_S)
+    assert come_back(job)
+    assert len(job.state.with_stage("drawn")) == before
+
+
+def test_a_first_section_shaped_by_hand_stays_as_it_was_shaped(job) -> None:
+    first = advise(job).section
+    other = next(n for n in borders_mm(job)[first] if job.section(n).stage == "drawn")
+    piece = next(t for t in job.section(other).tesserae if t in beside(job, first))
+    shaping.shape(job, shaping.try_move(job, [piece], first))
+    shaped = job.section(first).tesserae
+    job.clock.advance(16 * DAY_S)
+    come_back(job)
+    assert job.section(first).tesserae == shaped
+    assert not any("small one" in line for line in away_lines(job))
 
 
 def test_coming_back_is_an_act_of_its_own_and_can_be_taken_back(job) -> None:

@@ -6,10 +6,18 @@ import pytest
 
 from bench.adhesive.faults import OutsideRange
 from bench.adhesive.product_file import find_product
-from bench.job.acts import dry, opening, record
+from bench.book import Store
+from bench.book.events import BenchSet
+from bench.job.acts import dry, opening, record, shaping
+from bench.job.acts.opening import open_panel
 from bench.job.advice import advise
+from bench.job.ground import borders_mm
 from bench.job.words import book_lines
 from bench.resources import resource
+from tests.fakes.benches import beside
+from tests.fakes.clock import FakeClock
+
+WISHES = ("forms", "fewest")
 
 
 def set_to(job, **changes):
@@ -119,3 +127,37 @@ def test_what_lies_dry_under_another_adhesive_than_the_bench_has_now_asks_for_it
     assert job.state.bench.temperature_C == 18.0
     with pytest.raises(OutsideRange, match="White paste"):
         set_to(job, temperature_C=-10.0)
+
+
+def drawn_sets(job):
+    return sorted(s.tesserae for s in job.state.with_stage("drawn"))
+
+
+def test_another_wish_divides_afresh_what_is_still_drawn():
+    demo = resource("assets", "demo", "lemons.svg").read_bytes()
+    with Store.in_memory() as store:
+        wished = {w: open_panel(store, FakeClock(), demo, "d.svg", bench=BenchSet(prefer=w)) for w in WISHES}
+        assert drawn_sets(wished["forms"]) != drawn_sets(wished["fewest"])
+        changed = wished["fewest"]
+        opening.set_bench(changed, changed.state.bench.model_copy(update={"prefer": "forms"}))
+        assert drawn_sets(changed) == drawn_sets(wished["forms"])
+        assert sorted(changed.state.sections) == sorted(wished["forms"].state.sections)
+
+
+def test_another_wish_leaves_what_is_dry_and_what_was_shaped_by_hand(job):
+    dry.lay(job, 1)
+    first = job.state.with_stage("drawn")[0].number
+    other = next(n for n in borders_mm(job)[first] if job.section(n).stage == "drawn")
+    piece = next(t for t in job.section(other).tesserae if t in beside(job, first))
+    shaping.shape(job, shaping.try_move(job, [piece], first))
+    shaped = {s.tesserae for s in job.state.with_stage("drawn") if s.by_hand}
+    laid = job.section(1).tesserae
+    set_to(job, prefer="fewest")
+    assert shaped <= {s.tesserae for s in job.state.with_stage("drawn")}
+    assert (job.section(1).stage, job.section(1).tesserae) == ("dry", laid)
+
+
+def test_a_setting_that_leaves_all_within_what_is_allowed_moves_no_piece(job):
+    before = drawn_sets(job)
+    set_to(job, pace_per_min=job.state.bench.pace_per_min * 1.02)
+    assert drawn_sets(job) == before

@@ -12,6 +12,7 @@ from bench.sections.division import Division
 from bench.sections.leftover import open_edge
 from bench.sections.match import matched_numbers
 from bench.sections.measures import lower_bound
+from bench.sections.parts import one_adhesive_parts
 from bench.sections.redivide import redivide
 from bench.sections.split import part_of, split_into
 from tests.tools.legal import faults_of
@@ -31,12 +32,41 @@ def test_most_tesserae_stay_when_capacity_moves_by_a_twentieth(factor: float) ->
     assert np.mean(stay) >= 0.85
 
 
-def test_an_unchanged_day_keeps_every_number() -> None:
-    here = ground("square", 400, 5, per_section=41.3)
+@pytest.mark.parametrize("prefer", ["forms", "fewest"])
+@pytest.mark.parametrize("factor", [1.0, 1.003])
+def test_a_division_that_still_holds_stays_as_it_is(prefer: str, factor: float) -> None:
+    here = replace(ground("square", 400, 5, per_section=41.3), prefer=prefer)
     old = best_division(here).label + 11
-    label, numbers = redivide(here, old, used_numbers={3, 4})
-    assert set(numbers) == set(old.tolist())
-    assert np.mean(np.array(numbers)[label] == old) > 0.95
+    label, numbers = redivide(with_capacity(here, factor), old, used_numbers={3, 4})
+    assert np.array(numbers)[label].tolist() == old.tolist()
+
+
+def test_what_does_not_hold_leaves_other_parts_as_they_are() -> None:
+    here = replace(ground("parts", 600, 7, per_section=31.3), prefer="forms")
+    old = best_division(here).label + 1
+    part = one_adhesive_parts(here)
+    touched = np.argmax(part == part[0])
+    old[touched] = 0  # left over: it has to find a section again, and only its own part is looked at
+    label, numbers = redivide(here, old, used_numbers=set())
+    elsewhere = part != part[touched]
+    assert elsewhere.any()
+    assert np.array(numbers)[label][elsewhere].tolist() == old[elsewhere].tolist()
+    assert faults_of(here, label.tolist()) == []
+
+
+def test_more_sections_than_the_wish_allows_do_not_stay() -> None:
+    here = replace(lattice(12, 4, seconds=10, capacity_s=200), prefer="fewest")
+    old = np.arange(48) % 12 // 2 + 1  # six, where three hold all
+    label, numbers = redivide(here, old, used_numbers=set())
+    assert len(numbers) == lower_bound(here) == 3
+    assert faults_of(here, label.tolist()) == []
+
+
+def test_a_section_in_two_pieces_does_not_stay() -> None:
+    here = replace(lattice(8, 2, seconds=10, capacity_s=50), prefer="forms")
+    old = np.array([1, 1, 2, 2, 3, 3, 1, 4, 1, 1, 2, 2, 3, 3, 4, 4])
+    label, _ = redivide(here, old, used_numbers=set())
+    assert faults_of(here, label.tolist()) == []
 
 
 def test_numbers_of_worked_sections_are_never_given_again() -> None:

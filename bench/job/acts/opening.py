@@ -20,7 +20,7 @@ from bench.job.faults import WrongOrder
 from bench.job.fold import fold
 from bench.job.ground import bare_ground, section_numbers
 from bench.job.job import Job
-from bench.job.key_words import AFTER_AWAY, AFTER_GLUE_UP, AFTER_SETTING, FIRST_DIVISION, NO_LONGER_FITS
+from bench.job.key_words import AFTER_GLUE_UP, AFTER_SETTING, FIRST_DIVISION, NO_LONGER_FITS
 from bench.job.learning import learn_for
 from bench.job.measuring import sizer
 from bench.job.planning import HandMade, Plan, plan_ground
@@ -139,10 +139,11 @@ class Work:
     ground: dict[str, Any]
 
 
-def prepare_division(job: Job, *, seed: int = 0) -> Work | None:
+def prepare_division(job: Job, *, seed: int = 0, afresh: bool = False) -> Work | None:
     """Gather what dividing the bare ground needs, so that the search may run without the book.
 
-    None where nothing is bare.
+    afresh: the sections as they are drawn count for nothing; only those shaped by hand stay. None where
+    nothing is bare.
     """
     bare = bare_ground(job)
     if not bare.size:
@@ -154,7 +155,8 @@ def prepare_division(job: Job, *, seed: int = 0) -> Work | None:
     by_hand = tuple(
         HandMade(s.number, s.adhesive, s.tesserae) for s in job.state.with_stage("drawn") if s.by_hand
     )
-    ground = {"keep": bare, "before": numbers, "used_numbers": used, "by_hand": by_hand, "seed": seed}
+    drawn_into = None if afresh else numbers
+    ground = {"keep": bare, "before": drawn_into, "used_numbers": used, "by_hand": by_hand, "seed": seed}
     return Work(sizer(job), ground)
 
 
@@ -164,31 +166,6 @@ def keep_plan(job: Job, plan: Plan, *, why: str, newest_act: str) -> bool:
         return False
     job.write(sections_drawn(plan, why), act_id=newest_act)
     return True
-
-
-def keep_after_away(job: Job, plan: Plan, *, newest_act: str) -> bool:
-    """Write a division made on coming back, as an act of its own, unless the book has moved on since.
-
-    Nothing is written where it comes out as the sections are, nor a second time in one absence while they
-    are within what the day allows.
-    """
-    from bench.job.away import came_back  # what it tells of is nothing to a start
-
-    drawn = {s.number: s.tesserae for s in job.state.with_stage("drawn")}
-    same = {p.number: p.tesserae for p in plan.promises} == drawn
-    again = came_back(job) and _within(job, plan)
-    if job.state.act_ids[-1] != newest_act or same or again:
-        return False
-    job.write(sections_drawn(plan, AFTER_AWAY))
-    return True
-
-
-def _within(job: Job, plan: Plan) -> bool:
-    """Tell whether the drawn sections, as they are, ask for no more than a plan's capacities."""
-    return all(
-        float(plan.expected_s[list(s.tesserae)].sum()) <= plan.capacities[s.adhesive].capacity_s
-        for s in job.state.with_stage("drawn")
-    )
 
 
 def sections_drawn(plan: Plan, *why: str) -> SectionsDrawn:
@@ -201,7 +178,9 @@ def set_bench(job: Job, bench: BenchSet) -> None:
     """Change how the panel is worked; bare ground is divided under it, laid and set work stays.
 
     An adhesive chosen anew is read from its file; one in use stays as the book keeps it, whatever became
-    of its file. Nothing is divided where nothing is bare, or where no section depends on the change.
+    of its file. Nothing is divided where nothing is bare, or where no section depends on the change. Where
+    the wish itself is another (whole forms, or the fewest) it is divided afresh: sections of the old wish
+    would hold, and stay.
     """
     before = job.state.bench
     if bench.by_patch != before.by_patch and job.state.running_mixes:
@@ -217,7 +196,8 @@ def set_bench(job: Job, bench: BenchSet) -> None:
     products = products_of(job.panel, bench, look_up, shipped_products())
     kept = {n: job.store.put_blob(product_toml(p).encode(), "application/toml") for n, p in products.items()}
     bench = bench.model_copy(update={"products": {**before.products, **kept}})
-    work = prepare_division(job) if _divides(before, bench) else None
+    afresh = bench.prefer != before.prefer
+    work = prepare_division(job, afresh=afresh) if _divides(before, bench) else None
     if work is None:
         if bench.temperature_C != before.temperature_C:
             for name in {s.adhesive for s in job.state.sections.values() if s.stage in ("drawn", "dry")}:
