@@ -22,7 +22,7 @@ from bench.job.advice import advise
 from bench.job.away import away_lines
 from bench.job.drafts import EMPTY, begin_empty, draft_of, drafts
 from bench.job.glue_sheet import glue_sheet, how_many
-from bench.job.key_words import NO_LONGER_FITS, PIECES_CHANGED, begun_already, division_reasons
+from bench.job.key_words import AFTER_AWAY, NO_LONGER_FITS, PIECES_CHANGED, begun_already, division_reasons
 from bench.job.learned_graphs import learned_graphs
 from bench.job.trend_words import trends_of
 from bench.job.words import book_lines, words
@@ -97,7 +97,7 @@ def test_every_act_that_a_stage_bars_and_every_step_is_known():
 
 def test_every_reason_for_a_division_is_said_and_the_book_keeps_it_in_english():
     reasons = [
-        *(opening.FIRST_DIVISION, opening.AFTER_GLUE_UP, opening.AFTER_SETTING, opening.AFTER_AWAY),
+        *(opening.FIRST_DIVISION, opening.AFTER_GLUE_UP, opening.AFTER_SETTING, AFTER_AWAY),
         *(revising.AFTER_REVISION, cure.AFTER_CHIPPING, glueup.AFTER_LEFT_OVERS),
         *(NO_LONGER_FITS % 7, PIECES_CHANGED % 12),
     ]
