@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import date, datetime
+from datetime import date
 
 from bench.adhesive.part_words import part_word
-from bench.book.events import Envelope, SectionsDrawn
+from bench.job.absence import AWAY_DAYS, away_days, came_back, is_back, is_return
 from bench.job.advice import advise
-from bench.job.fold import undone_acts
 from bench.job.job import Job
-from bench.job.key_words import AFTER_AWAY, pieces_or_patches
+from bench.job.key_words import pieces_or_patches
 from bench.job.measuring import sizer
 from bench.job.state import Section
 from bench.job.stock import Bottle, stock_of
@@ -17,52 +16,16 @@ from bench.job.stock_need import today_of
 from bench.job.words import book_lines
 from bench.speech import brief_date, say, say_n
 
-AWAY_DAYS = 14.0
 SMALL = 0.85  # share of what the day allows: a section to get the hand back in
 _DAY_S = 86_400.0
 _MOST_DRY = 3  # sections named one by one
 
 
-def away_days(job: Job) -> float:
-    """Return for how long nothing was done on this panel; a division made on coming back is no work. [d]"""
-    last_utc = _last_utc(job)
-    return 0.0 if last_utc is None else max(0.0, (job.clock.utc() - last_utc).total_seconds() / _DAY_S)
-
-
-def _last_utc(job: Job) -> datetime | None:
-    recent = job.recent_events()
-    return _newest_work(recent) or _newest_work(job.store.events(job.panel_id))
-
-
-def _newest_work(entries: list[Envelope]) -> datetime | None:
-    undone = undone_acts(entries)
-    worked = (x.at_utc for x in reversed(entries) if x.act_id not in undone and not _is_return(x))
-    return next(worked, None)
-
-
-def _is_return(entry: Envelope) -> bool:
-    """Tell whether it is a division made on coming back."""
-    return isinstance(entry.event, SectionsDrawn) and entry.event.why.startswith(AFTER_AWAY)
-
-
-def came_back(job: Job) -> bool:
-    """Tell whether a division made on coming back is the newest act."""
-    newest = job.state.act_ids[-1]
-    return any(x.act_id == newest and _is_return(x) for x in job.recent_events())
-
-
-def away_mark(job: Job) -> str:
-    """Name the mark that the card of this absence was read; the next absence has one of its own."""
-    last_utc = _last_utc(job)
-    return f"away_read:{job.panel_id}:{last_utc:%Y%m%d%H%M%S}" if last_utc else ""
-
-
 def away_lines(job: Job) -> tuple[str, ...]:
     """Return what a maker wants to know on coming back; nothing after less than two weeks, or in mid mix."""
-    days = away_days(job)
-    if days < AWAY_DAYS or job.state.running_mixes:
+    if not is_back(job):
         return ()
-    return (_last_done(job, days), *_dry_lines(job), *_checks(job), *_smaller(job))
+    return (_last_done(job, away_days(job)), *_dry_lines(job), *_checks(job), *_smaller(job))
 
 
 def _span(days: float) -> tuple[int, str]:
@@ -73,7 +36,7 @@ def _span(days: float) -> tuple[int, str]:
 
 
 def _last_done(job: Job, days: float) -> str:
-    returns = {x.seq for x in job.store.events(job.panel_id) if _is_return(x)}
+    returns = {x.seq for x in job.store.events(job.panel_id) if is_return(x)}
     last = next(x.text for x in book_lines(job) if not x.taken_back and x.seq not in returns)
     count, unit = _span(days)
     if unit == "days":

@@ -43,18 +43,19 @@ def stated_by(bench: BenchSet) -> Stated:
 class Known:
     """The posterior of the hands and of each adhesive's life, and the cups weighed after its glue-ups.
 
-    An adhesive that was never used has the label's life with its usual spread. weighings: by adhesive and
-    by how the bed is laid. laying: hours of dry work. allowed: adhesives that the maker lets last as long as
-    the book has shown.
+    glue_ups: by adhesive; one that was never used has the label's life with its usual spread. weighings: by
+    adhesive and by how the bed is laid. laying: hours of dry work. allowed: adhesives that the maker lets
+    last as long as the book has shown. lots: of the next mix, by adhesive; None: not known, or all one.
+    lives: those learned so far. A start asks for none, and learning one takes ten milliseconds.
     """
 
     hands: Hands
-    lives: Mapping[str, Life] = field(default_factory=dict)
-    unused: Life = field(default_factory=lambda: learn_life([], working_time_s=1.0))
     glue_ups: Mapping[str, tuple[GlueUp, ...]] = field(default_factory=dict)
     weighings: Mapping[tuple[str, str], tuple[Weighing, ...]] = field(default_factory=dict)
     laying: Laying = field(default_factory=lambda: learn_laying([]))
     allowed: frozenset[str] = frozenset()
+    lots: Mapping[str, str | None] = field(default_factory=dict)
+    lives: dict[str, Life] = field(default_factory=dict)
 
     def coverage_of(self, adhesive: str, bench: BenchSet) -> Coverage:
         """Return what a bed of this adhesive takes and a cup keeps; not weighed, as the bench is set."""
@@ -62,17 +63,18 @@ class Known:
 
     def with_lots(self, lots: Mapping[str, str | None]) -> Known:
         """Return the same with the lives that mixes of these lots have, by adhesive; None: not known."""
-        fresh = {
-            name: learn_life(
-                self.glue_ups[name], working_time_s=1.0, lot=lot, may_lengthen=name in self.allowed
-            )
-            for name, lot in lots.items()
-            if lot is not None and any(g.lot not in (None, lot) for g in self.glue_ups.get(name, ()))
-        }
-        return replace(self, lives={**self.lives, **fresh}) if fresh else self
+        return replace(self, lots=lots, lives={})
 
     def life_of(self, adhesive: str) -> Life:
-        return self.lives.get(adhesive, self.unused)
+        """Return the life of an adhesive, learned when it is first asked for."""
+        if adhesive not in self.lives:
+            self.lives[adhesive] = learn_life(
+                self.glue_ups.get(adhesive, ()),
+                working_time_s=1.0,
+                may_lengthen=adhesive in self.allowed,
+                lot=self.lots.get(adhesive),
+            )
+        return self.lives[adhesive]
 
 
 def coverage_from_book(store: Store, adhesive: str, bench: BenchSet) -> Coverage:
@@ -96,10 +98,6 @@ def learn(
     of_name = {name: tuple(g for n, g in pairs if n == name) for name in names}
     return Known(
         hands=hands_of([g for _, g in pairs], stated, now_utc=now_utc),
-        lives={
-            name: learn_life(of_name[name], working_time_s=1.0, may_lengthen=name in allowed)
-            for name in names
-        },
         glue_ups=of_name,
         weighings=weighings or {},
         laying=learn_laying(spells),

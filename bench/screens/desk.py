@@ -16,8 +16,8 @@ from kivy.properties import BooleanProperty, ListProperty, NumericProperty, Opti
 from bench.book import Copy, Device, Store
 from bench.book.faults import OnlyReading
 from bench.fault import Fault
+from bench.job.absence import is_back
 from bench.job.acts import backups
-from bench.job.away import AWAY_DAYS, away_days
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
 from bench.job.settings import FIRST_RUN, OF_DRAWING, OPEN_DRAFT, OWED
@@ -265,7 +265,7 @@ class Desk(EventDispatcher):
 
     def come_back(self) -> None:
         """After weeks away divide all bare ground again: the hands are less sure, and sections smaller."""
-        if away_days(self.job) >= AWAY_DAYS and not self.job.state.running_mixes:
+        if is_back(self.job):
             from bench.screens.dividing import after_away
 
             after_away(self)

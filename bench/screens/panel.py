@@ -13,9 +13,9 @@ from kivy.clock import Clock
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
+from bench.job.absence import away_mark, is_back
 from bench.job.acts import record
 from bench.job.advice import Advice, advise
-from bench.job.away import away_lines, away_mark
 from bench.job.ground import section_numbers
 from bench.job.words import words
 from bench.screens.drawing_words import report_lines, unparted
@@ -104,7 +104,7 @@ class PanelScreen(Screen):
         self.ids.picture.wipe()
         if report_lines(self.job) and self.job.store.setting(self._report_key()) is None:
             self.beside = "report"
-        if away_lines(self.job) and self.job.store.setting(away_mark(self.job)) is None:
+        if is_back(self.job) and self.job.store.setting(away_mark(self.job)) is None:
             self.beside = "away"
 
     def _follow_dividing(self, *_: object) -> None:
@@ -183,6 +183,8 @@ class PanelScreen(Screen):
         return self._to_read("days", say("Foreseen"), day_lines(self.job))
 
     def _fill_away(self) -> Any:
+        from bench.job.away import away_lines  # its words come with it
+
         return self._to_read("away", say("Welcome back"), away_lines(self.job))
 
     def _to_read(self, name: str, head: str, lines: tuple[str, ...]) -> Any:

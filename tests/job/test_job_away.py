@@ -4,12 +4,13 @@ import pytest
 
 from bench.book import Store
 from bench.book.events import BenchSet
+from bench.job.absence import away_days, away_mark
 from bench.job.acts import dry, opening, record, shaping
 from bench.job.acts.opening import open_panel
 from bench.job.acts.returning import keep_after_away
 from bench.job.acts.stock import open_bottle
 from bench.job.advice import advise
-from bench.job.away import away_days, away_lines, away_mark
+from bench.job.away import away_lines
 from bench.job.ground import borders_mm
 from bench.job.planning import plan_ground
 from tests.fakes.benches import beside, set_section, start_mix

@@ -15,7 +15,9 @@ hidden_window.prepare()  # before any test module imports Kivy
 def whole_stage() -> offscreen.Stage:
     stage = offscreen.Stage()
     from bench.screens.load import load
+    from tests.fakes.laying_out import watch
 
+    watch()
     load()
     return stage
 

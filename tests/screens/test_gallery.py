@@ -1,7 +1,7 @@
 """The gallery holds: no text cut or overlapping, targets for gloves, every letter there, in the tested inks.
 
-Here every screen is looked at on a wide and on a tall tablet, and the bench's own two, Cup and Glue-up, in
-every size and with large text; `python -m tests.gallery` looks at all.
+Here every screen is looked at on a wide and on a tall tablet, and the bench's own three, Dry, Cup and Glue-up,
+in every size and with large text; `python -m tests.gallery` looks at all.
 """
 
 import pytest
@@ -13,7 +13,7 @@ from tests.fakes.tongues import STRETCHED, speaking
 from tests.gallery.scenes import SCENES, SHORT, Scene
 from tests.gallery.views import SIZES, View, a_home, views, wrong_with
 
-BENCH = ("cup", "glueup")
+BENCH = ("dry", "cup", "glueup")
 
 
 @pytest.fixture

@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 
 from bench.book.events import Promise, SectionsDrawn
+from bench.job.absence import came_back
 from bench.job.acts.bare import drawn_promises
 from bench.job.acts.opening import sections_drawn
 from bench.job.advice import advise
-from bench.job.away import SMALL, came_back
+from bench.job.away import SMALL
 from bench.job.ground import section_numbers
 from bench.job.job import Job
 from bench.job.key_words import AFTER_AWAY

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.job.acts import cup, glueup
@@ -58,7 +59,8 @@ class GluePad(GlueView):
 
     def on_kv_post(self, base: Any) -> None:
         super().on_kv_post(base)
-        self.ids.pad.bind(beside=self._stack)
+        later = Clock.create_trigger(self._stack, -1)  # the pad may be told of its room while this is laid out
+        self.ids.pad.bind(beside=later)
         self._stack()
 
     def _stack(self, *_: object) -> None:

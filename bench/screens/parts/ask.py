@@ -6,6 +6,7 @@ import math
 from collections.abc import Callable
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.properties import NumericProperty
 from kivy.uix.boxlayout import BoxLayout
 
@@ -28,8 +29,9 @@ class AskNumber(BoxLayout):
         self._use: Callable[[float], object] = bool
         self._follow: Callable[[float | None], object] | None = None
         self._kept = [part.__self__ for part in self.ids.values()]  # ids alone let go what is off the screen
-        self.ids.pad.bind(beside=self._stack)
-        self.bind(size=self._stack)
+        later = Clock.create_trigger(self._stack, -1)  # the pad may be told of its room while this is laid out
+        self.ids.pad.bind(beside=later)
+        self.bind(size=later)
         self._stack()
 
     def _stack(self, *_: object) -> None:
