@@ -52,6 +52,7 @@ class DryScreen(Screen):
         self._asking = False
         self._mixes: tuple[tuple[int, ...], ...] = ()
         self._mixes_of = Mixes().of
+        self._hopeless = False  # not even one piece is sure
         self._found: list[Group] = []
         self._listed = -1  # how many groups are shown
         super().__init__(**kwargs)
@@ -113,9 +114,6 @@ class DryScreen(Screen):
         cut = dry.patches_of(self.job, section)
         self.recount_text = say("Recount") if cut is None else patches_words(cut)
         self._mixes = self._mixes_of(self.job, section)
-        count = len(self._mixes)
-        several = count > 1
-        self.split_text = say("Split it: {mixes}", mixes=mixes_words(count)) if several else say("Split it")
 
     def _say(self, pieces: int) -> None:
         """Say what so many pieces mean for the promise."""
@@ -129,7 +127,11 @@ class DryScreen(Screen):
             self.fits, self.sure_text = True, f"{large_first(fault.what)}."
             self.ids.picture.mark(())
             return
-        self.fits = found.fits
+        self.fits, self._hopeless = found.fits, not found.mixes
+        count = len(self._mixes)
+        self.split_text = say("Split it: {mixes}", mixes=mixes_words(count)) if count > 1 else say("Split it")
+        if self._hopeless:
+            self.split_text = say("Go to Setup")
         self.sure_text = sure_words(found, sure, len(self._mixes))
         self.ids.picture.mark(found.strip)
 
@@ -252,8 +254,11 @@ class DryScreen(Screen):
         self.desk.attempt(dry.take_up, int(self.number))
 
     def split(self) -> None:
-        """Part the section so that each part keeps the promise at the room's temperature."""
-        self._do(dry.split)
+        """Part the section so that each part keeps the promise; where none can, see how the bench is set."""
+        if self._hopeless:
+            self.desk.go("setup")
+        else:
+            self._do(dry.split)
 
     def draw_line(self) -> None:
         """Turn to drawing the line that parts the section, or away from it."""

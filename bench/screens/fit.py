@@ -4,7 +4,7 @@ What fits depends on the language, the tablet and the size of text that was chos
 be drawn for each. So the house looks at what it shows; where something is cut or pushed out, type becomes
 smaller a step at a time, at most down to the smallest that can be chosen. Targets for the hand stay as they
 are. It grows again with the next screen, and a screen that is turned to again is as it was found to fit.
-What stands above a screen gives up its room before type does.
+What stands above a screen gives up its room before type does, and where a picture is left with next to none.
 """
 
 from __future__ import annotations
@@ -58,14 +58,15 @@ class Fit:
         if self._root.get_root_window() is None:
             return  # put away: what it no longer shows is not for it to judge
         least = min(1.0, LEAST_SCALE / theme.text_scale)
-        if not overflows(self._root):
+        cut = overflows(self._root)
+        if not cut and not crushed(self._root):
             self._seen = 0
             return
         self._seen += 1
         if self._seen >= SETTLED:
             if self._give_room():
                 self._seen = 0
-            elif theme.fit > least:
+            elif cut and theme.fit > least:
                 theme.fit = self._known[self.view] = max(least, theme.fit * STEP)
                 self._seen = SETTLED - SETTLING
             else:
@@ -76,6 +77,12 @@ class Fit:
 def overflows(root: Any) -> bool:
     """Tell whether any text is cut or broken within a word, or anything is pushed out of where it stands."""
     return any(_cut(part) if isinstance(part, Label) else _pushed_out(part) for part in _shown(root))
+
+
+def crushed(root: Any) -> bool:
+    """Tell whether a picture has less height than the targets it asks for: nothing is seen in it."""
+    asking = (part for part in _shown(root) if hasattr(part, "least_targets"))
+    return any(part.height < part.least_targets * theme.target for part in asking)
 
 
 def _shown(part: Any) -> Iterator[Any]:

@@ -47,6 +47,7 @@ class PanelPicture(Widget):
     `on_stroke(points_mm)` tells it.
     """
 
+    least_targets = 1  # with less height nothing is seen: what stands above a screen gives way
     test_name = StringProperty("")
     word_for = ObjectProperty(life_word)
     marked = ListProperty()

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from datetime import date
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.properties import NumericProperty, StringProperty
 from kivy.uix.widget import Widget
 
@@ -46,7 +47,7 @@ class StockScreen(Screen):
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
         self._parts = self.hold("ask", "choices", "lot", "bottle", "turning")
-        self.ids.rows.bind(size=lambda *_: self._lay())
+        self.ids.rows.bind(size=Clock.create_trigger(lambda _dt: self._lay(), -1))  # not while it is laid out
 
     # -- following the book ------------------------------------------------------------------------------
 

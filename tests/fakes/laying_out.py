@@ -1,4 +1,4 @@
-"""A watch over layouts: Kivy counts a box's children before it places them, and falls over one that leaves."""
+"""A watch over layouts: Kivy counts a box's children, then places them, and falls over one that has left."""
 
 from __future__ import annotations
 

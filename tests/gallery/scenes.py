@@ -63,7 +63,7 @@ SCENES = (
         ("dry to go", "next as_drawn"),
         ("dry too many", "next count", w.type_in("180")),
         ("dry too slow", w.too_slow, "go dry"),
-        ("dry fault", w.too_slow, "go dry", "split"),
+        ("dry fault", w.too_slow, "go dry", w.split_in_vain),
         ("dry photo", "next photograph"),
         ("finish parts", w.set_some, "go finish"),
         ("finish thickness", w.set_some, "go finish", "thickness"),

@@ -111,6 +111,12 @@ def too_slow(_stage: Any, desk: Any) -> None:
     changed(desk)
 
 
+def split_in_vain(stage: Any, desk: Any) -> None:
+    """Ask for a split that cannot be had."""
+    desk.attempt(dry.split, int(desk.section))
+    rest(stage, desk)
+
+
 def setting(stage: Any, desk: Any) -> None:
     """Stir, spread, set, and count twice."""
     job, mix = desk.job, int(desk.mix)

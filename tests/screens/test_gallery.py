@@ -1,7 +1,7 @@
 """The gallery holds: no text cut or overlapping, targets for gloves, every letter there, in the tested inks.
 
-Here every screen is looked at on a wide and on a tall tablet, and the bench's own three, Dry, Cup and Glue-up,
-in every size and with large text; `python -m tests.gallery` looks at all.
+Here every screen is looked at on a wide and on a tall tablet, and the bench's own, Dry, Cup and Glue-up, in
+every size and with large text; `python -m tests.gallery` looks at all.
 """
 
 import pytest

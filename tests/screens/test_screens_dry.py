@@ -12,6 +12,7 @@ from tests.fakes.benches import at_the_bench, changed, set_section
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 from tests.fakes.gloves import complaints
 from tests.fakes.tapping import type_in
+from tests.gallery.ways import too_slow
 
 
 @pytest.fixture
@@ -244,3 +245,15 @@ def test_a_section_lies_there_and_says_why_nothing_can_be_said_of_it(stage: Stag
     assert {"to_the_cup", "count"} & set(stage.names())
     assert "split" not in stage.names()
     assert not complaints(stage)
+
+
+def test_where_not_one_piece_is_sure_the_next_act_leads_to_how_the_bench_is_set(stage: Stage, desk) -> None:
+    too_slow(stage, desk)
+    before = len(desk.job.state.act_ids)
+    desk.go("dry")
+    stage.frame(3)
+    assert "not even one piece is" in stage.find("sure").text
+    assert stage.find("split").text == "Go to Setup"
+    stage.tap("split")
+    assert desk.screen == "setup"
+    assert len(desk.job.state.act_ids) == before

@@ -106,6 +106,22 @@ def test_what_is_pushed_out_of_its_place_is_seen(stage: Stage) -> None:
     assert not overflows(sheet)
 
 
+def test_a_picture_is_not_left_with_a_strip_by_the_card_of_a_mistake(stage: Stage, tmp_path) -> None:
+    mistake = next(s for s in SCENES if s.name == "panel mistake")
+    with a_home(tmp_path), mistake.begin(stage, tmp_path) as desk:
+        mistake.reach(stage, desk)
+        for size in ("1280x800", "800x1280", "1024x600"):
+            View(size, text=1.5).take(stage)
+            stage.frame(ENOUGH_FRAMES)
+            pictures = [w for w in stage.widgets() if type(w).__name__ == "PanelPicture"]
+            assert all(picture.height >= theme.target for picture in pictures), size
+            assert "Section 7 lies beside section 4, which is not firm" in stage.texts()
+        stage.tap("fault_act")
+        stage.frame(ENOUGH_FRAMES)
+        assert "picture" in stage.names()
+        View("1280x800").take(stage)
+
+
 def test_a_label_without_words_is_held_by_any_place(stage: Stage) -> None:
     label = Label(text="", size_hint=(None, None), size=(0, 0))
     stage.show(label)

@@ -59,7 +59,7 @@ class GluePad(GlueView):
 
     def on_kv_post(self, base: Any) -> None:
         super().on_kv_post(base)
-        later = Clock.create_trigger(self._stack, -1)  # the pad may be told of its room while this is laid out
+        later = Clock.create_trigger(self._stack, -1)  # not while it is laid out itself
         self.ids.pad.bind(beside=later)
         self._stack()
 

@@ -29,7 +29,7 @@ class AskNumber(BoxLayout):
         self._use: Callable[[float], object] = bool
         self._follow: Callable[[float | None], object] | None = None
         self._kept = [part.__self__ for part in self.ids.values()]  # ids alone let go what is off the screen
-        later = Clock.create_trigger(self._stack, -1)  # the pad may be told of its room while this is laid out
+        later = Clock.create_trigger(self._stack, -1)  # not while it is laid out itself
         self.ids.pad.bind(beside=later)
         self.bind(size=later)
         self._stack()
