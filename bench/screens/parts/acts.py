@@ -12,6 +12,7 @@ from bench.screens.parts.plates import BareWords
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import theme
 
+_SAME_PX = 4.0  # of height: within it type stays, or what its own words made higher would go to and fro
 
 class Reason(BareWords):
     """Why an act is not to be had, under its name."""
@@ -38,6 +39,8 @@ class Act(Pressable, BoxLayout):
 
     def __init__(self, **kwargs: Any) -> None:
         self._reason: Reason | None = None
+        self._fitted_to: tuple[Any, ...] = ()
+        self._fitted_px = 0.0
         super().__init__(**kwargs)
         for name in (
             "text",
@@ -87,6 +90,11 @@ class Act(Pressable, BoxLayout):
         else:
             given = self.size_hint_y is not None and self.height > theme.target
             height_px = self.height - inset_px - reason_px if given else None
+            fitted_to = (self.text, most_px, room_px, reason_px, given)
+            near = height_px is not None and abs(height_px - self._fitted_px) < _SAME_PX
+            if near and fitted_to == self._fitted_to:
+                return
+            self._fitted_to, self._fitted_px = fitted_to, height_px or 0.0
             self.type_px = fitted_px(self.text, most_px, room_px, height_px)
 
 
