@@ -14,6 +14,7 @@ from bench.screens.theme import theme
 
 _SAME_PX = 4.0  # of height: within it type stays, or what its own words made higher would go to and fro
 
+
 class Reason(BareWords):
     """Why an act is not to be had, under its name."""
 
