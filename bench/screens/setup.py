@@ -16,40 +16,17 @@ from bench.job.own_adhesives import label_of
 from bench.job.settings import PHOTOS
 from bench.job.stock import stock_of
 from bench.screens.adhesive_choices import adhesive_note, adhesives
-from bench.screens.parts.paged import Offer
+from bench.screens.parts.paged import Offer, PagedEnds  # noqa: F401 - the kv file names the second
 from bench.screens.screen import Screen
 from bench.screens.setting import Setting, said_of
 from bench.screens.setup_choices import OF_BOOK, bench_settings, value_of
 from bench.screens.stack import stack
 from bench.screens.theme import theme
-from bench.screens.widgets import Choice, Row
+from bench.screens.widgets import Choice
 from bench.speech import said, say, say_n
 
 DECIMALS = 4  # of what was typed in another unit: more would be shown as if it had been measured
 ROW_TEXT = 1.25  # of its two sizes of type, what a row of two lines is high
-
-
-class PagedEnds(Row):
-    """Below choices by pages: the key that turns, where there is more than one page, and the way out."""
-
-    more_text = StringProperty("")
-    _more: Any = None  # known once the rule is read
-    __events__ = ("on_more", "on_leave")
-
-    def on_kv_post(self, _base: Any) -> None:
-        self._more, self._leave = reversed(self.children)
-        self.on_more_text()
-
-    def on_more_text(self, *_: object) -> None:
-        """Have as many keys as are of use."""
-        if self._more is not None:
-            stack(self, [*([self._more] if self.more_text else []), self._leave])
-
-    def on_more(self) -> None:
-        """Bound by the screen."""
-
-    def on_leave(self) -> None:
-        """Bound by the screen."""
 
 
 class SetupScreen(Screen):

@@ -8,6 +8,7 @@ from tests.fakes.benches import at_the_bench
 from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
 from tests.fakes.tapping import tap_all, to_the_cup, type_in
+from tests.gallery.views import View
 from tests.screens.test_screens_cup import SIZES, STEPS
 
 READY = BenchSet(pace_per_min=5.0, adhesive="white-ready")
@@ -163,3 +164,16 @@ def test_snug_type_is_never_below_the_usual_reading_size() -> None:
     theme.text_scale = 0.9
     assert theme.snug == theme.text
     theme.text_scale = 1.0
+
+
+@pytest.mark.parametrize("taps", [(), ("rung_2",)])
+def test_larger_type_takes_nothing_from_the_mass_to_pour(stage: Stage, desk, taps) -> None:
+    tap_all(stage, "use_room", "read_it", *taps)
+    name = "hardener_g" if taps else "resin_g"
+    sizes = []
+    for text in (1.0, 1.5):
+        View("1024x600", text=text).take(stage)
+        assert complaints(stage) == {}
+        sizes.append(stage.find(name).children[0].font_size)  # its words come first, then the number
+    View("1280x800").take(stage)
+    assert sizes[1] >= sizes[0]

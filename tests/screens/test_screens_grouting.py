@@ -263,3 +263,12 @@ def test_a_card_says_no_more_than_there_is_room_for(stage: Stage, desk) -> None:
         assert complaints(stage) == {}
         tap(stage, "zone_keep")
     assert len(laid_zones(desk.job).numbers) == 3
+
+
+def test_on_a_low_screen_more_than_one_answer_has_room(stage: Stage, desk) -> None:
+    tap(stage, "sun")
+    stage.resize(1024, 600)
+    stage.frame(5)
+    assert {"answer_0", "answer_1", "page_more", "few_leave"} <= set(stage.names())
+    assert complaints(stage) == {}
+    stage.resize(1280, 800)

@@ -14,15 +14,23 @@ from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.speech import say
 
+FLAT_TARGETS = 1.6
 LARGE_TYPE = 1.2  # of the usual; above it one line at a time
 
 
 class Mass(Plate):
-    """One mass; `now` is the one to pour, and huge: the other stands by at the least size for numbers."""
+    """One mass; `now` is the one to pour, and huge: the other stands by at the least size for numbers.
+
+    flat: where there is little height what it is stands beside the number, and grows no larger than usual.
+    """
 
     text = StringProperty("")
     says = StringProperty("")
     now = BooleanProperty(False)
+    flat = BooleanProperty(False)
+
+    def on_height(self, *_: object) -> None:
+        self.flat = self.height < FLAT_TARGETS * theme.target
 
 
 class CupWeigh(CupStep):

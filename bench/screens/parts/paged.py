@@ -12,7 +12,7 @@ from kivy.uix.widget import Widget
 
 from bench.screens.parts.choice import Choice
 from bench.screens.parts.pages import pages_of, text_height_px
-from bench.screens.parts.plates import Rows
+from bench.screens.parts.plates import Row, Rows
 from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.speech import say
@@ -103,3 +103,30 @@ class Paged(Rows):
         )
         row.bind(on_act=lambda _row: offer.act())
         return row
+
+
+class PagedEnds(Row):
+    """Below choices by pages: the key that turns, where there is more than one page, and the way out.
+
+    leave_name: what the way out is called in tests.
+    """
+
+    more_text = StringProperty("")
+    leave_name = StringProperty("choices_leave")
+    _more: Any = None  # known once the rule is read
+    __events__ = ("on_more", "on_leave")
+
+    def on_kv_post(self, _base: Any) -> None:
+        self._more, self._leave = reversed(self.children)
+        self.on_more_text()
+
+    def on_more_text(self, *_: object) -> None:
+        """Have as many keys as are of use."""
+        if self._more is not None:
+            stack(self, [*([self._more] if self.more_text else []), self._leave])
+
+    def on_more(self) -> None:
+        """Bound by the screen."""
+
+    def on_leave(self) -> None:
+        """Bound by the screen."""
