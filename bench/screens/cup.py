@@ -133,7 +133,7 @@ class CupScreen(Keyed, Screen):
         self._take_window(step in BARE or _is_low())
 
     def on_size(self, *_: object) -> None:
-        if self._body is not None:
+        if self._body is not None and self.get_root_window() is not None:  # put away it reads no book
             self._take_window(self.step in BARE or _is_low())
 
     def _take_window(self, whole: bool) -> None:

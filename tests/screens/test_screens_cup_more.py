@@ -1,5 +1,7 @@
 """Cup: bottles kept warm or cold, an adhesive that is ready, and the reader's larger type."""
 
+import gc
+
 import pytest
 
 from bench.book.events import BenchSet
@@ -168,6 +170,7 @@ def test_snug_type_is_never_below_the_usual_reading_size() -> None:
 
 @pytest.mark.parametrize("taps", [(), ("rung_2",)])
 def test_larger_type_takes_nothing_from_the_mass_to_pour(stage: Stage, desk, taps) -> None:
+    gc.collect()  # what earlier tests showed would follow the change of type too
     tap_all(stage, "use_room", "read_it", *taps)
     name = "hardener_g" if taps else "resin_g"
     sizes = []
