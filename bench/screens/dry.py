@@ -22,7 +22,7 @@ from bench.screens.drying.groups import Group, group_rows, groups_of, with_room
 from bench.screens.drying.mixes import Mixes
 from bench.screens.drying.section_view import SectionView
 from bench.screens.drying.transfer import TransferPart, taken_over
-from bench.screens.drying.words import mixes_words, patches_words, pieces_words, sure_words
+from bench.screens.drying.words import patches_words, pieces_words, split_words, sure_words
 from bench.screens.screen import Screen
 from bench.screens.theme import theme
 from bench.speech import large_first, say
@@ -128,10 +128,7 @@ class DryScreen(Screen):
             self.ids.picture.mark(())
             return
         self.fits, self._hopeless = found.fits, not found.mixes
-        count = len(self._mixes)
-        self.split_text = say("Split it: {mixes}", mixes=mixes_words(count)) if count > 1 else say("Split it")
-        if self._hopeless:
-            self.split_text = say("Go to Setup")
+        self.split_text = split_words(len(self._mixes), hopeless=self._hopeless)
         self.sure_text = sure_words(found, sure, len(self._mixes))
         self.ids.picture.mark(found.strip)
 

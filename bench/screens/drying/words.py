@@ -13,6 +13,13 @@ def mixes_words(count: int) -> str:
     return words.get(count) or say("{count} mixes", count=count)
 
 
+def split_words(mixes: int, *, hopeless: bool) -> str:
+    """Say what to do with a section that is too much for one mix; hopeless: not even one piece is sure."""
+    if hopeless:
+        return say("Go to Setup")
+    return say("Split it: {mixes}", mixes=mixes_words(mixes)) if mixes > 1 else say("Split it")
+
+
 def _along(side: str) -> str:
     """Say along which edge."""
     words = {
