@@ -11,10 +11,11 @@ from bench.sections.weigh import weighed
 
 NEARBY = 256
 PIECES_A_STEP = 30  # listing the boundary takes about a step for so many tesserae
+STEPS_A_PASS = 100  # what a pass takes besides, however few the tesserae
 
 
 def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) -> int:
-    """Offer every boundary tessera its best other section once; return how many were looked at.
+    """Offer every boundary tessera its best other section once; return the steps that this takes.
 
     heat: temperature, in mean joints; a move that adds less than -heat*log(u) is taken. stiff: what a load
     beyond the capacity costs, or one below that of a rag, in mean joints for a whole section.
@@ -28,7 +29,7 @@ def anneal(shape: Shape, heat: float, stiff: float, rng: np.random.Generator) ->
     willing = np.flatnonzero(least < limit)
     turn = willing[_turns(len(willing), rng)]
     _move(shape, edge[turn].tolist(), limit[turn].tolist(), stiff * unit)
-    return len(edge) + len(label) // PIECES_A_STEP
+    return len(edge) + len(label) // PIECES_A_STEP + STEPS_A_PASS
 
 
 def _turns(count: int, rng: np.random.Generator) -> NDArray[np.intp]:

@@ -15,16 +15,16 @@ from bench.sections.parts import one_adhesive_parts, own_joints, part_bounds
 from bench.sections.schedule import ROUND, Schedule
 from bench.sections.search import Part, improve
 
-# A step is one boundary tessera looked at.
-STEPS_A_TESSERA = 200
-LEAST_STEPS = 80_000
+# A step is one boundary tessera looked at; what else takes time counts as so many of them.
+STEPS_A_TESSERA = 215
+LEAST_STEPS = 250_000
 MANY, LEAST_ROOM = 12, 0.0005  # sections, and the share of the capacity that must then be left free
 ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can stay whole
 
 
 def default_steps(ground: Ground) -> int:
     """Return the budget that divide takes when none is given; it grows with the number of tesserae."""
-    return LEAST_STEPS + STEPS_A_TESSERA * ground.count
+    return max(LEAST_STEPS, STEPS_A_TESSERA * ground.count)
 
 
 def wanted_sections(load: float, bound: int, prefer: str) -> int:
