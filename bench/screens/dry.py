@@ -151,11 +151,11 @@ class DryScreen(Screen):
         self._list_again()
 
     def _list_again(self, *_: object) -> None:
-        room_px, card = float("inf"), self.ids.card
-        if self.ids.split.lie == "wide":
-            said_px = sum(self.ids[name].height + card.spacing for name in ("head", "pieces", "sure"))
-            acts_px = max(self.ids.acts.height, LEAST_ACTS * (theme.target + theme.gap))
-            room_px = self.ids.split.height - acts_px - theme.gap - 2 * card.padding[1] - said_px
+        card, split = self.ids.card, self.ids.split
+        said_px = sum(self.ids[name].height + card.spacing for name in ("head", "pieces", "sure"))
+        least_acts = LEAST_ACTS if split.lie == "wide" else 0
+        acts_px = max(self.ids.acts.height, least_acts * (theme.target + theme.gap))
+        room_px = split.side_room_px - acts_px - theme.gap - 2 * card.padding[1] - said_px
         shown = with_room(self._found, MOST_GROUPS, room_px)
         if shown != self._listed:
             self._listed = shown

@@ -6,8 +6,11 @@ from kivy.uix.label import Label
 
 from bench.screens.fit import LEAST_SCALE, SETTLED, SETTLING, Fit, overflows
 from bench.screens.offscreen import Stage
+from bench.screens.parts.choice import Choice
+from bench.screens.parts.fitting import word_px
 from bench.screens.parts.plates import Words
 from bench.screens.theme import theme
+from tests.fakes.tongues import STRETCHED, speaking
 from tests.gallery.scenes import SCENES, SHORT, Scene
 from tests.gallery.views import SIZES, View, a_home
 
@@ -120,6 +123,37 @@ def test_a_picture_is_not_left_with_a_strip_by_the_card_of_a_mistake(stage: Stag
         stage.frame(ENOUGH_FRAMES)
         assert "picture" in stage.names()
         View("1280x800").take(stage)
+
+
+@pytest.mark.parametrize("name", ["panel section", "dry lay", "dry to go"])
+def test_on_a_tall_screen_large_words_leave_the_picture_the_height_of_three_targets(
+    stage: Stage, tmp_path, name: str
+) -> None:
+    scene = next(s for s in SCENES if s.name == name)
+    with speaking(STRETCHED), a_home(tmp_path), scene.begin(stage, tmp_path) as desk:
+        scene.reach(stage, desk)
+        View("800x1280", text=1.5).take(stage)
+        stage.frame(ENOUGH_FRAMES)
+        (picture,) = [w for w in stage.widgets() if type(w).__name__ == "PanelPicture"]
+        assert picture.height >= 3 * theme.target
+        View("1280x800").take(stage)
+
+
+@pytest.mark.parametrize(("room", "says"), [(1.1, "Section 12"), (0.8, "")])
+def test_a_narrow_choice_is_named_whole_at_the_usual_size_and_alone_where_it_wraps(
+    stage: Stage, room: float, says: str
+) -> None:
+    View("1280x800", text=1.5).take(stage)
+    usual_px = theme.text / theme.beyond
+    choice = Choice(text="Take back", says="Section 12", size_hint_x=None)
+    choice.width = 2 * theme.pad + room * usual_px * word_px("Take back", bold=True)
+    stage.show(choice)
+    stage.frame(2)
+    name, below = (label for label in reversed(choice.children) if isinstance(label, Label))
+    assert usual_px - 1 < name.font_size < 1.1 * usual_px + 1
+    assert below.text == says
+    assert not overflows(choice)
+    View("1280x800").take(stage)
 
 
 def test_a_label_without_words_is_held_by_any_place(stage: Stage) -> None:

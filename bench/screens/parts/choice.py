@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from typing import Any
+
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
+from bench.screens.parts.fitting import ROUNDED_PX, lines_at, word_px
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import theme
 
@@ -13,6 +16,8 @@ class Choice(Pressable, BoxLayout):
     """A wide target with its name and a lesser line below; the chosen one is inverted and framed.
 
     lines: 1 cuts the lesser line with an ellipsis, more lets it wrap. large: it is as large as the name.
+    name_px is what size the name has: enlarged no further than it stands whole on its line. Where it does
+    not even at the usual size it wraps, alone: what would be left of the lesser line there says nothing.
     """
 
     text = StringProperty("")
@@ -21,6 +26,22 @@ class Choice(Pressable, BoxLayout):
     lines = NumericProperty(1)
     large = BooleanProperty(False)
     even_px = NumericProperty(0)
+    name_px = NumericProperty(34)
+    wraps = BooleanProperty(False)
+
+    def __init__(self, **kwargs: Any) -> None:
+        super().__init__(**kwargs)
+        for name in ("text", "width"):
+            self.fbind(name, self._fit)
+        theme.bind(text=self._fit)
+        self._fit()
+
+    def _fit(self, *_: object) -> None:
+        room_px = self.width - 2 * theme.pad - ROUNDED_PX
+        whole_px = room_px / max(word_px(self.text, bold=True), 1e-9)
+        usual_px = theme.text / theme.beyond
+        self.wraps = 0 < whole_px < usual_px and lines_at(self.text, usual_px, room_px, bold=True) == 2
+        self.name_px = int(max(usual_px, min(theme.text, whole_px)))
 
     @property
     def alone_px(self) -> float:

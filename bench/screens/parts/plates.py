@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Any
 
@@ -141,9 +142,13 @@ class Notice(Card):
 
 
 class Rows(Even, BoxLayout):
-    """Children one below the other, or side by side, a gap apart; targets side by side are equally high."""
+    """Children one below the other, or side by side, a gap apart; targets side by side are equally high.
+
+    most_px: how high they may become together, for what can take less.
+    """
 
     test_name = StringProperty("")
+    most_px = NumericProperty(math.inf)
 
 
 class Atop(Rows):

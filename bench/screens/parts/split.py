@@ -13,6 +13,7 @@ from bench.screens.theme import theme
 SIDE_IN_TEXTS = 10.6  # the side's width in heights of the reading text
 MOST_SIDE = 0.46
 LEAST_MAIN = 5  # targets side by side that the large part of a low screen holds
+LEAST_ABOVE = 4  # targets one above the other that it holds above the side of a tall one
 LOW_TARGETS = 6  # a height that holds five acts below one another
 
 
@@ -83,7 +84,15 @@ class Split(BoxLayout):
             self._hold()
         else:
             self._side.size_hint = (1, None)
+            if hasattr(self._side, "most_px"):
+                self._side.most_px = self.side_room_px
             self._side.height = self._side.minimum_height
+
+    @property
+    def side_room_px(self) -> float:
+        """Return how high the side may be: below the large part no higher than leaves that a few targets."""
+        least_px = LEAST_ABOVE * (theme.target + theme.gap) if self.lie == "tall" else 0.0
+        return float(self.height - least_px)
 
     def _side_px(self) -> float:
         """Return how wide the side is beside the large part."""

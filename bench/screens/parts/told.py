@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from typing import Any
 
@@ -24,7 +25,7 @@ class Told(Rows):
     Where the room is given, the type is made smaller down to SMALL_SP, then the lesser text is left out,
     then the last lines of the text, and all of it where type has yielded as far as it may, or where there
     is no room for two lines: what is told then stands in the names of the acts. On a tall screen the room
-    grows with the text.
+    grows with the text, up to what its box may take beside the others in it.
     """
 
     head = StringProperty("")
@@ -42,6 +43,8 @@ class Told(Rows):
         self.bind(head=later, text=later, lesser=later, size=later, parent=later)
         self._later = later  # a method of ours is what the theme must hold
         theme.bind(text=self._turned)
+        if self.parent is not None:
+            self.parent.bind(minimum_height=self._turned, most_px=self._turned)
         self._fit()
 
     def _turned(self, *_: object) -> None:
@@ -53,18 +56,28 @@ class Told(Rows):
         if width_px <= 0:
             return
         grows = self.parent is None or self.parent.size_hint_y is None
-        for size_px, text, lesser in self._ways():
+        room_px = self._most_px() if grows else self.height
+        for size_px, text, lesser in self._ways(room_px):
             lesser_px = min(size_px, int(theme.small))
             parts = ((self.head, size_px, True), (text, size_px, False), (lesser, lesser_px, False))
             heights = [text_height_px(said, width_px, px, bold) for said, px, bold in parts if said]
             high_px = sum(heights) + (len(heights) - 1) * theme.gap + 2 * self.ids.card.padding[1]
-            if grows or high_px <= self.height:
+            if high_px <= room_px:
                 break
         self.shown, self.shown_lesser, self.type_px, self.lesser_px = text, lesser, size_px, lesser_px
         self.size_hint_min_y = high_px if grows else 0
 
-    def _ways(self) -> Iterator[tuple[int, str, str]]:
-        """Yield (size, text, lesser text), what says more and larger first."""
+    def _most_px(self) -> float:
+        """Return how high this may become where the room grows: what its box may take, less the others."""
+        box = self.parent
+        if box is None:
+            return math.inf
+        others = [part for part in box.children if part is not self]
+        taken_px = sum(x.height if x.size_hint_y is None else x.size_hint_min_y or 0 for x in others)
+        return float(box.most_px - taken_px - len(others) * box.spacing - box.padding[1] - box.padding[3])
+
+    def _ways(self, room_px: float) -> Iterator[tuple[int, str, str]]:
+        """Yield (size, text, lesser text), what says more and larger first; room_px: what there is."""
         most_px = int(theme.text)
         least_px = min(most_px, round(SMALL_SP * most_px / (TEXT_SP * theme.text_scale)))
         sizes = range(most_px, least_px - 1, -STEP_PX)
@@ -77,5 +90,5 @@ class Told(Rows):
         scale = theme.text_scale * theme.fit
         spent = scale <= LEAST_SCALE + 0.01  # type cannot yield any more
         two_lines_px = LEAST_LINES * LINE * least_px + 2 * self.ids.card.padding[1]
-        if spent or (scale <= 1 and self.height < two_lines_px):
+        if spent or (scale <= 1 and room_px < two_lines_px):
             yield least_px, "", ""
