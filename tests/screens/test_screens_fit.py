@@ -6,6 +6,7 @@ from kivy.uix.label import Label
 
 from bench.screens.fit import LEAST_SCALE, SETTLED, SETTLING, Fit, overflows
 from bench.screens.offscreen import Stage
+from bench.screens.parts.acts import SideAct
 from bench.screens.parts.choice import Choice
 from bench.screens.parts.fitting import word_px
 from bench.screens.parts.plates import Words
@@ -96,6 +97,17 @@ def test_a_word_that_would_be_broken_makes_it_yield_too(stage: Stage) -> None:
     _looked_at(stage, sheet)
     assert theme.fit < 1.0
     assert sheet.words.texture_size[1] < 2 * sheet.words.font_size
+
+
+@pytest.mark.parametrize("word", ["Zählen", "Anderswo", "Elsewhere", "Recount"])
+def test_a_key_of_any_width_holds_its_word_whole(stage: Stage, word: str) -> None:
+    """Small type is a little wider than larger type foretells: a word must not break for a pixel."""
+    View("1280x800", text=1.5).take(stage)
+    for extra_px in range(8, 100):
+        key = SideAct(text=word, roomy=False, size_hint_x=None, width=theme.target + extra_px)
+        stage.show(key)
+        assert not overflows(key), (word, key.width, key.type_px)
+    View("1280x800").take(stage)
 
 
 def test_what_is_pushed_out_of_its_place_is_seen(stage: Stage) -> None:

@@ -101,6 +101,8 @@ def fitted_px(
     if longest_px > 0 and width_px > 0:
         size_px = min(size_px, int((width_px - ROUNDED_PX) / longest_px))
     least_px = int(most_px / 2 / max(1.0, theme.text_scale * theme.fit))
+    while size_px > least_px and breaks(text, size_px, width_px, bold=bold):
+        size_px -= 1  # at its own size a word may be a little wider than foretold
     while height_px is not None and size_px > least_px:
         if lines_at(text, size_px, width_px, bold=bold) * LINE * size_px <= height_px:
             break
