@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from kivy.clock import Clock
 from kivy.properties import BooleanProperty, StringProperty
 
 from bench.drawing.grouted import Ungrouted, grouted, ungrouted
@@ -52,8 +53,9 @@ class SeeingScreen(AskingScreen):
         self._glass: Ungrouted | None = None
         self._tiles = tuple(ColourTile(test_name=f"seen_{k}") for k in range(MOST_SEEN))
         super().__init__(**kwargs)
+        self._level = Clock.create_trigger(self._make_alike, -1)
         for k, tile in enumerate(self._tiles):
-            tile.bind(on_act=lambda _tile, k=k: self.take(k))
+            tile.bind(on_act=lambda _tile, k=k: self.take(k), size=self._level)
             tile.ids.says.bind(texture_size=self._level)
         self.ids.tiles.bind(size=self._lay)
 
@@ -116,9 +118,12 @@ class SeeingScreen(AskingScreen):
 
         grid.cols = max(range(1, count + 1), key=large)
 
-    def _level(self, *_: object) -> None:
-        """Have the words under all pictures as high as the highest, so that like pictures are compared."""
+    def _make_alike(self, *_: object) -> None:
+        """Have as many words under all pictures, as high as the highest, so that like ones are compared."""
         shown = self.ids.tiles.children
+        lines = min((tile.lines_with_room() for tile in shown), default=0)
+        for tile in shown:
+            tile.lines = lines
         says_px = max((tile.ids.says.texture_size[1] for tile in shown), default=0)
         for tile in shown:
             tile.says_px = says_px

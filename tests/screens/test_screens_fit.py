@@ -157,7 +157,7 @@ def test_a_narrow_choice_is_named_whole_at_the_usual_size_and_alone_where_it_wra
 ) -> None:
     View("1280x800", text=1.5).take(stage)
     usual_px = theme.text / theme.beyond
-    choice = Choice(text="Take back", says="Section 12", size_hint_x=None)
+    choice = Choice(text="Take back", says="Section 12", terse=True, size_hint_x=None)
     choice.width = 2 * theme.pad + room * usual_px * word_px("Take back", bold=True)
     stage.show(choice)
     stage.frame(2)
@@ -165,6 +165,9 @@ def test_a_narrow_choice_is_named_whole_at_the_usual_size_and_alone_where_it_wra
     assert usual_px - 1 < name.font_size < 1.1 * usual_px + 1
     assert below.text == says
     assert not overflows(choice)
+    choice.terse = False
+    stage.frame(2)
+    assert below.text == "Section 12"
     View("1280x800").take(stage)
 
 

@@ -11,6 +11,7 @@ from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
 from tests.fakes.photographing import until
 from tests.fakes.tiles import CARD_MM, CORNERS, LAMP, SIZE_MM, joint_mm, photo_of_tile
+from tests.gallery.views import View
 
 SIZES = [(1280, 800), (800, 1280), (2560, 1600)]
 COLOURS = grid_svg(24, 14, colour=lambda c, r: "#b3262a" if 3 < c < 9 and 3 < r < 9 else "#2f4a63")
@@ -79,6 +80,18 @@ def test_the_pictures_that_are_compared_are_equally_large(stage: Stage, desk, si
     places = [stage.find(f"seen_{k}").ids.place for k in range(4)]
     assert len({(round(place.width), round(place.height)) for place in places}) == 1
     assert places[0].height > 40
+
+
+@pytest.mark.parametrize("size", ["1280x800", "800x1280", "1024x600"])
+def test_large_words_give_way_before_the_pictures_do(stage: Stage, desk, size) -> None:
+    tap(stage, "see")
+    View(size, text=1.5).take(stage)
+    stage.frame(8)
+    tiles = [stage.find(f"seen_{k}") for k in range(4)]
+    assert all(tile.ids.place.height > 0.35 * tile.height for tile in tiles)
+    assert len({tile.lines for tile in tiles}) == 1
+    assert all(tile.lines == 2 or not stage.find(f"{tile.test_name}_known").text for tile in tiles)
+    View("1280x800").take(stage)
 
 
 def test_regions_are_chosen_one_by_one_and_read_together(stage: Stage, desk) -> None:

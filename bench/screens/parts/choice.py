@@ -17,7 +17,8 @@ class Choice(Pressable, BoxLayout):
 
     lines: 1 cuts the lesser line with an ellipsis, more lets it wrap. large: it is as large as the name.
     name_px is what size the name has: enlarged no further than it stands whole on its line. Where it does
-    not even at the usual size it wraps, alone: what would be left of the lesser line there says nothing.
+    not even at the usual size it wraps; a terse one then stands alone, since what would be left of its
+    lesser line says nothing.
     """
 
     text = StringProperty("")
@@ -28,6 +29,7 @@ class Choice(Pressable, BoxLayout):
     even_px = NumericProperty(0)
     name_px = NumericProperty(34)
     wraps = BooleanProperty(False)
+    terse = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
         super().__init__(**kwargs)
@@ -38,10 +40,11 @@ class Choice(Pressable, BoxLayout):
 
     def _fit(self, *_: object) -> None:
         room_px = self.width - 2 * theme.pad - ROUNDED_PX
-        whole_px = room_px / max(word_px(self.text, bold=True), 1e-9)
-        usual_px = theme.text / theme.beyond
-        self.wraps = 0 < whole_px < usual_px and lines_at(self.text, usual_px, room_px, bold=True) == 2
-        self.name_px = int(max(usual_px, min(theme.text, whole_px)))
+        usual_px, size_px = theme.text / theme.beyond, int(theme.text)
+        while size_px > usual_px and word_px(self.text, True, size_px) * size_px > room_px:
+            size_px -= 1
+        self.name_px = size_px
+        self.wraps = room_px > 0 and lines_at(self.text, size_px, room_px, bold=True) == 2
 
     @property
     def alone_px(self) -> float:
