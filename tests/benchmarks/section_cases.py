@@ -87,3 +87,14 @@ def roundness(whole: Panel, label: Labels) -> float:
     cells = np.array([shapely.Polygon(whole.rings_mm(i)[0]) for i in range(whole.tessera_count)])
     shapes = [shapely.union_all(cells[label == s], grid_size=1e-6) for s in np.unique(label)]
     return float(np.mean([4 * np.pi * s.area / s.length**2 for s in shapes]))
+
+
+def cut_roundness(ground: Ground, label: Labels) -> float:
+    """Mean of 4*pi*A/P² with the joints cut as P, the panel's outline left out: no division can change it."""
+    k = int(label.max()) + 1
+    cut = label[ground.pair[:, 0]] != label[ground.pair[:, 1]]
+    (a, b), mm = ground.pair[cut].T, ground.joint_mm[cut]
+    area = np.bincount(label, ground.area_mm2, k)
+    around = np.bincount(label[a], mm, k) + np.bincount(label[b], mm, k)
+    used = around > 0
+    return float(np.mean(4 * np.pi * area[used] / around[used] ** 2))
