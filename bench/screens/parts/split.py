@@ -90,7 +90,7 @@ class Split(BoxLayout):
 
     @property
     def side_room_px(self) -> float:
-        """Return how high the side may be: below the large part no higher than leaves that a few targets."""
+        """Return how high the side may be: a large part above it keeps LEAST_ABOVE targets."""
         least_px = LEAST_ABOVE * (theme.target + theme.gap) if self.lie == "tall" else 0.0
         return float(self.height - least_px)
 
