@@ -69,7 +69,7 @@ def test_only_looking_at_what_is_near_changes_nothing(like_de, around):
 def test_every_piece_is_within_the_difference_of_its_glass_and_no_two_glasses_of_a_kind_are(panel, like_de):
     listed = glass_list(panel, like_de=like_de)
     away = delta_e_2000(srgb_to_lab(panel.colour), listed.lab[listed.of])
-    assert (away <= like_de).all()
+    assert (away <= like_de + 1e-9).all()  # a mean of equal colours is one of them but for rounding
     kinds = np.array([g.kind for g in listed.glasses])
     between = delta_e_2000(listed.lab[:, None], listed.lab[None])
     same_kind = (kinds[:, None] == kinds[None]) & ~np.eye(len(kinds), dtype=bool)

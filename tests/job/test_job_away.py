@@ -22,8 +22,9 @@ DAY_S = 86_400
 
 @pytest.fixture
 def job():
+    """A panel begun; what is left of it is divided so that neighbours of the next section have room."""
     with Store.in_memory() as store:
-        job = open_panel(store, FakeClock(), grid_svg(44, 24), "grid.svg", bench=BenchSet(pace_per_min=5.0))
+        job = open_panel(store, FakeClock(), grid_svg(44, 25), "grid.svg", bench=BenchSet(pace_per_min=5.0))
         for _ in range(5):
             set_section(job, advise(job).section, minutes=14)
             opening.divide_anew(job)
