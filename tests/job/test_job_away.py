@@ -22,7 +22,7 @@ DAY_S = 86_400
 
 @pytest.fixture
 def job():
-    """A panel begun; what is left of it is divided so that neighbours of the next section have room."""
+    """A panel begun; what is left is divided so that the next section is full, with room beside it."""
     with Store.in_memory() as store:
         job = open_panel(store, FakeClock(), grid_svg(44, 25), "grid.svg", bench=BenchSet(pace_per_min=5.0))
         for _ in range(5):
