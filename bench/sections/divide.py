@@ -23,7 +23,7 @@ ROOM_FOR_FORMS = 0.04  # share of the capacity left free, so that motifs can sta
 
 
 def default_steps(ground: Ground) -> int:
-    """Return the budget that divide takes when none is given; it grows with the number of tesserae."""
+    """Return the budget that divide takes when none is given: by the tessera, and at least LEAST_STEPS."""
     return max(LEAST_STEPS, STEPS_A_TESSERA * ground.count)
 
 

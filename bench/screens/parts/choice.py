@@ -7,7 +7,7 @@ from typing import Any
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from bench.screens.parts.fitting import ROUNDED_PX, lines_at, word_px
+from bench.screens.parts.fitting import LINE, ROUNDED_PX, lines_at, steady_px
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import theme
 
@@ -40,11 +40,9 @@ class Choice(Pressable, BoxLayout):
 
     def _fit(self, *_: object) -> None:
         room_px = self.width - 2 * theme.pad - ROUNDED_PX
-        usual_px, size_px = theme.text / theme.beyond, int(theme.text)
-        while size_px > usual_px and word_px(self.text, True, size_px) * size_px > room_px:
-            size_px -= 1
-        self.name_px = size_px
-        self.wraps = room_px > 0 and lines_at(self.text, size_px, room_px, bold=True) == 2
+        if room_px > 0:
+            self.name_px = steady_px(self.text, theme.text, room_px, LINE * theme.text)
+            self.wraps = lines_at(self.text, self.name_px, room_px, bold=True) == 2
 
     @property
     def alone_px(self) -> float:
