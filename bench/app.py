@@ -105,6 +105,9 @@ def bench_app(
 @cache
 def _app_class() -> Any:
     """Define the app, once: Kivy keeps every class it has seen, and all that a class closes over."""
+    from bench.screens.base_looks import use_base_looks
+
+    use_base_looks()
     from kivy.app import App
     from kivy.base import ExceptionManager
     from kivy.clock import Clock

@@ -9,6 +9,7 @@ What stands above a screen gives up its room before type does, and where a pictu
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Hashable, Iterator
 from typing import Any
 
@@ -21,7 +22,7 @@ from kivy.uix.stencilview import StencilView
 from bench.screens.parts.fitting import breaks
 from bench.screens.theme import theme
 
-STEP = 0.94
+STEP = 0.94  # from one size of type to the next
 SETTLED = 3  # frames in which the same is seen: before, a layout may be on its way
 SETTLING = 2  # the same after a step: lists lay their pages a frame later
 LEAST_SCALE = 0.85
@@ -67,11 +68,20 @@ class Fit:
             if self._give_room():
                 self._seen = 0
             elif cut and theme.fit > least:
-                theme.fit = self._known[self.view] = max(least, theme.fit * STEP)
+                theme.fit = self._known[self.view] = max(least, _smaller(theme.fit))
                 self._seen = SETTLED - SETTLING
             else:
                 return
         self._next_frame()
+
+
+def _smaller(fit: float) -> float:
+    """Return the next smaller share. Type has the same sizes whatever was chosen: powers of STEP.
+
+    So large text that yields comes to what usual text comes to, never below it for a step that fell between.
+    """
+    steps = math.log(theme.text_scale * fit, STEP)
+    return float(STEP ** (math.floor(steps + 1e-6) + 1) / theme.text_scale)
 
 
 def overflows(root: Any) -> bool:

@@ -7,13 +7,11 @@ import os
 import shutil
 import sys
 import tempfile
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from bench.fault import Fault
+from bench.screens.base_looks import use_base_looks
 from bench.speech import say
-
-if TYPE_CHECKING:
-    pass
 
 LARGEST_PX = 2560
 
@@ -31,8 +29,11 @@ class NoHiddenWindow(Fault):
         self.reason = reason
 
 
-def prepare(*, surface_px: int = LARGEST_PX) -> None:
-    """Set what Kivy reads while it is imported; a second call does nothing, one that is too late raises."""
+def prepare(*, surface_px: int = LARGEST_PX, base_looks: bool = True) -> None:
+    """Set what Kivy reads while it is imported; a second call does nothing, one that is too late raises.
+
+    base_looks: of Kivy's own looks, read only what the screens use; see use_base_looks.
+    """
     if "kivy" in sys.modules:
         if os.environ.get("SDL_VIDEODRIVER") != "offscreen":
             raise RuntimeError("Kivy was imported before hidden_window.prepare()")
@@ -61,6 +62,8 @@ def prepare(*, surface_px: int = LARGEST_PX) -> None:
     Config.set("graphics", "maxfps", "0")
     for provider, _ in list(Config.items("input")):
         Config.remove_option("input", provider)
+    if base_looks:
+        use_base_looks()
 
 
 def open_window() -> Any:

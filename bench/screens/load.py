@@ -8,6 +8,7 @@ from kivy.core.window import Window
 from kivy.lang import Builder
 
 from bench.resources import resource
+from bench.screens.base_looks import BASE
 from bench.screens.theme import FONT, theme
 
 SHARED = "widgets.kv"  # looks that the others build on
@@ -32,7 +33,7 @@ def load() -> tuple[str, ...]:
     from bench.screens import widgets  # noqa: F401 - its classes must be known before a rule uses them
 
     load_first()
-    later = sorted(path for path in resource("kv").glob("*.kv") if path.name not in FIRST)
+    later = sorted(path for path in resource("kv").glob("*.kv") if path.name not in (BASE, *FIRST))
     for path in later:
         Builder.load_file(str(path))
     return (*FIRST, *(path.name for path in later))

@@ -23,6 +23,8 @@ PEER = """
 import time
 import numpy, pydantic
 {model}
+from bench.screens import hidden_window
+hidden_window.prepare(base_looks=False)
 from bench.screens.offscreen import Stage
 stage = Stage()
 from kivy.uix.widget import Widget

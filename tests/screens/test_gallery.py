@@ -4,6 +4,8 @@ Here every screen is looked at on a wide and on a tall tablet, and the bench's o
 every size and with large text; `python -m tests.gallery` looks at all.
 """
 
+from dataclasses import replace
+
 import pytest
 
 from bench.screens.house import SCREENS
@@ -34,17 +36,22 @@ def test_nothing_is_cut_overlapping_or_too_small_for_gloves(
 ) -> None:
     sizes = views(SIZES, ["right"], ["light"], [1.0, 1.5]) if scene.screen in BENCH else []
     usual = [View("1280x800"), View("800x1280", "left", "dark")]
-    wrong = {}
+    from bench.screens.theme import theme
+
+    wrong, type_scale = {}, {}
     with scene.begin(stage, folder) as desk:
         scene.reach(stage, desk)
         for view in dict.fromkeys((*usual, *sizes)):
             view.take(stage)
             wrong[str(view)] = wrong_with(stage)
+            type_scale[view] = view.text * theme.fit
             if scene.screen in BENCH:
                 assert (too_small(stage), too_close(stage)) == ({}, {}), view
         View("1280x800").take(stage)
     assert {view: found for view, found in wrong.items() if found} == {}
     assert "too much iteration" not in caplog.text  # a layout that never comes to rest
+    for view in sizes:  # who asks for large text must not get smaller
+        assert type_scale[view] >= type_scale[replace(view, text=1.0)] - 1e-6, view
 
 
 @pytest.mark.parametrize("scene", [s for s in SCENES if s.name in SHORT], ids=lambda scene: scene.name)

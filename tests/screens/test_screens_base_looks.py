@@ -1,0 +1,89 @@
+"""Kivy's own looks are not read; what the screens use of them is in kv/base.kv, and looks the same."""
+
+import pkgutil
+import re
+import subprocess
+import sys
+from importlib import import_module
+from pathlib import Path
+
+import bench.screens
+from bench.resources import resource
+from bench.screens.base_looks import BASE
+from bench.screens.offscreen import Stage
+
+RULE = re.compile(r"^<([^>]+)>", re.MULTILINE)
+
+
+def named(kv: str) -> set[str]:
+    """Return the classes that the rules of a kv file are for, those made by a rule left out."""
+    names = (name.strip().lstrip("-") for rule in RULE.findall(kv) for name in rule.split(","))
+    return {name for name in names if "@" not in name}
+
+
+def test_kivy_reads_ours_and_not_its_own(stage: Stage) -> None:
+    from kivy import kivy_data_dir
+    from kivy.lang import Builder
+
+    assert str(resource("kv", BASE)) in Builder.files
+    assert str(Path(kivy_data_dir) / "style.kv") not in Builder.files
+
+
+def test_no_widget_of_the_screens_lacks_the_looks_that_kivy_has_for_it(stage: Stage) -> None:
+    from kivy import kivy_data_dir
+    from kivy.uix.widget import Widget
+
+    for module in pkgutil.walk_packages(bench.screens.__path__, "bench.screens."):
+        import_module(module.name)
+
+    def all_below(kind: type) -> set[type]:
+        return {kind}.union(*(all_below(below) for below in kind.__subclasses__()))
+
+    ours = {kind for kind in all_below(Widget) if kind.__module__.startswith("bench.")}
+    bases = {base.__name__ for kind in ours for base in kind.__mro__ if base.__module__.startswith("kivy.")}
+    of_kivy = named((Path(kivy_data_dir) / "style.kv").read_text(encoding="utf-8"))
+    used = bases & of_kivy
+    assert "Label" in used
+    assert used <= named(resource("kv", BASE).read_text(encoding="utf-8"))
+
+
+PICTURE = """
+import sys
+from pathlib import Path
+from bench.screens import hidden_window
+hidden_window.prepare(base_looks=sys.argv[1] == "ours")
+from bench.screens.offscreen import Stage
+stage = Stage()
+from kivy.graphics.texture import Texture
+from kivy.uix.floatlayout import FloatLayout
+from kivy.uix.image import Image
+from kivy.uix.label import Label
+from kivy.uix.stencilview import StencilView
+from kivy.graphics import Color, Rectangle
+texture = Texture.create(size=(4, 2))
+texture.blit_buffer(bytes(range(24)), colorfmt="rgb")
+box = FloatLayout()
+box.add_widget(Label(text="Glue", font_size=90, size_hint=(0.5, 0.5)))
+box.add_widget(Image(texture=texture, color=(1, 0.5, 1, 0.7), size_hint=(0.4, 0.4), pos=(700, 60)))
+held = StencilView(size_hint=(0.2, 0.2), pos=(900, 500))
+with held.canvas:
+    Color(0.2, 0.8, 0.4, 1)
+    Rectangle(pos=(850, 450), size=(500, 300))
+box.add_widget(held)
+stage.window.add_widget(box)
+stage.frame(3)
+stage.picture(Path(sys.argv[2]))
+"""
+
+
+def test_they_look_as_they_do_with_kivys_own(tmp_path: Path) -> None:
+    seen = []
+    for whose in ("ours", "kivys"):
+        place = tmp_path / f"{whose}.png"
+        done = subprocess.run(
+            [sys.executable, "-c", PICTURE, whose, str(place)], capture_output=True, text=True, timeout=120
+        )
+        assert done.returncode == 0, done.stderr[-2000:]
+        seen.append(place.read_bytes())
+    assert seen[0] == seen[1]
+    assert len(seen[0]) > 2000  # something is on it
