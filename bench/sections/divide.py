@@ -39,8 +39,8 @@ def wanted_sections(load: float, bound: int, prefer: str) -> int:
 
 
 def most_sections(bound: int, prefer: str) -> int:
-    """Return how many sections are still within the wish: for 'forms' a tenth above the bound, at least 1."""
-    return bound if prefer == "fewest" else bound + max(1, bound // 10)
+    """Return how many sections are still within the wish: for 'forms' at most a tenth above the bound."""
+    return bound if prefer == "fewest" else bound + bound // 10
 
 
 def divide(ground: Ground, *, seed: int = 0, steps: int | None = None, more: int = 0) -> Iterator[Division]:

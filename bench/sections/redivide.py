@@ -43,7 +43,7 @@ def redivide(
     settled, parts = one_each.copy(), []
     for members, bound in zip(members_of(one_each), part_bounds(ground, one_each), strict=True):
         if bound > 1:
-            mesh, most = mesh_of(ground, members, joints), most_sections(bound, ground.prefer)
+            mesh, most = mesh_of(ground, members, joints), _most_kept(bound, ground.prefer)
             mine = living[mesh.index]
             label = _as_it_was(mesh, mine)
             if _holds(mesh, mine, label, most):
@@ -55,6 +55,11 @@ def redivide(
     for division in searched(settled, parts, budget, rng, GENTLE, fresh=False):  # noqa: B007 - the last counts
         pass
     return division.label, matched_numbers(division.label, old, ground.area_mm2, used_numbers)
+
+
+def _most_kept(bound: int, prefer: str) -> int:
+    """Return how many sections may stay: with 'forms' one above the bound, though none is added for it."""
+    return bound if prefer == "fewest" else max(most_sections(bound, prefer), bound + 1)
 
 
 def _holds(mesh: Mesh, living: NDArray[np.int64], label: IntArray, most: int) -> bool:

@@ -117,7 +117,7 @@ def test_forms_take_at_most_a_tenth_more_sections() -> None:
     for seed in range(3):
         _, ground = laid("forms", capacity=25.0, seed=seed)
         fewest = -(-ground.expected_s.sum() // ground.capacity_s[0])
-        assert best_division(ground, seed=seed).section_count <= fewest + max(1, fewest // 10)
+        assert best_division(ground, seed=seed).section_count <= 1.1 * fewest
 
 
 @pytest.mark.parametrize("prefer", ["forms", "fewest"])
