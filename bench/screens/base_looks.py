@@ -1,4 +1,4 @@
-"""Kivy's own looks, of which the screens use three widgets': the others are not read."""
+"""Kivy's own looks, of which the screens use two widgets': the others are not read."""
 
 from __future__ import annotations
 

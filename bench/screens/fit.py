@@ -17,7 +17,6 @@ from kivy.clock import Clock
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
 from kivy.uix.label import Label
-from kivy.uix.stencilview import StencilView
 
 from bench.screens.parts.fitting import breaks
 from bench.screens.theme import theme
@@ -96,11 +95,9 @@ def crushed(root: Any) -> bool:
 
 
 def _shown(part: Any) -> Iterator[Any]:
-    """Yield what is shown, but not what is seen through a window of its own: it may be larger than that."""
     yield part
-    if not isinstance(part, StencilView):
-        for child in part.children:
-            yield from _shown(child)
+    for child in part.children:
+        yield from _shown(child)
 
 
 def _cut(label: Any) -> bool:

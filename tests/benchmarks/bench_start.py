@@ -1,10 +1,11 @@
-"""Time a start on the last panel against an empty Kivy window, and print the ratio.
+"""Hold a start on the last panel against an empty Kivy window: time on the demo, memory with 5,000 tesserae.
 
 Run: python -m tests.benchmarks.bench_start
 Each start is a process of its own in a hidden window, its time that of the process (software GL draws within
-it) up to the first frame on the glass. The peer imports numpy and pydantic and shows an empty widget. To
-import pydantic loads next to nothing of it before there is a first model, so a second peer makes one. They
-take turns. All find their modules compiled, as after any installation, whatever this shell says of bytecode.
+it) up to the first frame on the glass, its memory what is resident then (Linux). The peer imports numpy and
+pydantic and shows an empty widget, with all of Kivy's own looks read, as any Kivy program does. To import
+pydantic loads next to nothing of it before there is a first model, so a second peer makes one. They take
+turns. All find their modules compiled, as after any installation, whatever this shell says of bytecode.
 """
 
 from __future__ import annotations
@@ -18,6 +19,14 @@ from pathlib import Path
 
 ROUNDS = 7
 HOUSE = Path(__file__).parents[2]
+COLUMNS, ROWS = 100, 50  # of the drawing that memory is read with
+
+TOLD = """
+from pathlib import Path
+held = Path("/proc/self/status")
+held = held.read_text().partition("VmRSS:")[2].split()[0] if held.exists() else "nan"
+print(time.process_time(), held)
+"""
 
 PEER = """
 import time
@@ -32,7 +41,7 @@ from kivy.graphics.opengl import glFinish
 stage.window.add_widget(Widget())
 stage.frame()
 glFinish()
-print(time.process_time())
+{told}
 """
 
 NO_MODEL, ONE_MODEL = "", "class One(pydantic.BaseModel): at_s: float"
@@ -55,33 +64,56 @@ with Store.open(data_folder()) as store:
     stage.window.add_widget(House(desk=Desk(job)))
     stage.frame()
     glFinish()
-    print(time.process_time())
+    {told}
     store.set_setting("last_panel", str(job.panel_id))
 """
 
+LARGE = """
+from bench.book import Store, SystemClock, data_folder
+from bench.job.acts.opening import open_panel
+from tests.fakes.drawings import grid_svg
+with Store.open(data_folder()) as store:
+    job = open_panel(store, SystemClock(), grid_svg({columns}, {rows}), "large.svg")
+    store.set_setting("last_panel", str(job.panel_id))
+print(0, 0)
+"""
 
-def seconds(code: str, home: str) -> float:
-    """Return the process time of one start. [s]"""
+
+def start(code: str, home: str) -> tuple[float, float]:
+    """Return the process time of one start, and the memory it holds. [s], [KiB]"""
     env = {name: value for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE"}
     env |= {"POTWATCH_HOME": home, "KIVY_NO_CONSOLELOG": "1", "PYTHONPYCACHEPREFIX": f"{home}/compiled"}
     done = subprocess.run([sys.executable, "-c", code], cwd=HOUSE, env=env, capture_output=True, text=True)
     if done.returncode:
         raise SystemExit(done.stderr)
-    return float(done.stdout.split()[-1])
+    seconds, held = done.stdout.split()[-2:]
+    return float(seconds), float(held)
+
+
+def medians(codes: list[str], home: str, which: int) -> list[float]:
+    """Return the median time (0) or memory (1) of each kind of start; the kinds take turns."""
+    for code in reversed(codes):  # warms the disk
+        start(code, home)
+    told = [[start(code, home)[which] for code in codes] for _ in range(ROUNDS)]
+    return [statistics.median(column) for column in zip(*told, strict=True)]
 
 
 def main() -> None:
-    codes = (PEER.format(model=NO_MODEL), PEER.format(model=ONE_MODEL), OURS)
+    peers = [PEER.format(model=model, told=TOLD) for model in (NO_MODEL, ONE_MODEL)]
+    ours = OURS.format(told=TOLD.replace("\n", "\n    "))
     with tempfile.TemporaryDirectory() as home:
-        for _ in range(2):  # the first makes the demo's panel and compiles, both warm the disk
-            for code in reversed(codes):
-                seconds(code, home)
-        times = [[seconds(code, home) for code in codes] for _ in range(ROUNDS)]
-    peer, with_model, ours = (statistics.median(column) for column in zip(*times, strict=True))
-    print(
-        f"start on the last panel: {ours:.2f} s, {ours / peer:.2f} × an empty window ({peer:.2f} s), "
-        f"{ours / with_model:.2f} × one with a first model ({with_model:.2f} s)"
-    )
+        start(ours, home)  # makes the demo's panel and compiles
+        peer, with_model, own = medians([*peers, ours], home, 0)
+        print(
+            f"start on the last panel: {own:.2f} s, {own / peer:.2f} × an empty window ({peer:.2f} s), "
+            f"{own / with_model:.2f} × one with a first model ({with_model:.2f} s)"
+        )
+        start(LARGE.format(columns=COLUMNS, rows=ROWS), home)
+        peer, own = medians([peers[0], ours], home, 1)
+        print(
+            f"memory with {COLUMNS * ROWS} tesserae: {own / 1024:.0f} MiB, {own / peer:.2f} × an empty "
+            f"window's ({peer / 1024:.0f} MiB)"
+        )
 
 
 if __name__ == "__main__":

@@ -58,18 +58,11 @@ from kivy.graphics.texture import Texture
 from kivy.uix.floatlayout import FloatLayout
 from kivy.uix.image import Image
 from kivy.uix.label import Label
-from kivy.uix.stencilview import StencilView
-from kivy.graphics import Color, Rectangle
 texture = Texture.create(size=(4, 2))
 texture.blit_buffer(bytes(range(24)), colorfmt="rgb")
 box = FloatLayout()
 box.add_widget(Label(text="Glue", font_size=90, size_hint=(0.5, 0.5)))
 box.add_widget(Image(texture=texture, color=(1, 0.5, 1, 0.7), size_hint=(0.4, 0.4), pos=(700, 60)))
-held = StencilView(size_hint=(0.2, 0.2), pos=(900, 500))
-with held.canvas:
-    Color(0.2, 0.8, 0.4, 1)
-    Rectangle(pos=(850, 450), size=(500, 300))
-box.add_widget(held)
 stage.window.add_widget(box)
 stage.frame(3)
 stage.picture(Path(sys.argv[2]))
