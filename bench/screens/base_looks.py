@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import os
 import sys
-from pathlib import Path
 
 from bench.resources import resource
 
@@ -22,4 +22,5 @@ def use_base_looks() -> None:
     from kivy import kivy_data_dir
     from kivy.resources import Cache  # where it is, the place for what was found is registered
 
-    Cache.append("kv.resourcefind", str(Path(kivy_data_dir) / "style.kv"), str(resource("kv", BASE)))
+    asked_for = os.path.join(kivy_data_dir, "style.kv")  # to the letter as Kivy asks for it
+    Cache.append("kv.resourcefind", asked_for, str(resource("kv", BASE)))

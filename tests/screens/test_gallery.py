@@ -34,10 +34,10 @@ def test_every_screen_of_the_house_has_a_scene() -> None:
 def test_nothing_is_cut_overlapping_or_too_small_for_gloves(
     stage: Stage, folder, caplog, scene: Scene
 ) -> None:
-    sizes = views(SIZES, ["right"], ["light"], [1.0, 1.5]) if scene.screen in BENCH else []
-    usual = [View("1280x800"), View("800x1280", "left", "dark")]
     from bench.screens.theme import theme
 
+    sizes = views(SIZES, ["right"], ["light"], [1.0, 1.5]) if scene.screen in BENCH else []
+    usual = [View("1280x800"), View("800x1280", "left", "dark")]
     wrong, type_scale = {}, {}
     with scene.begin(stage, folder) as desk:
         scene.reach(stage, desk)

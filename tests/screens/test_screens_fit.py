@@ -67,6 +67,19 @@ def test_it_never_becomes_smaller_than_the_smallest_that_can_be_chosen(stage: St
     assert theme.fit * scale == pytest.approx(LEAST_SCALE, abs=0.002)
 
 
+@pytest.mark.parametrize("lines", [5.2, 4.2, 3.2, 2.6])
+def test_large_text_that_yields_ends_where_usual_text_does(stage: Stage, lines: float) -> None:
+    """With steps of its own it could fall short of what usual text comes to."""
+    ends = {}
+    for scale in (1.0, 1.25, 1.5):
+        theme.text_scale = scale
+        _looked_at(stage, Sheet(LONG, lines=lines), f"{scale} {lines}")
+        ends[scale] = theme.fit * scale
+    assert ends[1.25] == pytest.approx(ends[1.5])
+    assert ends[1.5] >= ends[1.0] - 1e-9
+    assert ends[1.5] == pytest.approx(ends[1.0]) or ends[1.0] == 1.0
+
+
 def test_it_grows_again_with_the_next_screen_and_what_fitted_is_remembered(stage: Stage) -> None:
     theme.text_scale = 1.5
     sheet = Sheet(LONG, lines=4.2)
