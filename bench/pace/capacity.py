@@ -43,10 +43,11 @@ class WorkingTimeTooShort(Fault):
     def __init__(self, working_time_s: float, around_s: float, sure: float) -> None:
         what = say(
             "a working time of {time:.3g} min holds no piece: stirring, spreading and "
-            "cleaning take {around:.3g} min, and what is left is not sure at {sure:g}",
+            "cleaning take {around:.3g} min, and what is left is too little to set one piece in time "
+            "{sure:.3g} times in 100",
             time=working_time_s / 60,
             around=around_s / 60,
-            sure=sure,
+            sure=100 * sure,
         )
         todo = say("take a slower adhesive or a cooler room, or see whether the pace is right")
         super().__init__(what, where=say("working time"), todo=todo)
