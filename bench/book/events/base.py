@@ -14,6 +14,7 @@ Run = tuple[Index, Index, Annotated[int, Field(ge=1)]]
 Seconds = Annotated[float, Field(ge=0, allow_inf_nan=False)]
 Grams = Annotated[float, Field(ge=0, allow_inf_nan=False)]
 Share = Annotated[float, Field(ge=0, le=1)]
+Hands = Annotated[int, Field(ge=1, le=4)]  # pairs of hands at one mix
 WhyLeft = Literal["stringy", "did not fit", "dropped", "changed my mind", "called away"]
 Step = Literal["stir", "spread", "set", "clean"]
 Part = Literal["resin", "hardener", "adhesive"]  # adhesive: of one that is ready, its only part

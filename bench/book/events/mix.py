@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from bench.book.events.base import Entry, Grams, Lot, Part, Seconds, Share, Step, Tesserae, WhyLeft
+from bench.book.events.base import Entry, Grams, Hands, Lot, Part, Seconds, Share, Step, Tesserae, WhyLeft
 
 
 class MixOpened(Entry):
@@ -182,7 +182,7 @@ class MixClosed(Entry):
     firm_s: Seconds
     grout_s: Seconds
     in_time: bool
-    hands: int = Field(default=1, ge=1, le=4)  # pairs of hands that set it
+    hands: Hands = 1
     patches: int | None = Field(default=None, ge=0)  # set; None: piece by piece
     bed_mm2: float | None = Field(default=None, ge=0)  # of what was set; None: written before it was kept
     unsure: bool = False  # the clock changed during the glue-up: kept, not learned from

@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import BaseModel, ConfigDict, Field
 
-from bench.book.events.base import Entry, Grams, Run, Seconds, Share, Tesserae
+from bench.book.events.base import Entry, Grams, Hands, Run, Seconds, Share, Tesserae
 
 
 class PanelOpened(Entry):
@@ -38,7 +38,7 @@ class BenchSet(Entry):
     cumulative: bool = False
     transfer: Literal["single", "patch", "face-down"] = "single"
     hand: Literal["left", "right"] = "right"
-    hands: int = Field(default=1, ge=1, le=4)  # pairs of hands at one mix
+    hands: Hands = 1
     hours_a_day: float = Field(default=3.0, gt=0, le=24)  # of glueing up
     laying_hours_a_day: float = Field(default=3.0, gt=0, le=24)  # of laying dry, beside the glueing up
     patch_cm2: float = Field(default=40.0, ge=1, le=2000)  # bed of a usual patch, where set by the patch
