@@ -61,15 +61,16 @@ class GlueTime(Plate):
         number_px = theme.number / theme.beyond  # larger words would take their room from the time
         self.mood_high_px = AIRY * number_px
         section_high_px = AIRY * theme.text / theme.beyond if self.narrow else self.mood_high_px
-        self.words_high_px = self.mood_high_px + (section_high_px + 2 * ROUNDED_PX if self.narrow else 0)
+        above_px = section_high_px + ROUNDED_PX if self.narrow else 0.0
+        self.words_high_px = above_px + self.mood_high_px + ROUNDED_PX
         self.low = self._larger_beside()
         room_px = LOW_SHARE * (self.width - 2 * theme.pad)
         two_lines_px = (self.height - theme.gap) / (2 * LINE)
         widest = say("Section {section}", section=88)
         beside_px = min(fitted_px(widest.replace(" ", "_"), theme.text, room_px), two_lines_px)
-        above_px = (self.width - 2 * theme.pad) * (1 if self.narrow else 0.33)
+        wide_px = (self.width - 2 * theme.pad) * (1 if self.narrow else 0.33)
         self.words_px = (
-            beside_px if self.low else fitted_px(widest, theme.text, above_px, section_high_px, bold=False)
+            beside_px if self.low else fitted_px(widest, theme.text, wide_px, section_high_px, bold=False)
         )
         self.on_mood()
 
