@@ -43,8 +43,7 @@ class WorkingTimeTooShort(Fault):
     def __init__(self, working_time_s: float, around_s: float, sure: float) -> None:
         what = say(
             "a working time of {time:.3g} min holds no piece: stirring, spreading and "
-            "cleaning take {around:.3g} min, and what is left is too little to set one piece in time "
-            "{sure:.3g} times in 100",
+            "cleaning take {around:.3g} min, and one piece is not in time {sure:.3g} times in 100",
             time=working_time_s / 60,
             around=around_s / 60,
             sure=100 * sure,

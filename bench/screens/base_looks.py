@@ -13,8 +13,8 @@ BASE = "base.kv"
 def use_base_looks() -> None:
     """Have Kivy read kv/base.kv in place of its style.kv; to be called before anything imports kivy.lang.
 
-    Kivy reads and compiles a thousand lines of looks while it is imported, a twentieth of a start. It finds
-    them as a resource, which may be replaced, and so is told where; were it to look elsewhere one day, it
+    Kivy reads and compiles a thousand lines of looks while it is imported, a tenth of a start. It finds them
+    as a resource, which may be replaced, and so is told where; were it to look elsewhere one day, it
     would only read its own again. A second call does nothing.
     """
     if "kivy.lang" in sys.modules:

@@ -7,13 +7,17 @@ import pytest
 
 from bench.job.acts import opening
 from bench.job.faults import WrongOrder
-from bench.pace.capacity import WorkingTimeTooShort
 from bench.screens.fit import SETTLED
 from bench.screens.house import SCREENS, House
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
 
-LONG = WorkingTimeTooShort(1500.0, 90.0, 0.9)  # a mistake of several lines
+LONG = WrongOrder(  # a mistake of several lines, whatever the sentences of the house come to
+    "of all that lies at the bench something lies where nobody who looks for it in the order of work will "
+    "find it, and what was said of it before does not tell where",
+    "look for it where it was last, or say of it that it is gone",
+)
+SHORT = WrongOrder("it was said already", "go on with the next step")
 
 
 @pytest.mark.parametrize("place", ["panel", "dry", "cup", "finish", "book", "open", "setup"])
@@ -73,7 +77,7 @@ def test_a_mix_whose_clock_cannot_be_trusted_says_so(stage: Stage, desk) -> None
 
 
 def test_a_mistake_is_a_card_with_its_remedy_until_it_is_understood(stage: Stage, desk) -> None:
-    desk.tell(WrongOrder("it was said already", "go on with the next step"))
+    desk.tell(SHORT)
     stage.frame(2)
     assert "It was said already" in stage.texts()
     assert "Go on with the next step." in stage.texts()
@@ -96,10 +100,9 @@ def test_a_mistake_told_over_a_full_screen_takes_its_place_until_it_is_understoo
         assert "as_drawn" in stage.names()
     finally:
         stage.resize(1280, 800)
-    desk.tell(LONG)  # a screen with room keeps its place below the card
+    desk.tell(SHORT)  # a screen with room keeps its place below the card
     stage.frame(SETTLED + 4)
     assert {"fault", "as_drawn"} <= set(stage.names())
-
 
 
 def test_a_mistake_names_where_it_is(stage: Stage, desk) -> None:
