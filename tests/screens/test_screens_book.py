@@ -8,7 +8,7 @@ from bench.job.acts import dry, record
 from bench.job.advice import advise
 from bench.job.words import book_lines
 from bench.screens.offscreen import Stage
-from tests.fakes.benches import at_the_bench, changed, set_section
+from tests.fakes.benches import at_the_bench, changed, set_section, settle
 from tests.fakes.gloves import complaints
 from tests.fakes.tapping import type_in
 
@@ -18,6 +18,7 @@ def desk(stage: Stage):
     with at_the_bench(stage) as desk:
         set_section(desk.job, advise(desk.job).section, minutes=12)
         changed(desk)
+        settle(stage, desk)  # numbers of sections stay as the tests find them
         desk.go("book")
         stage.frame(2)
         yield desk
