@@ -42,6 +42,10 @@ def apply(state: PanelState, entry: Envelope) -> None:
     if not state.act_ids or state.act_ids[-1] != entry.act_id:
         state.act_ids.append(entry.act_id)
     _APPLY[type(event)](state, event, entry)
+    if isinstance(event, _TOLD):
+        mix = state.mixes[event.mix]
+        if mix.is_running and entry.act_id not in mix.told_acts[-1:]:
+            mix.told_acts.append(entry.act_id)
 
 
 def _panel_opened(state: PanelState, event: e.PanelOpened, entry: Envelope) -> None:
@@ -189,6 +193,7 @@ def _contact_corrected(state: PanelState, event: e.ContactCorrected, entry: Enve
     mix.pauses_s = [[at + by for at in pause] for pause in mix.pauses_s]
     mix.stringy_s = None if mix.stringy_s is None else mix.stringy_s + by
     mix.poured_s = None if mix.poured_s is None else mix.poured_s + by
+    mix.told_acts.clear()  # all times have moved, which nobody can take back
 
 
 def _step(state: PanelState, event: e.StepBegun, entry: Envelope) -> None:
@@ -244,6 +249,16 @@ def _chipped(state: PanelState, event: e.SectionChipped, entry: Envelope) -> Non
 def _only_kept(state: PanelState, event: e.Event, entry: Envelope) -> None:
     """A note, a photo, the hours of laying and how long an adhesive may last change nothing on the panel."""
 
+
+# What the hands tell of a running mix, each of which may be taken back without asking what others tell.
+_TOLD = (
+    e.StepBegun,
+    e.PiecesCounted,
+    e.MixPaused,
+    e.MixResumed,
+    e.WentStringy,
+    e.HardenerPoured,
+)
 
 _APPLY: dict[type, Callable[[PanelState, Any, Envelope], None]] = {
     e.PanelOpened: _panel_opened,

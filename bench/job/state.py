@@ -74,6 +74,7 @@ class Mix:
     counts: list[tuple[float, int]] = field(default_factory=list)  # (at_s, pieces or patches placed)
     pauses_s: list[list[float]] = field(default_factory=list)  # [from, to]; an open pause has no end
     stringy_s: float | None = None
+    told_acts: list[str] = field(default_factory=list)  # what undo may take back of it, oldest first
     cup_went_s: float | None = None
     closed: MixClosed | None = None
     cup_weighed: CupWeighed | None = None

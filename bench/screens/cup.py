@@ -104,6 +104,12 @@ class CupScreen(Keyed, Screen):
         self._fault = FaultCard(desk=self.desk)
         self.desk.bind(fault_what=self._place)
 
+    @property
+    def gloves_on(self) -> bool:
+        """Whether the cautions were read: from then on it is weighed, in gloves."""
+        mix = self.job.state.mix_at_cup
+        return mix is not None and mix.acknowledged
+
     def arrive(self) -> None:
         self._aside = ""
 

@@ -6,7 +6,6 @@ beside the time left, never over it. Ending takes two touches in two places.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import Any
 
 from kivy.clock import Clock
@@ -20,7 +19,9 @@ from bench.job.sizing import ROUTINE
 from bench.screens.fault_card import FaultCard
 from bench.screens.gluing.alarm import alarm_of
 from bench.screens.gluing.area import CountArea
+from bench.screens.gluing.beside import Beside
 from bench.screens.gluing.chart import PaceChart  # noqa: F401 - named by the kv file
+from bench.screens.gluing.ending import Ending
 from bench.screens.gluing.keyboard import GlueKeys
 from bench.screens.gluing.lay_photo import LayPhoto
 from bench.screens.gluing.pacing import Pacing
@@ -46,13 +47,14 @@ class GlueUpScreen(Keyed, Screen):
     view = StringProperty("")
     share = NumericProperty(1.0)
     marks = ListProperty()
+    time_px = NumericProperty(0)  # of the time left: no other number is larger
     wide = NumericProperty(1)
 
     def __init__(self, **kwargs: Any) -> None:
         self.sheet: GlueSheet = None  # type: ignore[assignment] - a mix runs whenever it is read
         self._views: dict[str, GlueView] = {}
-        self._done_at_s = 0.0
-        self._left: int | tuple[int, ...] = 0
+        self.ending = Ending(self)
+        self._beside = Beside()
         self._pacing = Pacing()
         self._seen_job: Any = None
         self._keys = GlueKeys(self)
@@ -64,6 +66,8 @@ class GlueUpScreen(Keyed, Screen):
         self.alarm = alarm_of(self.desk)
         self._time, self._work = GlueTime(), GlueWork(glue=self)
         self._stir, self._stirring = GlueStir(), False
+        self._time.bind(time_px=self.setter("time_px"))
+        self.bind(time_px=self._stir.setter("time_px"))
         self._area = CountArea()
         self._area.bind(on_count=lambda _area, pieces: self.count_more(pieces))
         self._twins = Twins()
@@ -87,6 +91,11 @@ class GlueUpScreen(Keyed, Screen):
         return bool(self._photo.ready) and not self._stirring
 
     @property
+    def can_undo(self) -> bool:
+        """Whether anything was told of this mix that can be taken back."""
+        return bool(self.job.mix(self.sheet.mix).told_acts)
+
+    @property
     def tells_faults(self) -> bool:
         """While a mix runs: a card above would push the time together."""
         return bool(self.bare)
@@ -104,6 +113,7 @@ class GlueUpScreen(Keyed, Screen):
             self._twins.forget()
             self._views.clear()
             self._photo.forget()
+            self._beside.forget()
         if not sheets:
             self.sheet, self.view = None, ""  # type: ignore[assignment]
             self.bare, self.title = False, say("Glue-up")
@@ -124,12 +134,10 @@ class GlueUpScreen(Keyed, Screen):
         self.sheet = sheet
         self._time.show(sheet)
         self.share = sheet.left_s / sheet.total_s if sheet.total_s else 0.0
-        mix = self.job.mix(sheet.mix)
-        told = len(mix.steps_s) > 1 or mix.counts or mix.pauses_s
-        told = told or mix.stringy_s is not None or mix.poured_s is not None
-        self._work.show(sheet, can_undo=bool(told), next_step=self.next_step)
+        self._work.show(sheet, can_undo=self.can_undo, next_step=self.next_step)
         self.marks = self._pacing.follow(self._chart, self.job, sheet)
         self._photo.follow(self.job, sheet.section)
+        self._follow_wish()
         self._follow_stirring(sheet)
         self._area.follow(self.job, sheet)
         self._twins.follow(self.alarm.sheets, sheet.mix)
@@ -141,16 +149,23 @@ class GlueUpScreen(Keyed, Screen):
             self._stirring = sheet.stir_left_s > 0
             self._lay_out()
 
+    def _follow_wish(self) -> None:
+        """Have beside the time what was asked for of this mix, whatever was asked for of another."""
+        area, photo = self._beside.of(self.sheet.mix)
+        if (self._work.area, self._photo.chosen) != (area, photo):
+            self._work.area, self._photo.chosen = area, photo
+            self._lay_out()
+
     def _put(self, body: Any) -> None:
         """Have a body on the screen, below the plate of practice where there is one."""
         stack(self, [body] if self._practice is None else [self._practice, body])
 
     # -- what lies where --------------------------------------------------------------------------------
 
-    def turn(self, view: str) -> None:
-        """Ask something beside the time left, '' to go back to the work."""
+    def turn(self, view: str, *, ago_s: float = 0.0) -> None:
+        """Ask something beside the time left, '' to go back to the work; it was done so long ago."""
         if view == "done":
-            self._done_at_s = self.sheet.spent_s
+            self.ending.begin(ago_s=ago_s, coming_from=self.view)
         self.view = view
         if view:
             self._open_view().ask()
@@ -198,8 +213,8 @@ class GlueUpScreen(Keyed, Screen):
 
     def turn_area(self) -> None:
         """Have the count area in the chart's place, or the chart again."""
-        self._work.area = not self._work.area
-        self._lay_out()
+        self._beside.turn_area(self.sheet.mix)
+        self._follow_wish()
 
     def _open_view(self) -> GlueView:
         return self.look_into(self.view)
@@ -212,8 +227,8 @@ class GlueUpScreen(Keyed, Screen):
 
     def turn_photo(self) -> None:
         """Show the chart in place of the photo, or the photo again."""
-        self._work.area = False
-        self._photo.chosen = not self._photo.chosen
+        self._beside.turn_photo(self.sheet.mix)
+        self._follow_wish()
 
     def look_at(self, mix: int) -> None:
         """Turn to another running mix."""
@@ -249,8 +264,8 @@ class GlueUpScreen(Keyed, Screen):
         self.desk.attempt(glueup.count, self.sheet.mix, self.sheet.pieces * next_quarter(self.sheet) // 4)
 
     def take_back(self) -> None:
-        """Take back what was told last."""
-        self.desk.attempt(record.undo)
+        """Take back what was told last of the mix that is shown."""
+        self.desk.attempt(record.undo_of_mix, self.sheet.mix)
 
     def pause(self) -> None:
         """Rest the hands, or go on."""
@@ -260,31 +275,6 @@ class GlueUpScreen(Keyed, Screen):
         """Say that the adhesive starts to go."""
         if not self.sheet.stringy:
             self.desk.attempt(glueup.stringy, self.sheet.mix)
-
-    # -- the end ----------------------------------------------------------------------------------------
-
-    def was_done(self, ago_s: float) -> None:
-        """Ask what is left, as of so long ago."""
-        self.turn("done")
-        self._done_at_s = self.sheet.spent_s - ago_s
-
-    def leave(self, left: int | tuple[int, ...]) -> None:
-        """Take over what is left, and ask why."""
-        self._left = left
-        self.turn("why")
-
-    def close_left(self, why: str) -> None:
-        """Close with what is left, and the reason."""
-        self.close(self._left, why)
-
-    def close(self, left: int | Sequence[int], why: str | None) -> None:
-        """Close as of the moment when done was touched, divide anew, and go home."""
-        mix = self.sheet.mix
-        ago_s = max(0.0, self.job.reading(mix).spent_s - self._done_at_s)
-        done, _ = self.desk.attempt(glueup.close, mix, left=left, why=why, ago_s=ago_s)
-        if done:
-            self.desk.divide_anew()
-            self.desk.go("panel")
 
     # -- keys -------------------------------------------------------------------------------------------
 

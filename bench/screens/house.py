@@ -226,6 +226,7 @@ class House(BoxLayout):
         self._watch()
         self._stack()
         self._fit.look()
+        Window.allow_screensaver = not (self.desk.job.state.running_mixes or self.current.gloves_on)
 
     def _tick(self, *_: object) -> None:
         self._watch()
@@ -249,8 +250,13 @@ class House(BoxLayout):
         if set(mixes) != set(self._watches):
             self._watches = {number: self._watch_for(number) for number in mixes}
             self._stack()
-        for number, plate in self._watches.items():
-            plate.text = watch_words(mixes[number].section, self.desk.job.reading(number))
+        if not mixes:
+            return
+        from bench.screens.gluing.alarm import alarm_of  # a start without a mix does not wait for it
+
+        sheets = alarm_of(self.desk).look()
+        for number in self._watches.keys() & sheets.keys():
+            self._watches[number].text = watch_words(sheets[number])
 
     def _watch_for(self, number: int) -> Watch:
         plate = Watch(kind="text", test_name=f"watch_{number}")

@@ -7,8 +7,9 @@ from typing import Any
 from kivy.properties import BooleanProperty, StringProperty
 from kivy.uix.widget import Widget
 
-from bench.book.countdown import Reading
 from bench.fault import Fault
+from bench.job.glue_sheet import GlueSheet
+from bench.screens.gluing.words import mood_word
 from bench.screens.parts.acts import Act
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.parts.plates import Card, Notice, Row, Rows
@@ -65,9 +66,12 @@ def tell_on(card: Notice, where: str, what: str, todo: str) -> None:
     card.text = f"{large_first(todo)}." if todo else ""
 
 
-def watch_words(section: int, reading: Reading) -> str:
-    """Say which section is being set elsewhere, and how long that may last."""
-    if reading.unsure:
+def watch_words(sheet: GlueSheet) -> str:
+    """Say which section is being set elsewhere, how long that may last, and what hour it is for the hands."""
+    section, left = sheet.section, minutes_text(sheet.left_s)
+    if sheet.unsure:
         return say("Section {section} is being set: clock unsure", section=section)
-    left = minutes_text(reading.left_to_work_s)
-    return say("Section {section} is being set: {left} left", section=section, left=left)
+    if sheet.mood == "working":
+        return say("Section {section} is being set: {left} left", section=section, left=left)
+    mood = mood_word(sheet.mood)
+    return say("Section {section} is being set: {left} left, {mood}", section=section, left=left, mood=mood)

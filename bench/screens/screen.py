@@ -59,6 +59,11 @@ class Screen(BoxLayout):
         Clock.schedule_once(now, SEEN_S)
 
     @property
+    def gloves_on(self) -> bool:
+        """Return whether hands in gloves are at work here, so that the screen is kept awake."""
+        return False
+
+    @property
     def shown_part(self) -> str:
         """Return what is shown, where parts are as unlike as screens; a new title tells of a turn."""
         return ""

@@ -111,13 +111,14 @@ def _after_last_pause(job: Job, mix: Mix, ago_s: float) -> float:
 
 
 def stringy(job: Job, mix_number: int, *, ago_s: float = 0.0) -> None:
-    """Say that the adhesive starts to go; the first word of it stands."""
+    """Say that the adhesive starts to go; of two words of it the earlier moment stands."""
     mix = _running(job, mix_number)
-    if mix.stringy_s is not None:
+    at_s = _at_s(job, mix, ago_s)
+    if mix.stringy_s is not None and at_s >= mix.stringy_s:
         raise WrongOrder(
             say("it was said to be stringy already"), say("close the glue-up when the edge is clean")
         )
-    job.write(WentStringy(mix=mix_number, at_s=_at_s(job, mix, ago_s)))
+    job.write(WentStringy(mix=mix_number, at_s=at_s))
 
 
 def close(

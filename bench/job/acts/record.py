@@ -45,10 +45,26 @@ def undo(job: Job) -> Envelope:
         raise NothingToUndo(say("the opening of the panel is all there is"))
     if any(isinstance(x.event, ContactMade | ContactCorrected) for x in act):
         raise NothingToUndo(say("resin has met hardener, which nobody can take back"))
-    job.write(ActUndone(undone_act_id=act[0].act_id))
+    _take_back(job, act[0].act_id)
+    return act[0]
+
+
+def undo_of_mix(job: Job, mix_number: int) -> None:
+    """Take back what was told last of this mix, whatever was told of others since.
+
+    Only while it runs, and only what its own hands told: steps, counts, rests, stringy, what the scale
+    showed. First contact cannot be taken back, nor what was told before it was corrected.
+    """
+    mix = job.mix(mix_number)
+    if not (mix.is_running and mix.told_acts):
+        raise NothingToUndo(say("nothing was told of this mix that can be taken back"))
+    _take_back(job, mix.told_acts[-1])
+
+
+def _take_back(job: Job, act_id: str) -> None:
+    job.write(ActUndone(undone_act_id=act_id))
     job.refold()
     job.forget_products()
-    return act[0]
 
 
 def note(job: Job, text: str, *, about: int | None = None) -> None:

@@ -7,8 +7,6 @@ from __future__ import annotations
 
 from typing import Any
 
-from kivy.core.window import Window
-
 from bench.fault import Fault
 from bench.job.glue_sheet import GlueSheet, Mood, glue_sheet
 from bench.screens import sounds
@@ -29,8 +27,8 @@ def alarm_of(desk: Any) -> Alarm:
 class Alarm:
     """Keep the newest sheet of each running mix, and tell when its time turns.
 
-    A mix seen for the first time, e.g. after the app was opened again, tells nothing but 'stop'. What the
-    maker said, 'stringy', needs no telling.
+    A mix seen for the first time, e.g. after the app was opened again, tells nothing but 'stop'. 'Stringy'
+    tells too: it may have been a sleeve that said so, and then the hands have to hear of it.
     """
 
     def __init__(self, desk: Any) -> None:
@@ -66,12 +64,11 @@ class Alarm:
         for sheet in self.sheets.values():
             self._hear(sheet)
         self._moods = {number: sheet.mood for number, sheet in self.sheets.items()}
-        Window.allow_screensaver = not running
 
     def _hear(self, sheet: GlueSheet) -> None:
         before = self._moods.get(sheet.mix)
         is_later = sheet.mood == "stop" if before is None else ORDER.index(sheet.mood) > ORDER.index(before)
-        if is_later and not sheet.stringy:
+        if is_later:
             self.rung.append((sheet.mix, sheet.mood))
             sounds.play(sheet.mood)
             flash(FLASHES[sheet.mood])

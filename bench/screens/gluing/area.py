@@ -38,7 +38,8 @@ class UnitAct(SideAct):
 class CountArea(Rows):
     """In the chart's place, once it is asked for. `on_count(pieces)` tells a tap.
 
-    pieces: how many a tap counts. row: how many a row of this section usually has, 0 where none is seen.
+    pieces: how many a tap counts. row: how many a row of this section usually has, 0 where none is seen,
+    or where it is set by the patch.
     """
 
     pieces = NumericProperty(UNITS[-1])
@@ -71,7 +72,8 @@ class CountArea(Rows):
         of = (job, sheet.section)
         if of != self._of:
             self._of = of
-            self.row = usual_row(job.panel, job.section(sheet.section).tesserae)
+            by_piece = sheet.unit == "pieces"
+            self.row = usual_row(job.panel, job.section(sheet.section).tesserae) if by_piece else 0
             self.units = sorted({*UNITS, *([self.row] if self.row else [])})
             if self.pieces not in self.units:
                 self.pieces = UNITS[-1]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+import numpy as np
 from kivy.metrics import dp
 from kivy.properties import ListProperty, NumericProperty, StringProperty
 
@@ -19,19 +20,23 @@ LEGEND_SHARE = 0.55  # of the height: more of it would cover the lines
 TYPE_SHARE = 0.17  # of the height, for a line of larger text
 BEYOND = 0.1  # how much of the time after the wall is shown
 _PITCH_DP = 14
+_SAMPLE_DP = 70  # of a line beside its name
 
 
 class PaceChart(Drawn):
     """A chart without a frame, to be read at arm's length: few lines, and those thick.
 
     Times in seconds of the adhesive's clock. set_from_s, clean_from_s: when setting begins, and when it
-    must end. counts: (at_s, pieces down) as told; without any, only the pace needed is drawn.
+    must end. wall_s: when the adhesive goes, or went. counts: (at_s, pieces down) as told; without any, only
+    the pace needed is drawn.
     """
 
-    WATCHED = ("pieces", "total_s", "spent_s", "set_from_s", "clean_from_s", "counts", "placed_text")
+    TIMES = ("total_s", "wall_s", "spent_s", "set_from_s", "clean_from_s")
+    WATCHED = ("pieces", *TIMES, "counts", "placed_text")
     test_name = StringProperty("chart")
     pieces = NumericProperty(1)
     total_s = NumericProperty(1.0)
+    wall_s = NumericProperty(1.0)
     spent_s = NumericProperty(0.0)
     set_from_s = NumericProperty(0.0)
     clean_from_s = NumericProperty(1.0)
@@ -43,6 +48,7 @@ class PaceChart(Drawn):
         self.pieces, self.total_s, self.spent_s = sheet.pieces, sheet.total_s, sheet.spent_s
         self.set_from_s = mix.steps_s.get("set", routine.stir_s + routine.spread_s(bed_mm2))
         self.clean_from_s = max(0.0, sheet.total_s - routine.clean_s(bed_mm2))
+        self.wall_s = sheet.total_s if mix.stringy_s is None else mix.stringy_s
         self.counts = [tuple(count) for count in mix.counts]
         of_all = say("{part} of {whole}", part=sheet.placed, whole=sheet.pieces)
         self.placed_text = of_all if sheet.counted else how_many(sheet)
@@ -76,14 +82,15 @@ class PaceChart(Drawn):
 
     def state(self) -> tuple[Any, ...]:
         """The time moves by pixels, not by each tick."""
-        moved = (*self._place((self.spent_s, 0.0)), self.total_s, self.pieces)
+        moved = (*self._place((self.spent_s, 0.0)), self.total_s, self.wall_s, self.pieces)
         return (*moved, self.set_from_s, self.clean_from_s, str(self.counts), self.placed_text)
 
     def draw(self) -> None:
         self._wall()
         self._stroke([(0.0, 0.0), (self.total_s * (1 + BEYOND), 0.0)], 1.5)
         start, end = self.needed()
-        self.dashes(self._place(start), self._place(end))
+        if end[0] <= self.wall_s:  # gone: no pace is fast enough
+            self.dashes(self._place(start), self._place(end))
         self._pace_so_far()
         placed = self.texture(self.placed_text)
         self._now(placed)
@@ -93,11 +100,11 @@ class PaceChart(Drawn):
         self.line([value for point in points for value in self._place(point)], width_dp)
 
     def _wall(self) -> None:
-        x, y = self._place((self.total_s, 0.0))
+        x, y = self._place((self.wall_s, 0.0))
         box = (x, y, self.right - x, self.y + self.height - y)
         for ends in hatch(box, dp(_PITCH_DP)):
             self.line(ends, 1.2)
-        self._stroke([(self.total_s, 0.0), (self.total_s, float(self.pieces))], 3)
+        self._stroke([(self.wall_s, 0.0), (self.wall_s, float(self.pieces))], 3)
 
     def _pace_so_far(self) -> None:
         points = self.so_far()
@@ -120,20 +127,38 @@ class PaceChart(Drawn):
         minutes = self.texture(say("{minutes} min", minutes=int(self.total_s / 60)))
         self.write(minutes, min(wall_x - minutes.width / 2, self.right - minutes.width), self.y)
         self.write(placed, self.x, self.y + self.height - placed.height)
-        self._legend(wall_x - dp(12), foot_y + dp(10))
+        self._legend(wall_x - dp(12), foot_y + dp(10), self.y + self.height - placed.height - dp(8))
 
-    def _legend(self, right: float, low: float) -> None:
-        """Name the two lines in the corner that neither of them reaches, where there is one."""
+    def _legend(self, right: float, low: float, high: float) -> None:
+        """Name the two lines in a corner that neither of them reaches, where there is one."""
         rows = [(say("needed"), True)] + ([(say("so far"), False)] if self.counts else [])
-        if len(rows) * self.texture("0").height + dp(10) > LEGEND_SHARE * (self.y + self.height - low):
+        wide_px = max(self.texture(text).width for text, _ in rows) + dp(_SAMPLE_DP)
+        high_px = len(rows) * self.texture("0").height
+        corners = ((right - wide_px, low), (self.x, high - high_px))
+        corner = next((c for c in corners if self._is_free(*c, wide_px, high_px)), None)
+        if corner is None or high_px + dp(10) > LEGEND_SHARE * (self.y + self.height - low):
             return
+        x, y = corner
         for text, dashed in rows:
-            texture = self.texture(text)
-            self.colour(theme.plate)
-            self.box(right - texture.width - dp(70), low, dp(70), texture.height)
-            self.write(texture, right - texture.width, low)
-            x, y = right - texture.width - dp(64), low + texture.height / 2
+            self.write(self.texture(text), x + dp(_SAMPLE_DP), y)
+            at = y + self.texture(text).height / 2
             spans = [(0, 14), (22, 36), (44, 54)] if dashed else [(0, 54)]
             for a, b in spans:
-                self.line([x + dp(a), y, x + dp(b), y], 2 if dashed else 3.5)
-            low += texture.height
+                self.line([x + dp(6 + a), at, x + dp(6 + b), at], 2 if dashed else 3.5)
+            y += self.texture(text).height
+
+    def _is_free(self, left: float, low: float, wide_px: float, high_px: float) -> bool:
+        """Tell whether no line runs through a box: neither pace, nor the time."""
+        air = dp(8)
+        left, right, low, high = left - air, left + wide_px + air, low - air, low + high_px + air
+        line = [*self.so_far()[:-1], *self.needed()]
+        xs, ys = np.array([self._place(point) for point in line], float).T
+        start, end = max(left, xs[0]), min(right, xs[-1])
+        time_x, _ = self._place((min(self.spent_s, self.total_s * (1 + BEYOND)), 0.0))
+        if left < time_x < right:
+            return False
+        if start > end:
+            return True
+        within = ys[(xs >= start) & (xs <= end)]
+        crossed = np.concatenate([np.interp([start, end], xs, ys), within])
+        return bool(crossed.min() >= high or crossed.max() <= low)

@@ -15,6 +15,8 @@ from bench.screens.gluing.words import reasons
 from bench.screens.theme import theme
 from bench.speech import say, say_n
 
+LATE_MIN = 0.5  # from here on it is said for when the glue-up is closed
+
 
 class GlueDone(GlueView):
     """Done was touched: only a second touch, elsewhere, ends the glue-up."""
@@ -23,15 +25,24 @@ class GlueDone(GlueView):
     pedal_text = StringProperty("")
 
     def ask(self) -> None:
-        sheet = self.glue.sheet
-        self.head_text = say("Section {section}: {pieces}.", section=sheet.section, pieces=how_many(sheet))
+        sheet, ago_min = self.glue.sheet, round(self.glue.ending.ago_s / 60, 1)
+        section, pieces = sheet.section, how_many(sheet)
+        if ago_min >= LATE_MIN:
+            self.head_text = say(
+                "Section {section}: {pieces}, done {minutes:g} min ago.",
+                section=section,
+                pieces=pieces,
+                minutes=ago_min,
+            )
+        else:
+            self.head_text = say("Section {section}: {pieces}.", section=section, pieces=pieces)
         roomy = theme.text_scale <= 1.2 and self.glue.height >= dp(700)
         pedal = roomy and "done" in self.glue.desk.device.settings.keys
         self.pedal_text = " " + say("The pedal, held once more, says: all placed.") if pedal else ""
 
     def on_key(self, name: str) -> bool:
         if name == "a":
-            self.glue.close(0, None)
+            self.glue.ending.close(0, None)
             return True
         if name == "l":
             self.glue.turn("left")
@@ -91,7 +102,7 @@ class GlueWhich(GlueView):
 
     def use(self) -> None:
         """Go on to why, with the pieces marked."""
-        self.glue.leave(tuple(self.marked))
+        self.glue.ending.leave(tuple(self.marked))
 
 
 class GlueWhy(GlueView):
@@ -103,5 +114,5 @@ class GlueWhy(GlueView):
 
         for k, (why, text) in enumerate(reasons()):
             act = SideAct(text=text, test_name=f"why_{k}")
-            act.bind(on_act=lambda _act, why=why: self.glue.close_left(why))
+            act.bind(on_act=lambda _act, why=why: self.glue.ending.close_left(why))
             self.ids.reasons.add_widget(act, index=1)  # before the way back

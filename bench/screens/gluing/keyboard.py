@@ -34,7 +34,10 @@ class GlueKeys:
 
     def _by_letter(self) -> dict[str, Callable[[], object]]:
         glue = self._glue
-        acts = {"p": glue.pause, "s": glue.stringy, "d": lambda: glue.turn("done"), "u": glue.take_back}
+        acts: dict[str, Callable[[], object]] = {"p": glue.pause, "s": glue.stringy}
+        acts["d"] = lambda: glue.turn("done")
+        if glue.can_undo:
+            acts["u"] = glue.take_back
         if glue.weighs:
             acts["w"] = lambda: glue.turn("ratio")
         else:
@@ -64,7 +67,7 @@ class GlueKeys:
         if self._glue.view == "":
             self._glue.turn("done")
         elif self._glue.view == "done":
-            self._glue.close(0, None)
+            self._glue.ending.close(0, None)
 
     def _go_on(self) -> None:
         """Do what comes next in the usual course: the next step, or a quarter of the pieces."""

@@ -8,6 +8,7 @@ from kivy.clock import Clock
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 
 from bench.job.acts import cup, glueup
+from bench.job.cup_faults import TimeOutOfRange
 from bench.screens.gluing.view import GlueView
 from bench.screens.stack import stack
 from bench.speech import say
@@ -37,7 +38,10 @@ class GlueLate(GlueView):
         """Say what happened then."""
         glue, ago_s = self.glue, 60.0 * self.minutes
         if what == "done":
-            glue.was_done(ago_s)
+            if ago_s > glue.sheet.spent_s:
+                glue.desk.tell(TimeOutOfRange(ago_s, glue.sheet.spent_s))
+            else:
+                glue.turn("done", ago_s=ago_s)
             return
         if what == "contact":
             done, _ = glue.desk.attempt(cup.correct_contact, glue.sheet.mix, earlier_by_s=ago_s)
@@ -88,7 +92,7 @@ class GluePadLeft(GluePad):
         self.glue.turn("left")
 
     def use(self, value: float) -> None:
-        self.glue.leave(int(value))
+        self.glue.ending.leave(int(value))
 
 
 class GluePadLate(GluePad):
@@ -97,7 +101,7 @@ class GluePadLate(GluePad):
     def ask(self) -> None:
         self.ids.pad.text = ""
         self.title, self.unit, self.decimals = say("How many minutes ago?"), "min", 1
-        self.least, self.most = 0.1, 60.0
+        self.least, self.most = 0.1, max(cup.MOST_BACK_DATED_S, self.glue.sheet.spent_s) / 60
 
     def back(self) -> None:
         self.glue.turn("late")

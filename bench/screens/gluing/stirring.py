@@ -24,6 +24,7 @@ class GlueStir(Plate):
     left_text = StringProperty("")
     scrape = BooleanProperty(False)
     type_px = NumericProperty(44)
+    time_px = NumericProperty(0)  # of the time left, beside which it stands
 
     def on_size(self, *_: object) -> None:
         """Leave the time about half of the height."""

@@ -11,6 +11,7 @@ from kivy.uix.boxlayout import BoxLayout
 from bench.job.glue_sheet import GlueSheet
 from bench.job.ground import section_numbers
 from bench.job.job import Job
+from bench.screens.gluing.words import mood_word
 from bench.screens.panel_picture import PanelPicture
 from bench.screens.parts.fitting import fitted_px
 from bench.screens.parts.numbers import minutes_text
@@ -37,7 +38,8 @@ class StillPicture(PanelPicture):
         self.next_number = 0  # its thick outline without the pointer, which would cover it
         self.focus_on(number)
 
-    def on_size(self, *_: object) -> None:
+    def _on_room(self, *_: object) -> None:
+        super()._on_room()  # only then does the view know how large it is
         if self.number:
             self.focus_on(self.number)
 
@@ -103,7 +105,8 @@ class Twins(Rows):
             sheet = sheets.get(number)
             if sheet is not None:
                 name = say("Section {section}", section=sheet.section)
-                twin.text = f"{name}\n{minutes_text(sheet.left_s)}"
+                mood = "" if sheet.mood == "working" else f"\n{mood_word(sheet.mood)}"
+                twin.text = f"{name}\n{minutes_text(sheet.left_s)}{mood}"
                 twin.shown = number == shown
 
     def lie(self, *, wide: bool, low: bool = False) -> None:

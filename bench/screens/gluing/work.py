@@ -35,6 +35,7 @@ class GlueTime(Plate):
     mood = StringProperty("working")
     mood_text = StringProperty("")
     stop = BooleanProperty(False)
+    time_px = NumericProperty(0)
     narrow = BooleanProperty(False)
     words_px = NumericProperty(34)
     mood_px = NumericProperty(64)

@@ -43,7 +43,8 @@ class NumberPad(Keyed, Card):
     says so and does not let the number be used. A keyboard types into it too, with a point or a comma for
     the mark; to use the number takes a touch, since a pedal sends Enter. room_px: the height there is for it
     and an act below it, 0 where nobody counts. Where that is little the act stands `beside` the one that uses
-    the number; where it is `low`, the number beside the title as well.
+    the number; where it is `low`, the number beside the title as well. most_px bounds the number's size; 0:
+    as other numbers.
     """
 
     title = StringProperty("")
@@ -59,6 +60,7 @@ class NumberPad(Keyed, Card):
     low = BooleanProperty(False)
     beside = BooleanProperty(False)
     room_px = NumericProperty(0)
+    most_px = NumericProperty(0)
 
     __events__ = ("on_value", "on_use")
 
