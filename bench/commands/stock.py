@@ -109,7 +109,7 @@ def report(data: dict[str, Any]) -> str:
         )
         for b in data["bottles"]
     ]
-    none = say("No bottle is told of; the app's Stock screen adds one.")
+    none = say("No bottle is entered yet; the app's Stock screen adds one.")
     bottles = table(_head(), rows) if rows else none
     needs = [
         say(

@@ -26,7 +26,7 @@ class SpreadNotTold(Fault):
 class OneWayOnly(Fault):
     def __init__(self) -> None:
         todo = say("give one of --wire-angle and --hook-above-mm, the second with --apart-mm")
-        super().__init__(say("the wire's slope is told twice, or by half"), where="--wire-angle", todo=todo)
+        super().__init__(say("the wire's slope is given twice, or only in part"), where="--wire-angle", todo=todo)
 
 
 def add_weight(parser: argparse.ArgumentParser) -> None:

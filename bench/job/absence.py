@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from bench.book.events import Envelope, SectionsDrawn
+from bench.book.events import ActUndone, Envelope, SectionsDrawn
 from bench.job.fold import undone_acts
 from bench.job.job import Job
 from bench.job.key_words import AFTER_AWAY
@@ -30,9 +30,18 @@ def _last_utc(job: Job) -> datetime | None:
 
 
 def _newest_work(entries: list[Envelope]) -> datetime | None:
-    undone = undone_acts(entries)
-    worked = (x.at_utc for x in reversed(entries) if x.act_id not in undone and not is_return(x))
+    undone, returns = undone_acts(entries), {x.act_id for x in entries if is_return(x)}
+    worked = (
+        x.at_utc
+        for x in reversed(entries)
+        if x.act_id not in undone and not is_return(x) and not _takes_back(x, returns)
+    )
     return next(worked, None)
+
+
+def _takes_back(entry: Envelope, acts: set[str]) -> bool:
+    """Tell whether it takes one of these acts back."""
+    return isinstance(entry.event, ActUndone) and entry.event.undone_act_id in acts
 
 
 def is_return(entry: Envelope) -> bool:

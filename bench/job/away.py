@@ -5,7 +5,8 @@ from __future__ import annotations
 from datetime import date
 
 from bench.adhesive.part_words import part_word
-from bench.job.absence import AWAY_DAYS, away_days, came_back, is_back, is_return
+from bench.book.events import ActUndone, SectionsDrawn
+from bench.job.absence import AWAY_DAYS, away_days, came_back, is_back
 from bench.job.advice import advise
 from bench.job.job import Job
 from bench.job.key_words import pieces_or_patches
@@ -36,8 +37,9 @@ def _span(days: float) -> tuple[int, str]:
 
 
 def _last_done(job: Job, days: float) -> str:
-    returns = {x.seq for x in job.store.events(job.panel_id) if is_return(x)}
-    last = next(x.text for x in book_lines(job) if not x.taken_back and x.seq not in returns)
+    entries = job.store.events(job.panel_id)
+    no_work = {x.seq for x in entries if isinstance(x.event, SectionsDrawn | ActUndone)}  # of anybody's hands
+    last = next(x.text for x in book_lines(job) if not x.taken_back and x.seq not in no_work)
     count, unit = _span(days)
     if unit == "days":
         return say_n("{count} day ago: {last}.", "{count} days ago: {last}.", count, last=last)

@@ -45,7 +45,7 @@ def _closed(x: e.MixClosed) -> str:
     if x.why_left is not None:
         how = say("some left ({why})", why=why_left(x.why_left))
         if x.left_assumed:
-            how = say("some left ({why}), taken from the open edge", why=why_left(x.why_left))
+            how = say("some left ({why}), assumed to be at the open edge", why=why_left(x.why_left))
     told = say(
         "Section {section}: {pieces} set in {time}, {how}",
         section=x.section,

@@ -39,7 +39,7 @@ def finish_next(job: Job) -> FinishNext:
             why = say("Hung outdoors; the book has it all.")
         return FinishNext("done", 0, say("It hangs"), why)
     if finish.sun is None:
-        why = say("Inks fade in the sun, reds first. It decides between grout and ink.")
+        why = say("Inks fade in the sun, reds first. That decides between grout and ink.")
         return FinishNext("sun", 0, say("Where will it hang?"), why)
     for found in (*_grouting(job), *_inking(job), *_unsure(job), *_ending(job)):
         return found

@@ -175,6 +175,8 @@ def _advice(job: Job, mix: Mix, step: Step, likely: int | None, leave: int, left
         return say("The working time is over. Pick the joints, scrape the open edge clean, then say done.")
     if mix.is_paused:
         return say("The hands rest, the adhesive does not.")
+    if step == "set" and mix.placed >= to_set(job, mix)[0]:
+        return say("All are down. Pick the joints, scrape the open edge clean, then say done.")
     if step == "set":
         return _setting_words(job, mix, likely, leave)
     if step == "spread" and _film_closes_first(job, mix):

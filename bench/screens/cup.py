@@ -198,8 +198,10 @@ class CupScreen(Keyed, Screen):
         self.refresh()
 
     def on_key(self, name: str) -> bool:
-        if self.desk.device.act_of(name) == "contact" and not self.desk.fault_what:
-            return self.step == "weigh" and self._body is not None and self._body.act_on_key()
+        learned = self.desk.device.act_of(name)
+        if learned and not self.desk.fault_what:  # a pedal that counts sends Enter, and begins no mix
+            at_scale = learned == "contact" and self.step == "weigh" and self._body is not None
+            return not at_scale or self._body.act_on_key()
         if name in ("enter", "spacebar", "numpadenter"):
             if self.desk.fault_what:
                 self.desk.clear_fault()

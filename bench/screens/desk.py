@@ -16,7 +16,7 @@ from kivy.properties import BooleanProperty, ListProperty, NumericProperty, Opti
 from bench.book import Copy, Device, Store
 from bench.book.faults import OnlyReading
 from bench.fault import Fault
-from bench.job.absence import is_back
+from bench.job.absence import away_mark, is_back
 from bench.job.acts import backups
 from bench.job.faults import WrongOrder
 from bench.job.job import Job
@@ -100,6 +100,7 @@ class Desk(EventDispatcher):
     ) -> None:
         self.job = job
         self._hand = hand  # sets the pieces in practice
+        self._came_back = ""  # the mark of the absence after which it was divided anew
         self.device = device or Device()
         self.came_from = "panel"
         self.handed: Picture | None = None
@@ -198,7 +199,7 @@ class Desk(EventDispatcher):
         self.version += 1
 
     def open_where_it_was(self) -> None:
-        """Turn to what was in hand: a mix that runs, what was never asked yet, or a draft on its way."""
+        """Turn to what was in hand: a mix that runs, what was never asked, the cup, or a draft on its way."""
         store, running = self.job.store, self.job.state.running_mixes
         draft = store.setting(OPEN_DRAFT) or ""
         if running:
@@ -206,6 +207,8 @@ class Desk(EventDispatcher):
             self.go("glueup", mix=newest.number)
         elif store.setting(FIRST_RUN) in (OWED, OF_DRAWING):
             self.go("first")
+        elif (at_cup := self.job.state.mix_at_cup) is not None and not is_back(self.job):
+            self.go("cup", section=at_cup.section, mix=at_cup.number)
         elif draft and _is_kept(store, draft):
             self.go("trace", draft=int(draft))
         else:
@@ -263,12 +266,20 @@ class Desk(EventDispatcher):
 
         after_glue_up(self)
 
-    def come_back(self) -> None:
-        """After weeks away divide all bare ground again: the hands are less sure, and sections smaller."""
-        if is_back(self.job):
+    def come_back(self) -> bool:
+        """After weeks away divide all bare ground again, once: hands are less sure, and sections smaller.
+
+        Return whether the card of this absence is still to be read.
+        """
+        if not is_back(self.job):
+            return False
+        mark = away_mark(self.job)
+        if mark != self._came_back:
             from bench.screens.dividing import after_away
 
+            self._came_back = mark
             after_away(self)
+        return self.job.store.setting(mark) is None
 
     # -- time ----------------------------------------------------------------------------------------
 

@@ -48,6 +48,7 @@ class FirstScreen(Screen):
     count = StringProperty("")  # which question it is
     time_text = StringProperty("0:00")
     time_act = StringProperty("")
+    too_soon = BooleanProperty(False)  # nobody lays ten so fast: a second touch was a slip
     low = BooleanProperty(False)
 
     def __init__(self, **kwargs: Any) -> None:
@@ -73,7 +74,7 @@ class FirstScreen(Screen):
 
     def turn(self, step: str) -> None:
         """Show a part."""
-        self.step, self._began_s = step, None
+        self.step, self._began_s, self.too_soon = step, None, False
         if step in QUESTIONS:
             asked = QUESTIONS[1:] if self._of_drawing else QUESTIONS
             self.says = self.count = say("{part} of {whole}", part=asked.index(step) + 1, whole=len(asked))
@@ -184,13 +185,16 @@ class FirstScreen(Screen):
         """Start the stopwatch, or take over what it shows."""
         if self._began_s is None:
             self._began_s, self.time_act = Clock.time(), say("Ten are laid")
+            self.too_soon = True
             return
         spent_s = max(Clock.time() - self._began_s, 1.0)
         self.finish(min(max(60.0 * TIMED_PIECES / spent_s, LEAST_PACE), MOST_PACE))
 
     def tick(self) -> None:
         if self._began_s is not None:
-            self.time_text = minutes_text(Clock.time() - self._began_s)
+            spent_s = Clock.time() - self._began_s
+            self.time_text = minutes_text(spent_s)
+            self.too_soon = spent_s < 60 * TIMED_PIECES / MOST_PACE
 
     # -- the panel ---------------------------------------------------------------------------------------
 

@@ -13,7 +13,7 @@ from kivy.clock import Clock
 from kivy.metrics import dp
 from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
-from bench.job.absence import away_mark, is_back
+from bench.job.absence import away_mark
 from bench.job.acts import record
 from bench.job.advice import Advice, advise
 from bench.job.ground import section_numbers
@@ -104,7 +104,7 @@ class PanelScreen(Screen):
         self.ids.picture.wipe()
         if report_lines(self.job) and self.job.store.setting(self._report_key()) is None:
             self.beside = "report"
-        if is_back(self.job) and self.job.store.setting(away_mark(self.job)) is None:
+        if self.desk.come_back():
             self.beside = "away"
 
     def _follow_dividing(self, *_: object) -> None:
@@ -127,6 +127,8 @@ class PanelScreen(Screen):
         self._ticks += 1
         if self._ticks % LOOK_AGAIN_TICKS == 0:
             self._advice = advise(self.job)
+            if self.beside == "next" and self.desk.come_back():  # a tablet may have been left on
+                self.beside = "away"
             self._draw()
             self._fill()
 
@@ -185,7 +187,10 @@ class PanelScreen(Screen):
     def _fill_away(self) -> Any:
         from bench.job.away import away_lines  # its words come with it
 
-        return self._to_read("away", say("Welcome back"), away_lines(self.job))
+        if lines := away_lines(self.job):
+            return self._to_read("away", say("Welcome back"), lines)
+        self.beside = "next"  # something was done meanwhile
+        return self._fill_next()
 
     def _to_read(self, name: str, head: str, lines: tuple[str, ...]) -> Any:
         part = self._part(name)

@@ -69,7 +69,7 @@ class StockScreen(Screen):
     def _how_far(self) -> str:
         if not self._bottles:
             return say(
-                "No bottle is told of. Add those in use, and what is left is reckoned from your mixes."
+                "No bottle is entered yet. Add those in use, and what is left is worked out from your mixes."
             )
         try:
             told = lasting_lines(self.job, calendar(self.job))

@@ -90,7 +90,7 @@ class PedalPart(Keyed, Rows):
     def follow(self) -> None:
         keys, words = self.desk.device.settings.keys, act_words()
         for act, row in self._rows.items():
-            told = say("Press it now") if act == self.asked else _key_words(keys.get(act, ""))
+            told = say("Press the key now") if act == self.asked else _key_words(keys.get(act, ""))
             row.text, row.says = words[act], told
             if self._low:
                 both = f"{words[act]} {keys.get(act, '')}".strip()

@@ -26,7 +26,7 @@ def _speech() -> tuple[Setting, ...]:
             say("Lengths"),
             (Option(False, say("Millimetres")), Option(True, say("Inches"), say("One inch is 25.4 mm"))),
         ),
-        Setting("fahrenheit", say("Warmth"), (Option(False, "°C"), Option(True, "°F"))),
+        Setting("fahrenheit", say("Temperature"), (Option(False, "°C"), Option(True, "°F"))),
         Setting(
             "mark",
             say("Decimals"),

@@ -64,7 +64,7 @@ def test_without_a_bottle_it_says_how_to_add_one(run, home):
         open_panel(store, FakeClock(), grid_svg(6, 5), "small.svg", bench=PACE)
     code, out, _ = run("stock")
     assert code == 0
-    assert "No bottle is told of" in out
+    assert "No bottle is entered yet" in out
     assert "no bottle is told of" in out
 
 

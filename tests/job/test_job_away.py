@@ -120,6 +120,24 @@ def test_coming_back_is_an_act_of_its_own_and_can_be_taken_back(job) -> None:
     assert len([m for m in job.state.mixes.values() if m.closed]) == closed
 
 
+def test_last_done_is_the_work_of_hands_and_no_division(job) -> None:
+    """A glue-up on screen ends with a division of what is bare, which nobody did."""
+    number = advise(job).section
+    set_section(job, number, minutes=14)
+    opening.divide_anew(job)
+    job.clock.advance(20 * DAY_S)
+    assert away_lines(job)[0].startswith(f"20 days ago: Section {number}: ")
+
+
+def test_to_take_back_the_smaller_sections_is_no_work_either(job) -> None:
+    job.clock.advance(40 * DAY_S)
+    mark, lines = away_mark(job), away_lines(job)
+    assert come_back(job)
+    record.undo(job)
+    assert away_mark(job) == mark
+    assert away_lines(job) == lines
+
+
 def test_a_second_time_nothing_is_written(job) -> None:
     job.clock.advance(40 * DAY_S)
     come_back(job)

@@ -120,6 +120,30 @@ def test_first_contact_told_late_is_back_dated(stage: Stage, desk, taps: list[st
     assert desk.job.reading(desk.mix).spent_s == pytest.approx(60 * minutes, abs=1.0)
 
 
+def test_the_screen_is_kept_awake_once_gloves_are_on(stage: Stage, desk) -> None:
+    from kivy.core.window import Window
+
+    assert Window.allow_screensaver
+    tap_all(stage, "use_room", "read_it")
+    stage.frame(2)
+    assert not Window.allow_screensaver
+    tap_all(stage, "put_away")
+    stage.frame(2)
+    assert Window.allow_screensaver
+
+
+def test_a_pedal_that_counts_begins_no_mix_whatever_key_it_sends(stage: Stage, desk) -> None:
+    tap_all(stage, "use_room", "read_it")
+    mix = desk.job.state.mix_at_cup.number
+    for key in ("enter", "spacebar"):
+        desk.device.learn_key("count", key)
+        stage.press(key)
+        assert desk.job.mix(mix).is_at_cup
+    desk.device.learn_key("contact", "enter")
+    stage.press("enter")
+    assert desk.job.mix(mix).is_running
+
+
 def test_a_foot_that_rests_on_the_pedal_starts_once(stage: Stage, desk) -> None:
     from kivy.core.window import Keyboard
 

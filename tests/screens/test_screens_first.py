@@ -91,6 +91,19 @@ def test_how_pieces_go_over_is_asked_once(stage: Stage, store, home) -> None:
         assert store.setting(TRANSFER_OWED) == ""
 
 
+def test_a_second_touch_at_once_is_no_pace(stage: Stage, store, home) -> None:
+    (home / "Documents").mkdir()
+    (home / "Documents" / "panel.svg").write_bytes(grid_svg(24, 12))
+    with opened(stage, store) as app:
+        tap_all(stage, "first_panel", "first_clear-slow", "first_time", "first_press")
+        assert stage.find("first_press").disabled
+        stage.tap("first_press")
+        stage.run(8)
+        assert app.desk.screen == "first"
+        stage.run(2)
+        assert not stage.find("first_press").disabled
+
+
 def test_the_demo_is_one_tap_away_and_nothing_more_is_asked(stage: Stage, store) -> None:
     with opened(stage, store) as app:
         stage.tap("first_demo")

@@ -61,6 +61,21 @@ def test_the_photo_stands_beside_the_time_left_without_a_touch(stage: Stage, glu
     assert "lay_photo" in stage.names()
 
 
+def test_the_chart_that_was_asked_for_is_not_the_next_sections(stage: Stage, glue) -> None:
+    for asks in (True, False):
+        number = advise(glue.job).section
+        photograph(glue.job, number, 50, data=kept_png())
+        glue_up(stage, glue, number)
+        until(stage, "lay_photo")
+        if asks:
+            stage.tap("photo_or_chart")
+            assert "lay_photo" not in stage.names()
+            for name in ("done", "all_placed"):
+                stage.tap(name)
+            settle(stage, glue)
+    assert "lay_photo" in stage.names()
+
+
 def test_a_section_without_a_photo_has_the_chart_and_no_key_for_one(stage: Stage, glue) -> None:
     glue_up(stage, glue, advise(glue.job).section)
     settle(stage, glue)

@@ -138,7 +138,6 @@ def test_killed_at_the_scale_it_opens_at_the_scale(stage: Stage) -> None:
         poured_g = job.mix(1).poured_resin_g
         stage.clear()
         with reopened(stage, job.store, job.clock, job.panel_id) as app:
-            stage.tap("next")
             assert app.desk.screen == "cup"
             assert stage.find("resin_g").text == f"{poured_g:.1f} g"
             rungs = stage.find("ladder")

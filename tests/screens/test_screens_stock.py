@@ -46,7 +46,7 @@ def at_stock(stage: Stage, desk):
 def test_a_bottle_is_told_of_by_touches_alone(stage: Stage, at_stock, size) -> None:
     stage.resize(*size)
     stage.run(1)
-    assert stage.find("lasts").text.startswith("No bottle is told of.")
+    assert stage.find("lasts").text.startswith("No bottle is entered yet.")
     stage.tap("add_bottle")
     assert complaints(stage) == {}
     stage.tap("answer_1")

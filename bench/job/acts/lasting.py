@@ -58,7 +58,7 @@ def hold_to_label(job: Job, adhesive: str) -> None:
     """Take the consent back: from now on an adhesive lasts no longer than its label allows."""
     shown = lasting(job, adhesive)
     if not shown.allowed:
-        raise WrongOrder(say("it is held to its label"), say("go on"))
+        raise WrongOrder(say("it already goes by its label"), say("go on"))
     job.write(_said(shown, longer=False))
 
 
