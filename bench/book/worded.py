@@ -48,7 +48,7 @@ def changed_words(table: Table, key: object) -> str:
         "blob": lambda: say("the kind of the file {hash} kept in it has changed", hash=str(key)[:12]),
         "draft_file": lambda: say("what draft {number} has a file for has changed", number=key),
         "brought": lambda: say("where entry {entry} was written has changed", entry=key),
-        "parted": lambda: say("the point where panel {number} branched off from another has changed", number=key),
+        "parted": lambda: say("the point where panel {number} branched off has changed", number=key),
     }
     return told[table]()
 

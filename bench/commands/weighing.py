@@ -26,7 +26,8 @@ class SpreadNotTold(Fault):
 class OneWayOnly(Fault):
     def __init__(self) -> None:
         todo = say("give one of --wire-angle and --hook-above-mm, the second with --apart-mm")
-        super().__init__(say("the wire's slope is given twice, or only in part"), where="--wire-angle", todo=todo)
+        what = say("the wire's slope is given twice, or only in part")
+        super().__init__(what, where="--wire-angle", todo=todo)
 
 
 def add_weight(parser: argparse.ArgumentParser) -> None:
