@@ -67,6 +67,10 @@ class PaceChart(Drawn):
         known = self.so_far()[-1:] or [(self.set_from_s, 0.0)]
         return [known[0], (max(self.clean_from_s, known[0][0]), float(self.pieces))]
 
+    def _can_be_made(self) -> bool:
+        """Tell whether there is a pace needed; once the adhesive went, none is fast enough."""
+        return bool(self.needed()[-1][0] <= self.wall_s)
+
     def type_px(self) -> float:
         """Return the size of the words; larger than usual only where they leave the lines their room."""
         return round(max(theme.text / theme.beyond, min(theme.text, TYPE_SHARE * self.height)))
@@ -88,9 +92,8 @@ class PaceChart(Drawn):
     def draw(self) -> None:
         self._wall()
         self._stroke([(0.0, 0.0), (self.total_s * (1 + BEYOND), 0.0)], 1.5)
-        start, end = self.needed()
-        if end[0] <= self.wall_s:  # gone: no pace is fast enough
-            self.dashes(self._place(start), self._place(end))
+        if self._can_be_made():
+            self.dashes(*map(self._place, self.needed()))
         self._pace_so_far()
         placed = self.texture(self.placed_text)
         self._now(placed)
@@ -123,15 +126,19 @@ class PaceChart(Drawn):
         self.box(x - dp(8), y - dp(8), dp(16), dp(16))
 
     def _words(self, placed: Any) -> None:
-        wall_x, foot_y = self._place((self.total_s, 0.0))
-        minutes = self.texture(say("{minutes} min", minutes=int(self.total_s / 60)))
-        self.write(minutes, min(wall_x - minutes.width / 2, self.right - minutes.width), self.y)
+        wall_x, foot_y = self._place((self.wall_s, 0.0))
+        minutes = self.texture(say("{minutes} min", minutes=int(self.wall_s / 60)))
+        middle = wall_x - minutes.width / 2
+        self.write(minutes, max(self.x, min(middle, self.right - minutes.width)), self.y)
         self.write(placed, self.x, self.y + self.height - placed.height)
         self._legend(wall_x - dp(12), foot_y + dp(10), self.y + self.height - placed.height - dp(8))
 
     def _legend(self, right: float, low: float, high: float) -> None:
         """Name the two lines in a corner that neither of them reaches, where there is one."""
-        rows = [(say("needed"), True)] + ([(say("so far"), False)] if self.counts else [])
+        rows = [(say("needed"), True)] if self._can_be_made() else []
+        rows += [(say("so far"), False)] if self.counts else []
+        if not rows:
+            return
         wide_px = max(self.texture(text).width for text, _ in rows) + dp(_SAMPLE_DP)
         high_px = len(rows) * self.texture("0").height
         corners = ((right - wide_px, low), (self.x, high - high_px))
@@ -148,10 +155,13 @@ class PaceChart(Drawn):
             y += self.texture(text).height
 
     def _is_free(self, left: float, low: float, wide_px: float, high_px: float) -> bool:
-        """Tell whether no line runs through a box: neither pace, nor the time."""
+        """Tell whether no line runs through a box: neither pace, nor the time, nor the wall."""
         air = dp(8)
         left, right, low, high = left - air, left + wide_px + air, low - air, low + high_px + air
-        line = [*self.so_far()[:-1], *self.needed()]
+        wall_x, _ = self._place((self.wall_s, 0.0))
+        if left < self.x - air or right > wall_x:
+            return False
+        line = [*self.so_far()[:-1], *self.needed()] if self._can_be_made() else self.so_far()
         xs, ys = np.array([self._place(point) for point in line], float).T
         start, end = max(left, xs[0]), min(right, xs[-1])
         time_x, _ = self._place((min(self.spent_s, self.total_s * (1 + BEYOND)), 0.0))
