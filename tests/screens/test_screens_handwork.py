@@ -8,7 +8,7 @@ from bench.job.ground import borders_mm
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import changed
 from tests.fakes.gloves import complaints
-from tests.fakes.tapping import at_mm
+from tests.fakes.tapping import at_mm, pinch
 from tests.screens.test_screens_panel import tap_section
 
 
@@ -94,6 +94,21 @@ def test_pieces_stroked_over_come_to_the_section(stage: Stage, desk) -> None:
     assert not stage.find("hand_keep").disabled, stage.find("hand_says").text
     stage.tap("hand_keep")
     assert piece in desk.job.section(number).tesserae
+
+
+@pytest.mark.parametrize("way", ["move", "split"])
+def test_a_pinch_while_shaping_by_hand_only_looks_closer(stage: Stage, desk, way: str) -> None:
+    number = first_drawn(desk)
+    by_hand(stage, desk, number, way)
+    picture, says = stage.find("picture"), stage.find("hand_says").text
+    before = picture.view.px_per_mm
+    left, _, right, bottom = picture.section(number).box_mm
+    for first_goes_on in (False, True):  # across the border, where a stroke would do something
+        pinch(stage, at_mm(stage, (left + right) / 2, bottom), first_goes_on=first_goes_on)
+        assert stage.find("hand_says").text == says
+        assert stage.find("hand_keep").disabled
+    assert picture.view.px_per_mm > before
+    assert picture.inking
 
 
 def test_what_lies_dry_is_not_offered_to_be_shaped(stage: Stage, desk) -> None:

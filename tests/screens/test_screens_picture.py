@@ -8,6 +8,7 @@ from PIL import Image
 
 from bench.screens.offscreen import Stage
 from tests.fakes.panels import blocks, courses, panel_of
+from tests.fakes.tapping import pinch
 
 PANEL = courses(30, 20)
 NUMBER = blocks(PANEL, 3, 2)
@@ -95,6 +96,43 @@ def test_two_fingers_drawn_apart_zoom_in_and_pick_nothing(stage: Stage, picture)
     stage.run(0.5)
     assert picture.view.px_per_mm == pytest.approx(2 * before, rel=0.02)
     assert picture.picked == []
+
+
+@pytest.mark.parametrize("first_goes_on", [False, True])
+def test_a_pinch_while_drawing_is_no_stroke_and_leaves_the_one_before(
+    stage: Stage, picture, first_goes_on: bool
+) -> None:
+    picture.inking = True
+    strokes, growing = [], []
+    picture.bind(on_stroke=lambda _, points: strokes.append(points))
+    picture.bind(on_stroking=lambda _, points: growing.append(points))
+    stage.drag((500, 300), (600, 300))
+    assert len(strokes) == 1
+    before = picture.view.px_per_mm
+    pinch(stage, (640, 400), first_goes_on=first_goes_on)
+    assert picture.view.px_per_mm > before
+    assert len(strokes) == 1
+    assert growing[-1] == []
+    assert picture._ink.points_mm == strokes[0]
+    stage.drag((500, 350), (600, 350))
+    assert len(strokes) == 2
+
+
+def test_a_stroke_is_told_as_it_grows_at_most_once_a_frame(stage: Stage, picture) -> None:
+    picture.inking = True
+    growing = []
+    picture.bind(on_stroking=lambda _, points: growing.append(len(points)))
+    finger = stage.touch(500, 300)
+    finger.slide(540, 300)
+    finger.slide(560, 300)
+    stage.frame()
+    told = len(growing)
+    stage.frame(3)
+    assert growing == sorted(growing)
+    assert 0 < told == len(growing) <= 3
+    finger.up()
+    stage.frame()
+    assert len(growing) == told
 
 
 def test_zooming_out_undoes_zooming_in(picture) -> None:
