@@ -13,7 +13,14 @@ from typing import Any
 import numpy as np
 from kivy.graphics import PopMatrix, PushMatrix, Scale, Translate
 from kivy.metrics import dp
-from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
+from kivy.properties import (
+    BooleanProperty,
+    DictProperty,
+    ListProperty,
+    NumericProperty,
+    ObjectProperty,
+    StringProperty,
+)
 
 from bench.book.readings import Readings
 from bench.drawing.panel import Panel
@@ -22,7 +29,7 @@ from bench.screens.picture.clip import Clip
 from bench.screens.picture.division import Section, overlay
 from bench.screens.picture.glass import glass_meshes
 from bench.screens.picture.ink import along
-from bench.screens.picture.labels import Labels
+from bench.screens.picture.labels import WORDLESS, Labels
 from bench.screens.picture.life import life_word
 from bench.screens.picture.marks import board, crosses
 from bench.screens.picture.picking import Picker
@@ -39,18 +46,20 @@ SLACK_DP = 12
 class PanelPicture(Touched):
     """Show a panel; tell `on_pick(tessera, number)` what was tapped, number 0 where it has no section.
 
-    word_for: turns a stage into the word on its label. pointing: the pointer stands
-    on the next section; off where that fills the picture and the pointer would hide its pieces. labelled:
-    whether the others are named.
+    word_for: turns a stage into the word on its label. notes: by number, what its label says after the word
+    where there is room. pointing: the pointer stands on the next section; off where that fills the picture
+    and the pointer would hide its pieces. labelled: whether the others are named; names_next: and the next.
     """
 
     least_targets = 1  # with less height nothing is seen: what stands above a screen gives way
     test_name = StringProperty("")
     word_for = ObjectProperty(life_word)
+    notes = DictProperty()
     marked = ListProperty()
     next_number = NumericProperty(0)
     pointing = BooleanProperty(True)
     labelled = BooleanProperty(True)
+    names_next = BooleanProperty(False)
 
     __events__ = ("on_pick",)
 
@@ -64,7 +73,7 @@ class PanelPicture(Touched):
         self._labels, self._pointer, self._clip = Labels(), Pointer(), Clip()
         super().__init__(**kwargs)
         self._build()
-        self.bind(pos=self._place, size=self._on_room, pointing=self._place)
+        self.bind(pos=self._place, size=self._on_room, pointing=self._place, notes=self._place)
         for name in ("plate", "ink", "small", "head"):
             theme.bind(**{name: self._place})
 
@@ -126,9 +135,13 @@ class PanelPicture(Touched):
         self._number = np.asarray(number, np.int32)
         drawn = overlay(self.panel, self._traced, self._number, states or {}, next_number, keep=keep)
         self.sections, self.next_number = drawn.sections, next_number or 0
-        self._labelled = tuple(s for s in self.sections if self.labelled and s.number != next_number)
         self._lines.clear()
         program.fill(self._lines, drawn.lines, program.LINE_FORMAT)
+        self.on_names_next()
+
+    def on_names_next(self, *_: object) -> None:
+        unnamed = 0 if self.names_next else self.next_number
+        self._labelled = tuple(s for s in self.sections if self.labelled and s.number != unnamed)
         self._place()
 
     def mark(self, tesserae: Iterable[int]) -> None:
@@ -189,9 +202,10 @@ class PanelPicture(Touched):
         self._scale.xyz = (view.px_per_mm, -view.px_per_mm, 1.0)
         for lines in (self._board, self._lines, self._marks):
             lines["mm_per_dp"] = float(dp(1) / view.px_per_mm)
-        self._labels.place(view, self.pos, self._labelled, self.word_for)
+        self._labels.place(view, self.pos, self._labelled, self.word_for, self.notes)
         pointed = self.section(self.next_number) if self.pointing else None
-        self._pointer.place(pointed, view, self.pos, self._labelled)
+        word = self.word_for(pointed.stage) if pointed and pointed.stage not in WORDLESS else ""
+        self._pointer.place(pointed, view, self.pos, word, self._labels.plates)
         self._clip.place(view, self.pos)
         self._ink.place(view, self.pos)
 

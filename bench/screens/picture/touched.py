@@ -26,8 +26,8 @@ Point = tuple[float, float]
 class Touched(Widget):
     """Follow fingers over a `view`, and tell what they did.
 
-    inking: one finger draws a stroke instead of moving the picture. `on_stroking(points_mm)` tells of it as it
-    grows, at most once a frame, and with no points when it is taken back; `on_stroke(points_mm)` of the
+    inking: one finger draws a stroke instead of moving the picture. `on_stroking(points_mm)` tells of it as
+    it grows, at most once a frame, and with no points when it is taken back; `on_stroke(points_mm)` of the
     whole; `on_tapped(x_px, y_px)` where a finger tapped.
     """
 
