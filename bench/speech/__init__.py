@@ -2,6 +2,7 @@
 
 from bench.speech.days import (
     brief_date,
+    brief_day,
     clock_time,
     day_of_month,
     full_date,
@@ -50,6 +51,7 @@ __all__ = [
     "area",
     "area_unit",
     "brief_date",
+    "brief_day",
     "celsius_typed",
     "clock_time",
     "day_of_month",
