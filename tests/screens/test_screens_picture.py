@@ -223,6 +223,51 @@ def test_words_on_labels_can_be_of_another_language(stage: Stage, picture, tmp_p
     assert (seen(stage, tmp_path / "de.png") != english).any()
 
 
+def said_on(picture) -> dict[int, list[str]]:
+    """What the labels say, by number, a string a line."""
+    shown = picture._labels.shown
+    return {section.number: [" ".join(line) for line in lines] for section, lines, _ in shown}
+
+
+def test_a_label_says_until_when_where_there_is_room_and_less_where_there_is_not(
+    stage: Stage, picture
+) -> None:
+    picture.notes = {2: "firm 13:54", 4: "firm 13:54, or when it is tried by hand in a cold room"}
+    picture.divide(NUMBER, {2: "soft", 4: "soft", 5: "firm"}, 6)
+    assert said_on(picture) == {
+        1: ["1"],
+        2: ["2 soft, firm 13:54"],
+        3: ["3"],
+        4: ["4 soft"],
+        5: ["5 firm"],
+    }
+    heard = {2: set(), 5: set()}
+    for width in (900, 640, 480, 360, 240, 160):
+        stage.resize(width, width * 5 // 8)
+        plates = picture._labels.plates
+        px_per_mm = picture.view.px_per_mm
+        assert not any(a.meets(b, px_per_mm) for k, a in enumerate(plates) for b in plates[:k])
+        for number in heard:
+            heard[number].add("/".join(said_on(picture).get(number, [])))
+    assert {"2 soft/firm 13:54", "2 soft", "2"} <= heard[2]
+    assert "5" in heard[5]
+
+
+def test_a_cure_told_anew_is_on_the_label(picture) -> None:
+    picture.divide(NUMBER, {2: "soft"}, 6)
+    assert said_on(picture)[2] == ["2 soft"]
+    picture.notes = {2: "firm 13:54"}
+    assert said_on(picture)[2] == ["2 soft, firm 13:54"]
+
+
+@pytest.mark.parametrize(("stage_of_it", "told"), [("dry", "dry"), ("soft", "soft"), ("drawn", "")])
+def test_the_pointer_tells_how_far_the_next_section_is(picture, stage_of_it: str, told: str) -> None:
+    picture.divide(NUMBER, {5: stage_of_it}, 5)
+    assert picture._pointer.said == ("5", told)
+    picture.divide(NUMBER, {5: stage_of_it}, 2)
+    assert picture._pointer.said == ("2", "")
+
+
 def test_a_division_with_pieces_of_no_section_or_no_section_at_all_is_drawn(picture) -> None:
     picture.divide(np.where(NUMBER == 3, 0, NUMBER))
     assert [s.number for s in picture.sections] == [1, 2, 4, 5, 6]

@@ -64,7 +64,7 @@ class Labels:
         self._atlas_of: tuple[object, ...] = ()
         self._built: tuple[object, ...] = ()
         self._centre_mm = (0.0, 0.0)
-        self.plates: tuple[Plate, ...] = ()
+        self.shown: tuple[tuple[Section, Lines, Plate], ...] = ()
 
     def place(
         self,
@@ -87,6 +87,11 @@ class Labels:
         self._built, self._centre_mm = state, (view.x_mm, view.y_mm)
         self._build(view, sections, say, notes)
 
+    @property
+    def plates(self) -> tuple[Plate, ...]:
+        """Where labels lie by now."""
+        return tuple(plate for _, _, plate in self.shown)
+
     def _is_near(self, view: View) -> bool:
         """Tell whether the view still shows only what labels were made for: half a screen further out."""
         reach = view.width_px / view.px_per_mm / 2, view.height_px / view.px_per_mm / 2
@@ -100,10 +105,9 @@ class Labels:
     ) -> None:
         self._drawn.clear()
         atlas = self._atlas_for(say, notes)
-        shown = self._chosen(atlas, view, sections, say, notes)
-        self.plates = tuple(plate for _, _, plate in shown)
+        self.shown = tuple(self._chosen(atlas, view, sections, say, notes))
         plates, texts = [], []
-        for section, lines, plate in shown:
+        for section, lines, plate in self.shown:
             x, y = section.anchor_mm
             middle = np.rint([x * view.px_per_mm, -y * view.px_per_mm])
             plates.append(_rounded(plate, middle))

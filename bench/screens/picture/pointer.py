@@ -30,6 +30,7 @@ class Pointer:
 
     def __init__(self) -> None:
         self.group = InstructionGroup()
+        self.said = ("", "")  # the number and the word on its plate
         self._labels: list[Any] = []
         self._text: tuple[object, ...] = ()
 
@@ -44,7 +45,8 @@ class Pointer:
         self.group.clear()
         if section is None:
             return
-        lines = self._lines(str(section.number), word)
+        self.said = str(section.number), word
+        lines = self._lines(*self.said)
         high = sum(line.height for line in lines)
         size = max(line.width for line in lines) + dp(32), high + dp(10)
         tip = view.to_px(*section.anchor_mm)
