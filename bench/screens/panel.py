@@ -44,7 +44,7 @@ class PanelScreen(PanelSides):
     # -- following the book ------------------------------------------------------------------------------
 
     def arrive(self) -> None:
-        self._tapped, self.beside, self.inking = 0, "next", False
+        self._tapped, self.beside, self.inking, self.whole = 0, "next", False, False
         self.ids.picture.wipe()
         if report_lines(self.job) and self.job.store.setting(self._report_key()) is None:
             self.beside = "report"
@@ -103,6 +103,7 @@ class PanelScreen(PanelSides):
         if self.beside == "hand":
             self._part("hand").tapped(number, tessera)
             return
+        self.whole = False
         self._tapped = number if number in self.job.state.sections else 0
         self._show("section" if self._tapped else "next")
 
@@ -117,9 +118,19 @@ class PanelScreen(PanelSides):
         self._show("next")
 
     def step_back(self) -> bool:
+        if self.whole:
+            self.whole = False
+            return True
         shows = self.beside != "next"
         self.close()
         return shows
+
+    def fit_or_fill(self) -> None:
+        """Show all of the panel; where that is shown already, over the whole screen."""
+        if self.ids.picture.fitted and self.beside != "hand":
+            self.whole = True
+        else:
+            self.ids.picture.fit()
 
     def show_report(self) -> None:
         self._show("report")

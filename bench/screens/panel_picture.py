@@ -162,7 +162,7 @@ class PanelPicture(Touched):
 
     def fit(self) -> None:
         """Show the whole panel."""
-        self._fitted = True
+        self.fitted = True
         if self.panel is not None and min(self.size) > 0:
             self.view = View(*self.size, self.panel.width_mm, self.panel.height_mm).fitted()
 
@@ -172,7 +172,7 @@ class PanelPicture(Touched):
         if not boxes.size or self.view is None or min(self.size) <= 0:
             self.fit()
         else:
-            self._fitted = False
+            self.fitted = False
             low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
             self.view = self.view.fitted((*low.tolist(), *high.tolist()))
 
@@ -180,7 +180,7 @@ class PanelPicture(Touched):
         """Show one section at its true size; an unknown number leaves the view as it is."""
         section = self.section(number)
         if section is not None and self.view is not None:
-            self._fitted = False
+            self.fitted = False
             self.view = self.view.at_true_size(px_per_mm, section.box_mm)
 
     def on_view(self, *_: object) -> None:
@@ -188,7 +188,7 @@ class PanelPicture(Touched):
 
     def _on_room(self, *_: object) -> None:
         """A turned or resized screen keeps what was in the middle, or the whole panel if that was shown."""
-        if self.view is None or self._fitted:
+        if self.view is None or self.fitted:
             self.fit()
         else:
             self.view = replace(self.view, width_px=self.width, height_px=self.height)

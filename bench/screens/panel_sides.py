@@ -8,12 +8,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from kivy.metrics import dp
-from kivy.properties import OptionProperty, StringProperty
+from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 
 from bench.job.advice import Advice
 from bench.screens.drawing_words import report_lines, unparted
 from bench.screens.load import load
-from bench.screens.panel_parts import NextPart, SectionPart  # noqa: F401 - the kv file names the first
+from bench.screens.panel_parts import NextPart, SectionPart, WholeKeys  # noqa: F401 - the kv file names the first
 from bench.screens.parts.reading import Reading
 from bench.screens.screen import Screen
 from bench.speech import say
@@ -33,16 +33,26 @@ class PanelSides(Screen):
 
     beside = OptionProperty("next", options=("next", "section", "report", "hand", "days", "away"))
     outlook = StringProperty("")
+    whole = BooleanProperty(False)  # the picture has the whole screen, but for the keys that look closer
 
     def __init__(self, **kwargs: Any) -> None:
         self._advice: Advice | None = None
         self._tapped = 0
         super().__init__(**kwargs)
         self._parts: dict[str, Any] = {"next": self.ids.next.__self__}
+        self._keys = self.ids.zoom.__self__  # Kivy's ids alone would let go of what is off the screen
 
     def on_size(self, *_: object) -> None:
         if self._advice is not None:
             self._fill()
+
+    def on_whole(self, *_: object) -> None:
+        """Give the picture the whole screen, or what it had before."""
+        if self.whole:
+            self.ids.looking.remove_widget(self._keys)
+        else:
+            self.ids.looking.add_widget(self._keys)
+        self._fill()
 
     def _part(self, name: str) -> Any:
         """Return what may stand beside the picture."""
@@ -59,6 +69,11 @@ class PanelSides(Screen):
             on_shape=lambda *_: self.shape_it(),
             on_close=lambda *_: self.close(),
         )
+        return part
+
+    def _new_whole(self) -> WholeKeys:
+        part = WholeKeys(picture=self.ids.picture)
+        part.bind(on_close=lambda *_: self.step_back())
         return part
 
     def _new_hand(self) -> Any:
@@ -81,8 +96,13 @@ class PanelSides(Screen):
 
     def _fill(self) -> None:
         """Put what belongs there beside the picture."""
-        part = getattr(self, f"_fill_{self.beside}")()
+        part = self._fill_whole() if self.whole else getattr(self, f"_fill_{self.beside}")()
         self.ids.split.put_side(part)
+
+    def _fill_whole(self) -> Any:
+        part = self._part("whole")
+        part.wide = self.width >= self.height
+        return part
 
     def _fill_next(self) -> Any:
         part, advice = self._parts["next"], self._advice

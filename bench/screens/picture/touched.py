@@ -32,12 +32,12 @@ class Touched(Widget):
     """
 
     inking = BooleanProperty(False)
+    fitted = BooleanProperty(True)  # all is shown, as large as it goes
     view = ObjectProperty(None, allownone=True)
 
     __events__ = ("on_stroking", "on_stroke", "on_tapped")
 
     def __init__(self, **kwargs: Any) -> None:
-        self._fitted = True
         self._fingers: list[Any] = []
         self._drawn_alone = True  # no second finger has come since the first went down
         self._ink = Ink()
@@ -65,7 +65,7 @@ class Touched(Widget):
 
     def _zoom(self, factor: float, about: Point | None = None) -> None:
         if self.view is not None:
-            self._fitted = False
+            self.fitted = False
             self.view = self.view.zoomed(factor, about)
 
     def on_touch_down(self, touch: Any) -> bool:
@@ -101,7 +101,7 @@ class Touched(Widget):
             self._ink.place(self.view, self.pos)
             self._tell_stroking()
         elif len(self._fingers) == 1:
-            self._fitted = False
+            self.fitted = False
             self.view = self.view.moved(*way)
         elif len(self._fingers) == 2:
             self._pinch(touch)
