@@ -11,11 +11,17 @@ from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 from bench.fault import Fault
 from bench.job.acts import shaping
 from bench.job.acts.shaping import Shaped
+from bench.job.faults import WrongOrder
 from bench.job.ground import section_numbers
 from bench.job.job import Job
+from bench.job.planning import Bounds
 from bench.screens.parts.acts import SideAct
 from bench.screens.widgets import Rows
-from bench.speech import say, unbroken
+from bench.sections.faults import StrokeDividesNothing
+from bench.speech import say, say_n, unbroken
+
+Point = tuple[float, float]
+Under = Callable[[list[Point]], list[int]]  # the tesserae under points, in mm
 
 
 def how_to(way: str) -> str:
@@ -24,7 +30,7 @@ def how_to(way: str) -> str:
         "": say("Join it with a neighbour, split it, or stroke pieces into it."),
         "join": say("Tap the section to join it with."),
         "split": say("Draw a line right across it."),
-        "move": say("Stroke over pieces beside it; they come over."),
+        "move": say("Stroke over or tap pieces beside it; they come over."),
     }
     return words[way]
 
@@ -39,7 +45,8 @@ class WayAct(SideAct):
 class HandPart(Rows):
     """The side's part: ways to shape, what the change comes to, and the act that keeps it.
 
-    `touched` are the pieces stroked so far; a change that breaks a rule is said here and cannot be kept.
+    `touched` are the pieces stroked so far. The figures follow the finger while it draws; a change that
+    breaks a rule is said here, beside the section's own figures, and cannot be kept.
     """
 
     head = StringProperty("")
@@ -52,12 +59,16 @@ class HandPart(Rows):
         self.number = 0
         self.job: Job | None = None
         self.pending: Shaped | None = None
+        self._bounds: Bounds | None = None
         self._touched: dict[int, None] = {}
+        self._passed: dict[int, None] = {}  # pieces under the stroke that is being drawn
+        self._followed = 0  # its points looked at so far
+        self._said = ""  # what stands here while no finger draws
         super().__init__(**kwargs)
 
     def begin(self, job: Job, number: int) -> None:
         """Start on a section, with nothing tried."""
-        self.job, self.number = job, number
+        self.job, self.number, self._bounds = job, number, None
         self.head = say("{section} by hand", section=unbroken(say("Section {section}", section=number)))
         self.turn("")
 
@@ -65,45 +76,103 @@ class HandPart(Rows):
         """Choose a way; what was tried before is dropped."""
         self.way = way
         self._touched.clear()
-        self._drop()
-        self.says = how_to(way)
+        self.pending, self.can_keep = None, False
+        self._say(f"{self._own()}\n{how_to(way)}")
         self.dispatch("on_way_turned")
 
-    def tapped(self, number: int) -> None:
-        """Take a tap on a section: the one to join with."""
+    def tapped(self, number: int, tessera: int) -> None:
+        """Take a tap: the section to join with, or a piece to bring over."""
         if self.way == "join" and number:
-            self._try(lambda job: shaping.try_join(job, self.number, number))
-
-    def stroked(self, points_mm: list[tuple[float, float]], tesserae: list[int]) -> None:
-        """Take a stroke: where to split, or the pieces to bring over, added to those stroked before."""
-        if self.way == "split":
-            self._try(lambda job: shaping.try_split(job, self.number, points_mm))
+            self._try(lambda job, bounds: shaping.try_join(job, self.number, number, bounds))
         elif self.way == "move":
-            self._touched.update(dict.fromkeys(tesserae))
-            self._try(lambda job: shaping.try_move(job, list(self._touched), self.number))
+            self._bring([tessera])
+
+    def stroked(self, points_mm: list[Point], under: Under) -> None:
+        """Take a stroke: where to split, or the pieces to bring over, added to those stroked before."""
+        if self.way == "move":
+            self._bring(under(points_mm))
+        elif self.way == "split":
+            self._try(lambda job, bounds: shaping.try_split(job, self.number, points_mm, bounds))
+
+    def stroking(self, points_mm: list[Point], under: Under) -> None:
+        """Say what the stroke under the finger would come to by now; without points it was taken back."""
+        if len(points_mm) < self._followed:
+            self._followed = 0
+            self._passed.clear()
+        if not points_mm:
+            self.says = self._said
+            return
+        try:
+            shaped = self._so_far(points_mm, under)
+        except (StrokeDividesNothing, WrongOrder):  # not yet: the finger is under way
+            self.says = f"{self._own()}\n{how_to(self.way)}"
+        except Fault as fault:
+            self.says = f"{self._own()}\n{fault.sentence}"
+        else:
+            self.says = _told(shaped)
+
+    def _so_far(self, points_mm: list[Point], under: Under) -> Shaped:
+        """Try what is stroked so far; only what is new of it is looked up."""
+        if self.way == "split":
+            return shaping.try_split(self._job, self.number, points_mm, self._measures())
+        self._passed.update(dict.fromkeys(under(points_mm[max(0, self._followed - 1) :])))
+        self._followed = len(points_mm)
+        return shaping.try_move(self._job, [*self._touched, *self._passed], self.number, self._measures())
+
+    def _bring(self, tesserae: list[int]) -> None:
+        self._touched.update(dict.fromkeys(tesserae))
+        self._try(lambda job, bounds: shaping.try_move(job, list(self._touched), self.number, bounds))
+
+    @property
+    def shaped_number(self) -> int:
+        """The number that the section has with the change that is being tried."""
+        gone = self.pending is not None and self.number in self.pending.gone
+        return self.pending.promises[0].number if self.pending and gone else self.number
 
     def numbers(self) -> np.ndarray:
         """Return each tessera's section with the change that is being tried."""
-        assert self.job is not None
-        numbers = section_numbers(self.job)
+        numbers = section_numbers(self._job)
         for promise in self.pending.promises if self.pending else ():
             numbers[list(promise.tesserae)] = promise.number
         return numbers
 
-    def _try(self, change: Callable[[Job], Shaped]) -> None:
-        assert self.job is not None
-        self._drop()
+    def _try(self, change: Callable[[Job, Bounds], Shaped]) -> None:
+        self.pending, self._followed = None, 0
+        self._passed.clear()
         try:
-            self.pending = change(self.job)
+            self.pending = change(self._job, self._measures())
         except Fault as fault:
-            self.says = fault.sentence
+            self._say(f"{self._own()}\n{fault.sentence}")
         else:
-            self.says = _told(self.pending)
+            self._say(_told(self.pending))
         self.can_keep = self.pending is not None
         self.dispatch("on_tried")
 
-    def _drop(self) -> None:
-        self.pending, self.can_keep = None, False
+    @property
+    def _job(self) -> Job:
+        assert self.job is not None
+        return self.job
+
+    def _measures(self) -> Bounds:
+        """Return what all tries are measured with until the book moves on."""
+        if self._bounds is None:
+            self._bounds = shaping.bounds_now(self._job)
+        return self._bounds
+
+    def _own(self) -> str:
+        """Say the section's own figures, as it is now."""
+        section = self._job.section(self.number)
+        return say_n(
+            "{section}: {count} piece, {expected:.0f} of {capacity:.0f} min",
+            "{section}: {count} pieces, {expected:.0f} of {capacity:.0f} min",
+            len(section.tesserae),
+            section=section.number,
+            expected=section.expected_s / 60,
+            capacity=section.capacity_s / 60,
+        )
+
+    def _say(self, words: str) -> None:
+        self.says = self._said = words
 
     def on_way_turned(self) -> None:
         """Bound by the screen."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-from kivy.properties import BooleanProperty, StringProperty
+from kivy.properties import BooleanProperty, NumericProperty, ObjectProperty, StringProperty
 
 from bench.screens.drawing_words import unparted
 from bench.screens.parts.plates import Rows
@@ -48,6 +48,18 @@ class NextPart(Rows):
             self.remove_widget(key)
         elif key.parent is None and self.has_report:
             self.add_widget(key, index=2)
+
+
+class WholeKeys(Rows):
+    """The keys that are left where the picture has the whole screen: beside it, below it on a tall one."""
+
+    picture = ObjectProperty(None, rebind=True)
+    wide = BooleanProperty(True)
+    side_in_texts = NumericProperty(3.0)
+    __events__ = ("on_close",)
+
+    def on_close(self) -> None:
+        """Bound by the screen."""
 
 
 class SectionPart(Rows):

@@ -13,8 +13,14 @@ from typing import Any
 import numpy as np
 from kivy.graphics import PopMatrix, PushMatrix, Scale, Translate
 from kivy.metrics import dp
-from kivy.properties import BooleanProperty, ListProperty, NumericProperty, ObjectProperty, StringProperty
-from kivy.uix.widget import Widget
+from kivy.properties import (
+    BooleanProperty,
+    DictProperty,
+    ListProperty,
+    NumericProperty,
+    ObjectProperty,
+    StringProperty,
+)
 
 from bench.book.readings import Readings
 from bench.drawing.panel import Panel
@@ -22,42 +28,40 @@ from bench.screens.picture import program
 from bench.screens.picture.clip import Clip
 from bench.screens.picture.division import Section, overlay
 from bench.screens.picture.glass import glass_meshes
-from bench.screens.picture.ink import Ink, along
-from bench.screens.picture.labels import Labels
+from bench.screens.picture.ink import along
+from bench.screens.picture.labels import WORDLESS, Labels
 from bench.screens.picture.life import life_word
 from bench.screens.picture.marks import board, crosses
 from bench.screens.picture.picking import Picker
 from bench.screens.picture.pointer import Pointer
+from bench.screens.picture.touched import Touched
 from bench.screens.picture.traced import Traced
 from bench.screens.picture.triangles import triangulate
 from bench.screens.picture.view import View
 from bench.screens.theme import theme
 
-ZOOM_STEP = 1.6
 SLACK_DP = 12
-_STILL_DP = 14  # a finger that moved less than this has tapped
 
 
-class PanelPicture(Widget):
+class PanelPicture(Touched):
     """Show a panel; tell `on_pick(tessera, number)` what was tapped, number 0 where it has no section.
 
-    word_for: turns a stage into the word on its label. pointing: the pointer stands
-    on the next section; off where that fills the picture and the pointer would hide its pieces. labelled:
-    whether the others are named. inking: one finger draws a stroke instead of moving the picture, and
-    `on_stroke(points_mm)` tells it.
+    word_for: turns a stage into the word on its label. notes: by number, what its label says after the word
+    where there is room. pointing: the pointer stands on the next section; off where that fills the picture
+    and the pointer would hide its pieces. labelled: whether the others are named; names_next: and the next.
     """
 
     least_targets = 1  # with less height nothing is seen: what stands above a screen gives way
     test_name = StringProperty("")
     word_for = ObjectProperty(life_word)
+    notes = DictProperty()
     marked = ListProperty()
     next_number = NumericProperty(0)
     pointing = BooleanProperty(True)
     labelled = BooleanProperty(True)
-    inking = BooleanProperty(False)
-    view = ObjectProperty(None, allownone=True)
+    names_next = BooleanProperty(False)
 
-    __events__ = ("on_pick", "on_stroke")
+    __events__ = ("on_pick",)
 
     def __init__(self, **kwargs: Any) -> None:
         self.panel: Panel | None = None
@@ -66,12 +70,10 @@ class PanelPicture(Widget):
         self._number = np.zeros(0, np.int32)
         self._picker: Picker | None = None
         self._traced: Traced | None = None
-        self._fitted = True
-        self._fingers: list[Any] = []
-        self._labels, self._pointer, self._clip, self._ink = Labels(), Pointer(), Clip(), Ink()
+        self._labels, self._pointer, self._clip = Labels(), Pointer(), Clip()
         super().__init__(**kwargs)
         self._build()
-        self.bind(pos=self._place, size=self._on_room, pointing=self._place)
+        self.bind(pos=self._place, size=self._on_room, pointing=self._place, notes=self._place)
         for name in ("plate", "ink", "small", "head"):
             theme.bind(**{name: self._place})
 
@@ -133,9 +135,13 @@ class PanelPicture(Widget):
         self._number = np.asarray(number, np.int32)
         drawn = overlay(self.panel, self._traced, self._number, states or {}, next_number, keep=keep)
         self.sections, self.next_number = drawn.sections, next_number or 0
-        self._labelled = tuple(s for s in self.sections if self.labelled and s.number != next_number)
         self._lines.clear()
         program.fill(self._lines, drawn.lines, program.LINE_FORMAT)
+        self.on_names_next()
+
+    def on_names_next(self, *_: object) -> None:
+        unnamed = 0 if self.names_next else self.next_number
+        self._labelled = tuple(s for s in self.sections if self.labelled and s.number != unnamed)
         self._place()
 
     def mark(self, tesserae: Iterable[int]) -> None:
@@ -156,7 +162,7 @@ class PanelPicture(Widget):
 
     def fit(self) -> None:
         """Show the whole panel."""
-        self._fitted = True
+        self.fitted = True
         if self.panel is not None and min(self.size) > 0:
             self.view = View(*self.size, self.panel.width_mm, self.panel.height_mm).fitted()
 
@@ -166,7 +172,7 @@ class PanelPicture(Widget):
         if not boxes.size or self.view is None or min(self.size) <= 0:
             self.fit()
         else:
-            self._fitted = False
+            self.fitted = False
             low, high = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
             self.view = self.view.fitted((*low.tolist(), *high.tolist()))
 
@@ -174,26 +180,15 @@ class PanelPicture(Widget):
         """Show one section at its true size; an unknown number leaves the view as it is."""
         section = self.section(number)
         if section is not None and self.view is not None:
-            self._fitted = False
+            self.fitted = False
             self.view = self.view.at_true_size(px_per_mm, section.box_mm)
-
-    def zoom_in(self) -> None:
-        self._zoom(ZOOM_STEP)
-
-    def zoom_out(self) -> None:
-        self._zoom(1 / ZOOM_STEP)
-
-    def _zoom(self, factor: float, about: tuple[float, float] | None = None) -> None:
-        if self.view is not None:
-            self._fitted = False
-            self.view = self.view.zoomed(factor, about)
 
     def on_view(self, *_: object) -> None:
         self._place()
 
     def _on_room(self, *_: object) -> None:
         """A turned or resized screen keeps what was in the middle, or the whole panel if that was shown."""
-        if self.view is None or self._fitted:
+        if self.view is None or self.fitted:
             self.fit()
         else:
             self.view = replace(self.view, width_px=self.width, height_px=self.height)
@@ -207,9 +202,10 @@ class PanelPicture(Widget):
         self._scale.xyz = (view.px_per_mm, -view.px_per_mm, 1.0)
         for lines in (self._board, self._lines, self._marks):
             lines["mm_per_dp"] = float(dp(1) / view.px_per_mm)
-        self._labels.place(view, self.pos, self._labelled, self.word_for)
+        self._labels.place(view, self.pos, self._labelled, self.word_for, self.notes)
         pointed = self.section(self.next_number) if self.pointing else None
-        self._pointer.place(pointed, view, self.pos, self._labelled)
+        word = self.word_for(pointed.stage) if pointed and pointed.stage not in WORDLESS else ""
+        self._pointer.place(pointed, view, self.pos, word, self._labels.plates)
         self._clip.place(view, self.pos)
         self._ink.place(view, self.pos)
 
@@ -217,13 +213,6 @@ class PanelPicture(Widget):
 
     def on_pick(self, tessera: int, number: int) -> None:
         """Tell which tessera was tapped, and its section: bound by the screen."""
-
-    def on_stroke(self, points_mm: list[tuple[float, float]]) -> None:
-        """Tell the stroke that a finger drew, in mm of the panel: bound by the screen."""
-
-    def wipe(self) -> None:
-        """Take the stroke off the picture."""
-        self._ink.wipe()
 
     def under(self, points_mm: list[tuple[float, float]]) -> list[int]:
         """Return the tesserae that a stroke runs over, in its order."""
@@ -239,62 +228,7 @@ class PanelPicture(Widget):
         x_mm, y_mm = self.view.to_mm(x_px - self.x, y_px - self.y)
         return self._picker.pick(x_mm, y_mm, slack_mm=dp(SLACK_DP) / self.view.px_per_mm)
 
-    def on_touch_down(self, touch: Any) -> bool:
-        if not self.collide_point(*touch.pos) or self.view is None:
-            return False
-        if getattr(touch, "is_mouse_scrolling", False):
-            factor = ZOOM_STEP if touch.button == "scrolldown" else 1 / ZOOM_STEP
-            self._zoom(factor, (touch.x - self.x, touch.y - self.y))
-            return True
-        touch.grab(self)
-        if self.inking and not self._fingers:
-            self._ink.begin(self._mm_of(touch))
-        touch.ud["still"] = not self._fingers
-        for other in self._fingers:
-            other.ud["still"] = False
-        self._fingers.append(touch)
-        return True
-
-    def on_touch_move(self, touch: Any) -> bool:
-        if touch.grab_current is not self:
-            return False
-        way = (touch.x - touch.ox, touch.y - touch.oy)
-        if touch.ud["still"]:
-            if np.hypot(*way) < dp(_STILL_DP):
-                return True
-            touch.ud["still"] = False
-        else:
-            way = (touch.dx, touch.dy)
-        if self.inking and len(self._fingers) == 1:
-            self._ink.go_on(self._mm_of(touch))
-            self._ink.place(self.view, self.pos)
-        elif len(self._fingers) == 1:
-            self._fitted = False
-            self.view = self.view.moved(*way)
-        elif len(self._fingers) == 2:
-            self._pinch(touch)
-        return True
-
-    def _pinch(self, touch: Any) -> None:
-        other = next(f for f in self._fingers if f is not touch)
-        before = float(np.hypot(touch.px - other.x, touch.py - other.y))
-        now = float(np.hypot(touch.x - other.x, touch.y - other.y))
-        if min(before, now) > dp(24):
-            self._zoom(now / before, ((touch.x + other.x) / 2 - self.x, (touch.y + other.y) / 2 - self.y))
-
-    def on_touch_up(self, touch: Any) -> bool:
-        if touch.grab_current is not self:
-            return False
-        touch.ungrab(self)
-        self._fingers.remove(touch)
-        if self.inking and not self._fingers and not touch.ud["still"]:
-            self.dispatch("on_stroke", self._ink.points_mm)
-        elif touch.ud["still"]:
-            tessera = self.pick_at(*touch.pos)
-            if tessera is not None:
-                self.dispatch("on_pick", tessera, max(0, int(self._number[tessera])))
-        return True
-
-    def _mm_of(self, touch: Any) -> tuple[float, float]:
-        point: tuple[float, float] = self.view.to_mm(touch.x - self.x, touch.y - self.y)
-        return point
+    def on_tapped(self, x_px: float, y_px: float) -> None:
+        tessera = self.pick_at(x_px, y_px)
+        if tessera is not None:
+            self.dispatch("on_pick", tessera, max(0, int(self._number[tessera])))

@@ -20,7 +20,7 @@ from bench.job.stock_need import lasting
 from bench.job.stock_words import lasting_words, short_words
 from bench.pace.forecast import Forecast
 from bench.screens.picture.life import life_word
-from bench.speech import area, large_first, said, say, say_n, short_day
+from bench.speech import area, brief_day, large_first, said, say, say_n, short_day
 from bench.speech.measures import MM2_PER_CM2
 
 MOST_DATED = 60  # sections, up to which the last day is foretold without a pause
@@ -164,7 +164,7 @@ def outlook(job: Job) -> str:
     except Fault as fault:
         return fault.what
     runs_out = next(iter(lasting_lines(job, days)), "")
-    until = short_day(days[-1].date) if len(days) > 1 and not runs_out else ""
+    until = brief_day(days[-1].date) if len(days) > 1 and not runs_out else ""
     told_left = outlook_words(left, until)
     return f"{told_left}. {runs_out}" if told_left and runs_out else told_left
 
@@ -180,7 +180,10 @@ def lasting_lines(job: Job, days: tuple[Day, ...]) -> tuple[str, ...]:
 
 
 def outlook_words(left: Forecast, until: str) -> str:
-    """Say in one line what remains, and until which day where that is foretold; "" where nothing does."""
+    """Say in as few words as it takes what remains, and until which day where that is foretold.
+
+    "" where nothing remains. The hours stand under Days.
+    """
     low, mid, high = (round(left.glue_ups[p]) for p in ("p10", "p50", "p90"))
     if not left.glue_ups["p50"]:
         return ""
@@ -193,19 +196,4 @@ def outlook_words(left: Forecast, until: str) -> str:
             low=low,
             high=high,
         )
-    spans = _spans(left.glueing_hours["p50"], left.laying_hours["p50"])
-    if until:
-        return say("{to_go}, {spans}, until {until}", to_go=to_go, spans=spans, until=until)
-    return say("{to_go}, {spans}", to_go=to_go, spans=spans)
-
-
-def _spans(glueing_h: float, laying_h: float) -> str:
-    """Say how long all glue-ups take, and the laying where there is much of it."""
-    if laying_h < 0.5:
-        if glueing_h >= 1.5:
-            return say("{hours:.0f} h", hours=glueing_h)
-        return say("{minutes:.0f} min", minutes=glueing_h * 60)
-    if glueing_h >= 1.5:
-        return say("{hours:.0f} h of glueing and {laying:.0f} h of laying", hours=glueing_h, laying=laying_h)
-    minutes = glueing_h * 60
-    return say("{minutes:.0f} min of glueing and {laying:.0f} h of laying", minutes=minutes, laying=laying_h)
+    return say("{to_go}, until {until}", to_go=to_go, until=until) if until else to_go

@@ -113,7 +113,7 @@ def _refuse(ground: Ground, label: Labels, sections: Iterable[int]) -> None:
             raise NotConnected(section, tuple(len(piece) for piece in pieces))
         total_s, capacity_s = math.fsum(ground.expected_s[own].tolist()), float(ground.cap_s[own].min())
         if total_s > capacity_s:
-            raise OverCapacity(section, total_s, capacity_s)
+            raise OverCapacity(section, total_s, capacity_s, len(own))
 
 
 def _pieces(own: list[int], joints: list[list[int]]) -> list[list[int]]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import math
+
 from bench.fault import Fault
-from bench.speech import say
+from bench.speech import say, say_n
 
 PREFERENCES = ("forms", "fewest")
 
@@ -76,7 +78,7 @@ class StrokeDividesNothing(Fault):
         super().__init__(
             say("the stroke does not part the section"),
             where=say("section {section}", section=section),
-            todo=say("draw it right across, from edge to edge, between the tesserae"),
+            todo=say("draw it right across, from edge to edge, between the pieces"),
         )
         self.section = section
 
@@ -99,30 +101,35 @@ class NotConnected(RuleBroken):
         super().__init__(
             section,
             say(
-                "the section would fall into {count} pieces of {counts} tesserae",
+                "the section would fall into {count} parts of {counts} pieces",
                 count=len(pieces),
                 counts=counts,
             ),
-            say("choose tesserae that face each other"),
+            say("choose pieces that face each other"),
         )
         self.pieces = pieces
 
 
 class OverCapacity(RuleBroken):
+    """Too much for one mix; told in whole minutes, one too many at least, and in pieces as they are here."""
+
     rule = "within capacity"
 
-    def __init__(self, section: int, total_s: float, capacity_s: float) -> None:
+    def __init__(self, section: int, total_s: float, capacity_s: float, pieces: int) -> None:
+        excess = math.ceil(pieces * (1 - capacity_s / total_s))
+        allowed_min = round(capacity_s / 60)
         super().__init__(
             section,
             say(
-                "the section would take {total:.0f} s and its adhesive allows {capacity:.0f} s",
-                total=total_s,
-                capacity=capacity_s,
+                "the section would take {total:.0f} min and its adhesive allows {capacity:.0f} min",
+                total=max(round(total_s / 60), allowed_min + 1),
+                capacity=allowed_min,
             ),
-            say("leave out at least {excess:.1f} s of tesserae", excess=total_s - capacity_s),
+            say_n("leave out about {count} piece", "leave out about {count} pieces", excess),
         )
         self.total_s = total_s
         self.capacity_s = capacity_s
+        self.pieces = pieces
 
 
 class MixedAdhesives(RuleBroken):
@@ -132,6 +139,6 @@ class MixedAdhesives(RuleBroken):
         super().__init__(
             section,
             say("the section would need {count} adhesives", count=len(adhesives)),
-            say("keep tesserae of one adhesive together"),
+            say("keep pieces of one adhesive together"),
         )
         self.adhesives = adhesives

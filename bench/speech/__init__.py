@@ -2,6 +2,7 @@
 
 from bench.speech.days import (
     brief_date,
+    brief_day,
     clock_time,
     day_of_month,
     full_date,
@@ -9,6 +10,7 @@ from bench.speech.days import (
     moment_of_year,
     short_date,
     short_day,
+    short_weekday,
     weekday_and_date,
     weekday_and_moment,
     weekday_and_time,
@@ -49,6 +51,7 @@ __all__ = [
     "area",
     "area_unit",
     "brief_date",
+    "brief_day",
     "celsius_typed",
     "clock_time",
     "day_of_month",
@@ -75,6 +78,7 @@ __all__ = [
     "say_n",
     "short_date",
     "short_day",
+    "short_weekday",
     "size",
     "speak",
     "tape_length",

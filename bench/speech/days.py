@@ -64,6 +64,11 @@ def short_day(day: date) -> str:
     return say("{weekday} {day} {month}", weekday=short_weekday(day), day=day.day, month=month(day)[:3])
 
 
+def brief_day(day: date) -> str:
+    """Say a day of the coming months in as few signs as it takes, "14 Mar"."""
+    return say("{day} {month}", day=day.day, month=month(day)[:3])
+
+
 def weekday_and_time(at: datetime) -> str:
     """Say a time within the week: 'Tuesday 17:05'."""
     return say("{weekday} {time}", weekday=weekday(at), time=clock_time(at))

@@ -47,3 +47,23 @@ def to_the_cup(stage, desk) -> int:
 
 def to_the_scale(stage) -> None:
     tap_all(stage, "use_room", "read_it")
+
+
+def pinch(stage, at: tuple[float, float], *, first_goes_on: bool = False) -> None:
+    """Draw two fingers apart about a place of the window, the first lifted last.
+
+    first_goes_on: it has drawn some way before the second comes, and goes on once that is up.
+    """
+    x, y = at
+    first = stage.touch(x - 60, y)
+    if first_goes_on:
+        for step in range(1, 5):
+            first.slide(x - 60 + 10 * step, y)
+    second = stage.touch(x + 60, y)
+    for step in range(1, 7):
+        second.slide(x + 60 + 20 * step, y + 5 * step)
+    second.up()
+    if first_goes_on:
+        first.slide(x - 50, y - 40)
+    first.up()
+    stage.run(0.5)

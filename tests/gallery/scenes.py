@@ -54,6 +54,7 @@ SCENES = (
         ("panel section", w.tap_section),
         ("panel hand", w.tap_section, "section_shape"),
         ("panel split", w.tap_section, "section_shape hand_split"),
+        ("panel whole", "zoom_fit"),
         ("panel days", "days"),
         ("panel set", w.set_some),
         ("panel soft", w.set_some, w.tap_set),

@@ -11,7 +11,7 @@ from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench, changed, set_section
 from tests.fakes.drawings import BLUE, YELLOW, grid_svg
 from tests.fakes.gloves import complaints
-from tests.fakes.tapping import type_in
+from tests.fakes.tapping import pinch, type_in
 from tests.gallery.ways import too_slow
 
 
@@ -176,6 +176,10 @@ def test_a_line_drawn_across_parts_what_lies_dry_for_two_mixes(stage: Stage, des
     stage.frame(4)
     assert complaints(stage) == {}
     picture = stage.find("picture")
+    pinch(stage, picture.center, first_goes_on=True)  # to see closer; no line yet
+    assert picture.inking
+    assert not desk.fault_what
+    stage.tap("zoom_fit")
     ends = [picture.view.to_px(x_mm, y) for y in (xy[:, 1].min() - 4, xy[:, 1].max() + 4)]
     start, end = ((picture.x + x, picture.y + y) for x, y in ends)
     stage.drag(start, end, steps=12)

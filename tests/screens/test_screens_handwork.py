@@ -1,5 +1,7 @@
 """Sections shaped by hand on the panel: by taps and strokes, seen before they are kept."""
 
+import re
+
 import numpy as np
 import pytest
 
@@ -8,7 +10,7 @@ from bench.job.ground import borders_mm
 from bench.screens.offscreen import Stage
 from tests.fakes.benches import changed
 from tests.fakes.gloves import complaints
-from tests.fakes.tapping import at_mm
+from tests.fakes.tapping import at_mm, pinch
 from tests.screens.test_screens_panel import tap_section
 
 
@@ -26,6 +28,12 @@ def stroke_across(stage: Stage, desk, number: int) -> None:
     x_mm = float(np.median(xy[:, 0])) + 0.01
     stage.drag(at_mm(stage, x_mm, xy[:, 1].min() - 6), at_mm(stage, x_mm, xy[:, 1].max() + 6), steps=12)
     stage.frame(2)
+
+
+def own_figures(desk, number: int) -> str:
+    section = desk.job.section(number)
+    minutes = f"{section.expected_s / 60:.0f} of {section.capacity_s / 60:.0f} min"
+    return f"{number}: {len(section.tesserae)} pieces, {minutes}"
 
 
 def first_drawn(desk) -> int:
@@ -69,12 +77,15 @@ def test_a_join_that_breaks_a_rule_names_it_and_cannot_be_kept(stage: Stage, des
     by_hand(stage, desk, number, "join")
     tap_section(stage, desk, beside)
     stage.frame(2)
-    assert "its adhesive allows" in stage.find("hand_says").text
+    says = stage.find("hand_says").text
+    assert re.search(r"would take \d+ min and its adhesive allows \d+ min; leave out about \d+ piece", says)
+    assert says.startswith(own_figures(desk, number))
     assert stage.find("hand_keep").disabled
     assert not desk.fault_what
 
 
-def test_pieces_stroked_over_come_to_the_section(stage: Stage, desk) -> None:
+@pytest.mark.parametrize("tapped", [False, True])
+def test_pieces_stroked_over_or_tapped_come_to_the_section(stage: Stage, desk, tapped: bool) -> None:
     number = first_drawn(desk)
     by_hand(stage, desk, number, "split")
     stroke_across(stage, desk, number)
@@ -89,11 +100,84 @@ def test_pieces_stroked_over_come_to_the_section(stage: Stage, desk) -> None:
     stage.tap("section_shape")
     stage.tap("hand_move")
     x_mm, y_mm = desk.job.panel.centroid_mm[piece]
-    stage.drag(at_mm(stage, x_mm - 2, y_mm), at_mm(stage, x_mm + 2, y_mm), steps=6)
+    if tapped:
+        stage.tap_at(*at_mm(stage, x_mm, y_mm))
+    else:
+        stage.drag(at_mm(stage, x_mm - 2, y_mm), at_mm(stage, x_mm + 2, y_mm), steps=6)
     stage.frame(2)
     assert not stage.find("hand_keep").disabled, stage.find("hand_says").text
     stage.tap("hand_keep")
     assert piece in desk.job.section(number).tesserae
+
+
+@pytest.mark.parametrize("way", ["join", "split", "move"])
+def test_the_section_s_own_figures_stand_there_before_anything_is_tried(stage: Stage, desk, way: str) -> None:
+    number = first_drawn(desk)
+    by_hand(stage, desk, number, way)
+    assert stage.find("hand_says").text.startswith(own_figures(desk, number))
+
+
+def test_the_figures_follow_the_finger_and_nothing_is_tried_until_it_is_lifted(stage: Stage, desk) -> None:
+    number = first_drawn(desk)
+    by_hand(stage, desk, number, "split")
+    xy = desk.job.panel.centroid_mm[list(desk.job.section(number).tesserae)]
+    x_mm, top, bottom = float(np.median(xy[:, 0])) + 0.01, xy[:, 1].min() - 6, xy[:, 1].max() + 6
+    finger = stage.touch(*at_mm(stage, x_mm, top))
+    heard = []
+    for y_mm in np.linspace(top, bottom, 12):
+        finger.slide(*at_mm(stage, x_mm, y_mm))
+        stage.frame(2)
+        heard.append(stage.find("hand_says").text)
+    assert heard[1].startswith(own_figures(desk, number))
+    assert heard[-1].count("sure of") == 2
+    assert stage.find("hand_keep").disabled
+    finger.up()
+    stage.frame(2)
+    assert stage.find("hand_says").text == heard[-1]
+    assert not stage.find("hand_keep").disabled
+
+
+def test_too_much_is_named_while_the_finger_still_draws(stage: Stage, desk) -> None:
+    number = first_drawn(desk)
+    by_hand(stage, desk, number, "move")
+    picture = stage.find("picture")
+    left, top, right, bottom = picture.section(number).box_mm
+    beside = next(iter(borders_mm(desk.job)[number]))
+    x_mm, y_mm = picture.section(beside).anchor_mm
+    finger = stage.touch(*at_mm(stage, (left + right) / 2, (top + bottom) / 2))
+    for row_mm in np.arange(-40.0, 40.0, 5.0):  # back and forth over all of the neighbour
+        for side_mm in (-60.0, 60.0):
+            finger.slide(*at_mm(stage, x_mm + side_mm, y_mm + row_mm))
+    stage.frame(2)
+    says = stage.find("hand_says").text
+    assert says.startswith(own_figures(desk, number))
+    assert re.search(r"its adhesive allows \d+ min|would be sure of \d+ in 100", says)
+    assert " s " not in says
+    finger.up()
+
+
+def test_the_section_that_is_shaped_keeps_its_number_on_the_picture(stage: Stage, desk) -> None:
+    number = first_drawn(desk)
+    picture = stage.find("picture")
+    named = len(picture._labels.plates)
+    by_hand(stage, desk, number, "join")
+    assert len(picture._labels.plates) == named + 1  # the pointer had named it
+    assert not picture.pointing
+
+
+@pytest.mark.parametrize("way", ["move", "split"])
+def test_a_pinch_while_shaping_by_hand_only_looks_closer(stage: Stage, desk, way: str) -> None:
+    number = first_drawn(desk)
+    by_hand(stage, desk, number, way)
+    picture, says = stage.find("picture"), stage.find("hand_says").text
+    before = picture.view.px_per_mm
+    left, _, right, bottom = picture.section(number).box_mm
+    for first_goes_on in (False, True):  # across the border, where a stroke would do something
+        pinch(stage, at_mm(stage, (left + right) / 2, bottom), first_goes_on=first_goes_on)
+        assert stage.find("hand_says").text == says
+        assert stage.find("hand_keep").disabled
+    assert picture.view.px_per_mm > before
+    assert picture.inking
 
 
 def test_what_lies_dry_is_not_offered_to_be_shaped(stage: Stage, desk) -> None:

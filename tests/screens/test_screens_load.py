@@ -43,7 +43,7 @@ print(len(held), "widgets seen")
 """
 
 BY_HAND = FIRST_FRAME[: FIRST_FRAME.index("held")] + """
-house.current.tapped(1)
+house.current.tapped(1, 0)
 house.current.shape_it()
 stage.frame(2)
 print(*stage.names())

@@ -9,7 +9,9 @@ from bench.job.acts import dry
 from bench.job.advice import advise
 from bench.job.calendar import calendar
 from bench.job.foretelling import forecast_left
+from bench.resources import resource
 from bench.screens.offscreen import Stage
+from bench.screens.parts.pages import text_height_px
 from tests.fakes.benches import at_the_bench, changed, set_section, settle, start_mix
 from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
@@ -97,6 +99,29 @@ def test_a_set_section_says_when_it_is_firm_and_hard(stage: Stage, desk) -> None
     assert not {"section_firm", "section_choose"} & set(stage.names())
 
 
+def test_the_picture_says_how_far_each_section_is_and_until_when(stage: Stage) -> None:
+    with at_the_bench(stage, resource("assets", "demo", "lemons.svg").read_bytes()) as desk:
+        number = advise(desk.job).section
+        set_section(desk.job, number)
+        changed(desk)
+        stage.frame(2)
+        picture = stage.find("picture")
+        firm = desk.job.firm_utc(number).astimezone()
+        assert picture.notes == {number: f"firm {firm:%H:%M}"}
+        lines = next(lines for s, lines, _ in picture._labels.shown if s.number == number)
+        assert " ".join(" ".join(line) for line in lines) in (
+            f"{number} soft firm {firm:%H:%M}",
+            f"{number} soft, firm {firm:%H:%M}",
+        )
+        desk.attempt(dry.lay, advise(desk.job).section)
+        stage.frame(2)
+        assert picture._pointer.said == (str(advise(desk.job).section), "dry")
+        desk.job.clock.reboot(60)
+        changed(desk)
+        stage.frame(2)
+        assert picture.notes == {}  # unsure: nobody knows until when
+
+
 def test_an_unsure_cure_is_tried_by_hand(stage: Stage, desk) -> None:
     number = advise(desk.job).section
     set_section(desk.job, number)
@@ -163,6 +188,60 @@ def test_what_remains_is_foretold_after_the_first_frame(stage: Stage, desk) -> N
     desk.dividing = True
     stage.run(0.5)
     assert stage.find("outlook").text == "Dividing anew …"
+
+
+def test_what_remains_is_told_on_two_lines_at_the_usual_size(stage: Stage) -> None:
+    with at_the_bench(stage, resource("assets", "demo", "lemons.svg").read_bytes()) as desk:
+        stage.run(0.5)
+        outlook = stage.find("outlook")
+        last = calendar(desk.job)[-1].date
+        assert outlook.text.endswith(f"until {last.day} {last:%b}")
+        one_line = text_height_px("x", outlook.width, outlook.font_size, False)
+        assert outlook.height < 2.5 * one_line
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (800, 1280)])
+@pytest.mark.parametrize("left_handed", [False, True])
+def test_one_touch_gives_the_picture_the_whole_screen_and_one_takes_it_back(
+    stage: Stage, desk, size, left_handed: bool
+) -> None:
+    from bench.screens.theme import theme
+
+    theme.left_handed = left_handed
+    stage.resize(*size)
+    picture = stage.find("picture")
+    before = picture.width * picture.height
+    stage.tap("zoom_in")
+    stage.tap("zoom_fit")
+    assert "next" in stage.names()  # it fits again, no more
+    for back in (lambda: stage.tap("whole_back"), lambda: stage.press("escape")):
+        stage.tap("zoom_fit")
+        stage.frame(4)
+        assert "next" not in stage.names()
+        assert picture.width * picture.height > 1.25 * before
+        assert picture.next_number == advise(desk.job).section
+        assert picture.pointing
+        assert complaints(stage) == {}
+        if size[0] > size[1]:
+            assert (stage.find("whole_back").center_x < picture.center_x) == left_handed
+        back()
+        stage.frame(4)
+        assert "next" in stage.names()
+        assert desk.screen == "panel"
+        assert picture.width * picture.height == pytest.approx(before)
+
+
+def test_over_the_whole_screen_a_running_mix_still_shows_and_a_tap_opens_a_card(stage: Stage, desk) -> None:
+    mix = start_mix(desk.job, advise(desk.job).section)
+    changed(desk)
+    stage.frame(2)
+    stage.tap("zoom_fit")
+    stage.frame(4)
+    assert f"watch_{mix}" in stage.names()
+    tap_section(stage, desk, max(desk.job.state.sections))
+    stage.frame(4)
+    assert "section_facts" in stage.names()
+    assert "undo" in stage.names()
 
 
 def test_the_picture_is_zoomed_by_keys(stage: Stage, desk) -> None:

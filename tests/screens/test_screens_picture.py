@@ -8,6 +8,7 @@ from PIL import Image
 
 from bench.screens.offscreen import Stage
 from tests.fakes.panels import blocks, courses, panel_of
+from tests.fakes.tapping import pinch
 
 PANEL = courses(30, 20)
 NUMBER = blocks(PANEL, 3, 2)
@@ -97,6 +98,43 @@ def test_two_fingers_drawn_apart_zoom_in_and_pick_nothing(stage: Stage, picture)
     assert picture.picked == []
 
 
+@pytest.mark.parametrize("first_goes_on", [False, True])
+def test_a_pinch_while_drawing_is_no_stroke_and_leaves_the_one_before(
+    stage: Stage, picture, first_goes_on: bool
+) -> None:
+    picture.inking = True
+    strokes, growing = [], []
+    picture.bind(on_stroke=lambda _, points: strokes.append(points))
+    picture.bind(on_stroking=lambda _, points: growing.append(points))
+    stage.drag((500, 300), (600, 300))
+    assert len(strokes) == 1
+    before = picture.view.px_per_mm
+    pinch(stage, (640, 400), first_goes_on=first_goes_on)
+    assert picture.view.px_per_mm > before
+    assert len(strokes) == 1
+    assert growing[-1] == []
+    assert picture._ink.points_mm == strokes[0]
+    stage.drag((500, 350), (600, 350))
+    assert len(strokes) == 2
+
+
+def test_a_stroke_is_told_as_it_grows_at_most_once_a_frame(stage: Stage, picture) -> None:
+    picture.inking = True
+    growing = []
+    picture.bind(on_stroking=lambda _, points: growing.append(len(points)))
+    finger = stage.touch(500, 300)
+    finger.slide(540, 300)
+    finger.slide(560, 300)
+    stage.frame()
+    told = len(growing)
+    stage.frame(3)
+    assert growing == sorted(growing)
+    assert 0 < told == len(growing) <= 3
+    finger.up()
+    stage.frame()
+    assert len(growing) == told
+
+
 def test_zooming_out_undoes_zooming_in(picture) -> None:
     before = picture.view
     picture.zoom_in()
@@ -183,6 +221,51 @@ def test_words_on_labels_can_be_of_another_language(stage: Stage, picture, tmp_p
     picture.word_for = lambda word: german.get(word, word)
     picture.divide(NUMBER, dict.fromkeys(range(1, 7), "firm"))
     assert (seen(stage, tmp_path / "de.png") != english).any()
+
+
+def said_on(picture) -> dict[int, list[str]]:
+    """What the labels say, by number, a string a line."""
+    shown = picture._labels.shown
+    return {section.number: [" ".join(line) for line in lines] for section, lines, _ in shown}
+
+
+def test_a_label_says_until_when_where_there_is_room_and_less_where_there_is_not(
+    stage: Stage, picture
+) -> None:
+    picture.notes = {2: "firm 13:54", 4: "firm 13:54, or when it is tried by hand in a cold room"}
+    picture.divide(NUMBER, {2: "soft", 4: "soft", 5: "firm"}, 6)
+    assert said_on(picture) == {
+        1: ["1"],
+        2: ["2 soft, firm 13:54"],
+        3: ["3"],
+        4: ["4 soft"],
+        5: ["5 firm"],
+    }
+    heard = {2: set(), 5: set()}
+    for width in (900, 640, 480, 360, 240, 160):
+        stage.resize(width, width * 5 // 8)
+        plates = picture._labels.plates
+        px_per_mm = picture.view.px_per_mm
+        assert not any(a.meets(b, px_per_mm) for k, a in enumerate(plates) for b in plates[:k])
+        for number in heard:
+            heard[number].add("/".join(said_on(picture).get(number, [])))
+    assert {"2 soft/firm 13:54", "2 soft", "2"} <= heard[2]
+    assert "5" in heard[5]
+
+
+def test_a_cure_told_anew_is_on_the_label(picture) -> None:
+    picture.divide(NUMBER, {2: "soft"}, 6)
+    assert said_on(picture)[2] == ["2 soft"]
+    picture.notes = {2: "firm 13:54"}
+    assert said_on(picture)[2] == ["2 soft, firm 13:54"]
+
+
+@pytest.mark.parametrize(("stage_of_it", "told"), [("dry", "dry"), ("soft", "soft"), ("drawn", "")])
+def test_the_pointer_tells_how_far_the_next_section_is(picture, stage_of_it: str, told: str) -> None:
+    picture.divide(NUMBER, {5: stage_of_it}, 5)
+    assert picture._pointer.said == ("5", told)
+    picture.divide(NUMBER, {5: stage_of_it}, 2)
+    assert picture._pointer.said == ("2", "")
 
 
 def test_a_division_with_pieces_of_no_section_or_no_section_at_all_is_drawn(picture) -> None:

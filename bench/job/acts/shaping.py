@@ -1,7 +1,9 @@
 """Shape drawn sections by hand: join two, split one along a stroke, move pieces; first see what it comes to.
 
 Everything is tried on a copy. What comes out keeps every rule that a division keeps, or a fault names the
-one that breaks; then `shape` writes it, and later divisions leave it alone while it keeps the promise.
+one that breaks; then `shape` writes it, and later divisions leave it alone while it keeps the promise. Who
+tries many times over one state of the book, as a finger does that draws, finds `bounds_now` once and hands
+it in.
 """
 
 from __future__ import annotations
@@ -38,21 +40,27 @@ class Shaped:
     promises: tuple[Promise, ...]
 
 
-def try_join(job: Job, number: int, other: int) -> Shaped:
+def bounds_now(job: Job) -> Bounds:
+    """Return what a change is measured with, as the book stands."""
+    return Bounds(sizer(job))
+
+
+def try_join(job: Job, number: int, other: int, bounds: Bounds | None = None) -> Shaped:
     """Return what two neighbouring drawn sections come to as one; raises the rule that breaks."""
     if number == other:
         raise WrongOrder(
             say("section {number} is one already", number=number), say("choose one that lies beside it")
         )
-    return _tried(job, "joined", (number, other), lambda g, label: byhand.join(g, label, number, other))
+    pair = (number, other)
+    return _tried(job, "joined", pair, lambda g, label: byhand.join(g, label, number, other), bounds)
 
 
-def try_split(job: Job, number: int, stroke_mm: ArrayLike) -> Shaped:
+def try_split(job: Job, number: int, stroke_mm: ArrayLike, bounds: Bounds | None = None) -> Shaped:
     """Return what a drawn section comes to, parted along a stroke, (p, 2) in mm of the panel."""
-    return _tried(job, "split", (number,), lambda g, label: byhand.split(g, label, number, stroke_mm))
+    return _tried(job, "split", (number,), lambda g, label: byhand.split(g, label, number, stroke_mm), bounds)
 
 
-def try_move(job: Job, tesserae: Sequence[int], to: int) -> Shaped:
+def try_move(job: Job, tesserae: Sequence[int], to: int, bounds: Bounds | None = None) -> Shaped:
     """Return what some tesserae of drawn sections come to in another one.
 
     What would be cut off from the section that they leave goes along. Pieces that lie in `to` already, or
@@ -64,7 +72,8 @@ def try_move(job: Job, tesserae: Sequence[int], to: int) -> Shaped:
     chosen = chosen[np.isin(numbers[chosen], drawn)]
     if not chosen.size:
         raise WrongOrder(
-            say("no piece of another drawn section was touched"), say("stroke over pieces beside it")
+            say("no piece of another drawn section was touched"),
+            say("stroke over pieces beside it, or tap them"),
         )
     involved = (to, *sorted(set(numbers[chosen].tolist())))
 
@@ -72,7 +81,7 @@ def try_move(job: Job, tesserae: Sequence[int], to: int) -> Shaped:
         place = np.searchsorted(ground.tessera, chosen)
         return byhand.move(ground, label, place.tolist(), to, mend=True)
 
-    return _tried(job, "moved", involved, moved)
+    return _tried(job, "moved", involved, moved, bounds)
 
 
 def shape(job: Job, shaped: Shaped) -> None:
@@ -92,12 +101,16 @@ def shape(job: Job, shaped: Shaped) -> None:
 
 
 def _tried(
-    job: Job, how: How, involved: tuple[int, ...], change: Callable[[Ground, IntArray], Division]
+    job: Job,
+    how: How,
+    involved: tuple[int, ...],
+    change: Callable[[Ground, IntArray], Division],
+    bounds: Bounds | None,
 ) -> Shaped:
     for number in involved:
         if job.section(number).stage != "drawn":
             raise WrongStage(number, job.life(number), "drawn", "shaped by hand")
-    bounds = Bounds(sizer(job))
+    bounds = bounds or bounds_now(job)
     numbers = section_numbers(job)
     ground = bounds.ground(np.flatnonzero(np.isin(numbers, involved)).astype(np.int32))
     label = numbers[ground.tessera]

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from kivy.core.text import Label as CoreLabel
@@ -44,15 +44,18 @@ class Atlas:
         spot = (u0, v0 + low * (v1 - v0), u0 + width / self.texture.width * (u1 - u0), v0 + high * (v1 - v0))
         return Glyphs(width, spot)
 
-    def quads(self, number: int, word: str = "") -> Iterator[tuple[float, Glyphs]]:
-        """Yield what a label is made of: how far to the right each piece starts [px], and the piece."""
-        at = 0.0
-        for digit in str(number):
-            yield at, self._glyphs[digit]
-            at += self._glyphs[digit].width_px
-        if word:
-            yield at + self.space_px, self._glyphs[word]
+    def quads(self, line: Sequence[str]) -> Iterator[tuple[float, Glyphs]]:
+        """Yield what a line of a label is made of: how far right each piece starts [px], and the piece.
 
-    def width_px(self, number: int, word: str = "") -> float:
-        """Return how wide a label's text is. [px]"""
-        return max(at + glyphs.width_px for at, glyphs in self.quads(number, word))
+        line: numbers and words of the atlas, set apart by spaces.
+        """
+        at = 0.0
+        for part in line:
+            for glyphs in [self._glyphs[digit] for digit in part] if part.isdigit() else [self._glyphs[part]]:
+                yield at, glyphs
+                at += glyphs.width_px
+            at += self.space_px
+
+    def width_px(self, line: Sequence[str]) -> float:
+        """Return how wide a line of a label is. [px]"""
+        return max(at + glyphs.width_px for at, glyphs in self.quads(line))

@@ -27,17 +27,26 @@ class Ink:
     def __init__(self) -> None:
         self.group = InstructionGroup()
         self.points_mm: list[Point] = []
+        self._before_mm: list[Point] | None = None  # what was there before the stroke under way
         self.reach_dp = 0.0
 
     def begin(self, at_mm: Point) -> None:
+        before_mm = self.points_mm
         self.wipe()
-        self.points_mm = [at_mm]
+        self.points_mm, self._before_mm = [at_mm], before_mm
+
+    def give_up(self) -> bool:
+        """Go back to the stroke that was there before the one under way; False where none is under way."""
+        if self._before_mm is None:
+            return False
+        self.points_mm, self._before_mm = self._before_mm, None
+        return True
 
     def go_on(self, to_mm: Point) -> None:
         self.points_mm = [*self.points_mm, to_mm]
 
     def wipe(self) -> None:
-        self.points_mm = []
+        self.points_mm, self._before_mm = [], None
         self.group.clear()
 
     def place(self, view: View, at: Point) -> None:

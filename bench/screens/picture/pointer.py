@@ -1,4 +1,8 @@
-"""The pointer to the next section: an inverted plate with a tail, at the rim if it is off the screen."""
+"""The pointer to the next section: an inverted plate with a tail, at the rim if it is off the screen.
+
+It names the section, and under it how far it is where there is anything to tell: the pointer stands in place
+of the section's label, and its outline in place of the outline of its stage.
+"""
 
 from __future__ import annotations
 
@@ -10,12 +14,12 @@ from kivy.graphics import Color, InstructionGroup, Mesh, Rectangle, RoundedRecta
 from kivy.metrics import dp
 
 from bench.screens.picture.division import Section
+from bench.screens.picture.labels import Plate
 from bench.screens.picture.view import View
 from bench.screens.theme import FONT, theme
 
 _TAIL_DP = 64
 _RIM_DP = 8
-_NUMBER_DP = (24, 18)  # half of a usual number's plate
 _TURNS = ((0, 1), (0, -1), (1, 0), (-1, 0), (0.8, 0.8), (-0.8, 0.8), (0.8, -0.8), (-0.8, -0.8))
 
 Point = tuple[float, float]
@@ -26,21 +30,27 @@ class Pointer:
 
     def __init__(self) -> None:
         self.group = InstructionGroup()
-        self._label: Any = None
+        self.said = ("", "")  # the number and the word on its plate
+        self._labels: list[Any] = []
         self._text: tuple[object, ...] = ()
 
-    def place(self, section: Section | None, view: View, at: Point, others: Sequence[Section] = ()) -> None:
+    def place(
+        self, section: Section | None, view: View, at: Point, word: str = "", others: Sequence[Plate] = ()
+    ) -> None:
         """Point at a section of the view, or at nothing; `at` is the widget's lower left corner.
 
-        The plate keeps off the numbers of the others where there is a side that allows it.
+        word: how far the section is, "" for nothing to tell. The plate keeps off the labels of the others
+        where there is a side that allows it.
         """
         self.group.clear()
         if section is None:
             return
-        texture = self._texture(str(section.number))
-        size = texture.width + dp(32), texture.height + dp(10)
+        self.said = str(section.number), word
+        lines = self._lines(*self.said)
+        high = sum(line.height for line in lines)
+        size = max(line.width for line in lines) + dp(32), high + dp(10)
         tip = view.to_px(*section.anchor_mm)
-        body = _body(tip, size, view, [view.to_px(*other.anchor_mm) for other in others])
+        body = _body(tip, size, view, [(view.to_px(*x.anchor_mm), x.reach_px) for x in others])
         for grow, colour in ((dp(3), theme.act_ink), (0.0, theme.act)):
             self.group.add(Color(*colour))
             self._tail(body, tip, size, grow, at)
@@ -48,16 +58,24 @@ class Pointer:
             grown = size[0] + 2 * grow, size[1] + 2 * grow
             self.group.add(RoundedRectangle(pos=pos, size=grown, radius=[dp(10)]))
         self.group.add(Color(*theme.act_ink))
-        corner = at[0] + body[0] - texture.width / 2, at[1] + body[1] - texture.height / 2
-        self.group.add(Rectangle(texture=texture, pos=tuple(map(round, corner)), size=texture.size))
+        top = at[1] + body[1] + high / 2
+        for line in lines:
+            top -= line.height
+            corner = round(at[0] + body[0] - line.width / 2), round(top)
+            self.group.add(Rectangle(texture=line, pos=corner, size=line.size))
 
-    def _texture(self, text: str) -> Any:
-        key = (text, theme.head)
+    def _lines(self, number: str, word: str) -> list[Any]:
+        """Return the textures of what stands on the plate, from the top down."""
+        key = (number, word, theme.head, theme.small)
         if key != self._text:
-            self._label = CoreLabel(text=text, font_name=FONT, font_size=theme.head, bold=True)
-            self._label.refresh()
+            said = [(number, theme.head), *([(word, theme.small)] if word else [])]
+            self._labels = [
+                CoreLabel(text=text, font_name=FONT, font_size=px, bold=True) for text, px in said
+            ]
+            for label in self._labels:
+                label.refresh()
             self._text = key
-        return self._label.texture
+        return [label.texture for label in self._labels]
 
     def _tail(self, body: Point, tip: Point, size: Point, grow: float, at: Point) -> None:
         far = max(1.0, ((tip[0] - body[0]) ** 2 + (tip[1] - body[1]) ** 2) ** 0.5)
@@ -73,9 +91,10 @@ class Pointer:
         self.group.add(Mesh(vertices=flat, indices=[0, 1, 2], mode="triangles"))
 
 
-def _body(tip: Point, size: Point, view: View, numbers: Sequence[Point] = ()) -> Point:
-    """Return the middle of the plate: about the tip where it covers the fewest numbers, always on screen.
+def _body(tip: Point, size: Point, view: View, labels: Sequence[tuple[Point, Point]] = ()) -> Point:
+    """Return the middle of the plate: about the tip where it covers the fewest labels, always on screen.
 
+    labels: the middle of each, and how far it reaches to either side.
     Of sides as good, above comes first, then below, beside, and the corners.
     """
     rise = dp(_TAIL_DP) + size[1] / 2
@@ -90,10 +109,11 @@ def _body(tip: Point, size: Point, view: View, numbers: Sequence[Point] = ()) ->
         )
 
     def covered(body: Point) -> int:
-        reach = size[0] / 2 + dp(_NUMBER_DP[0]), size[1] / 2 + dp(_NUMBER_DP[1])
-        hides_tip = abs(tip[0] - body[0]) < size[0] / 2 and abs(tip[1] - body[1]) < size[1] / 2
+        half = size[0] / 2, size[1] / 2
+        hides_tip = abs(tip[0] - body[0]) < half[0] and abs(tip[1] - body[1]) < half[1]
         return 1000 * hides_tip + sum(
-            abs(x - body[0]) < reach[0] and abs(y - body[1]) < reach[1] for x, y in numbers
+            abs(x - body[0]) < half[0] + wide and abs(y - body[1]) < half[1] + high
+            for (x, y), (wide, high) in labels
         )
 
     return min(map(kept, _TURNS), key=covered)

@@ -58,13 +58,13 @@ class AreasPicture(FoundPicture):
 
     def show_under(self, pixels: Pixels, size_mm: tuple[float, float]) -> None:
         """Show a picture of so many mm; where one of this size was shown before, the view stays."""
-        view, fitted = self.view, self._fitted
+        view, fitted = self.view, self.fitted
         same = view is not None and self._size_mm == size_mm
         self.lay_under(pixels, size_mm)
         if max(pixels.shape[:2]) < max(self.size):
             self._texture.mag_filter = "nearest"
         if same:
-            self._fitted, self.view = fitted, view
+            self.fitted, self.view = fitted, view
 
     def show_areas(self, study: Study | None, chosen: int = 0) -> None:
         """Draw the contours of areas, and one of them thick."""

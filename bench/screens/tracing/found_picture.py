@@ -70,7 +70,7 @@ class FoundPicture(PanelPicture):
 
     def show_found(self, panel: Panel | None) -> None:
         """Lay outlines over the picture, in place of those before; the view stays. None: take them off."""
-        view, fitted = self.view, self._fitted
+        view, fitted = self.view, self.fitted
         self._lines.clear()
         self._all_glass = []
         if panel is None:
@@ -83,7 +83,7 @@ class FoundPicture(PanelPicture):
             some = (segments(ends[k : k + _BATCH], self.edge) for k in range(0, len(ends), _BATCH))
             program.fill(self._lines, merged(some), program.LINE_FORMAT)
         if view is not None:
-            self._fitted, self.view = fitted, view
+            self.fitted, self.view = fitted, view
         self.on_in_glass()
 
     def on_in_glass(self, *_: object) -> None:
@@ -104,7 +104,7 @@ class FoundPicture(PanelPicture):
         self._place()
 
     def fit(self) -> None:
-        self._fitted = True
+        self.fitted = True
         if self._size_mm[0] > 0 and min(self.size) > 0:
             self.view = View(*self.size, *self._size_mm).fitted()
 
