@@ -10,9 +10,10 @@ from bench.drawing.photo import Picture, read_picture
 from bench.fault import Fault
 from bench.job.acts.attach import attach_photo
 from bench.screens.aside import Aside, Progress
-from bench.screens.drawings import PICTURES, drawing_files, folder_words, name_words, usual_folders
+from bench.screens.drawings import PICTURES, folder_words, name_words
 from bench.screens.drying import camera
 from bench.screens.parts.listing import Offer
+from bench.screens.shelf import Shelf
 from bench.speech import say
 
 
@@ -21,6 +22,13 @@ class Attaching:
 
     def __init__(self, *, screen: Any, listing: Any) -> None:
         self.screen, self._listing = screen, listing
+        self._shelf = Shelf(
+            listing=listing,
+            endings=PICTURES,
+            row=self._row,
+            others=self._others,
+            after=lambda: camera.none_here("attach_now", screen.desk.tell),
+        )
         self._aside = Aside()
         self._about = 0
         self._live: camera.LiveCamera | None = None
@@ -33,18 +41,17 @@ class Attaching:
     def begin(self, about: int) -> None:
         """List the pictures there are, the newest first."""
         self._about = about
-        files = drawing_files(usual_folders(), PICTURES)
-        none_yet = "" if files else say("There is no picture in the usual folders yet")
-        offers = [Offer(say("Leave it"), none_yet, "attach_leave", self.screen.back)]
-        if camera.camera_class() is not None:
-            now, here = say("Take it now"), say("With this camera")
-            offers.append(Offer(now, here, "attach_now", self._look_through_camera))
-        offers += [
-            Offer(name_words(p.name), folder_words(p), f"attach_{p.stem}", lambda path=p: self._read(path))
-            for p in files
-        ]
-        self._listing.offer(offers)
+        self._shelf.offer()
         self.screen.put(self._listing)
+
+    def _row(self, path: Path) -> Offer:
+        text, says = name_words(path.name), folder_words(path)
+        return Offer(text, says, f"attach_{path.stem}", lambda: self._read(path))
+
+    def _others(self, count: int, done: bool) -> list[Offer]:
+        none_yet = "" if count else say("There is no picture in the usual folders yet")
+        leave = Offer(say("Leave it"), none_yet if done else "", "attach_leave", self.screen.back)
+        return [leave, *camera.here("attach_now", self._look_through_camera)]
 
     def end(self) -> None:
         """Stop what still runs: the screen is left."""

@@ -41,9 +41,9 @@ def drawing_files(folders: Iterable[Path], endings: Sequence[str] = DRAWN) -> li
     return sorted(found, key=lambda path: (-found[path], path.name))[:MOST_FILES]
 
 
-def bundle_files(folders: Iterable[Path]) -> list[Path]:
-    """Return the bundles in these folders, the newest first; other zip files are passed over."""
-    return [path for path in drawing_files(folders, BUNDLES) if is_bundle(path)]
+def is_meant(path: Path) -> bool:
+    """Tell whether a file is more than its ending: a zip file is, if it is a bundle."""
+    return path.suffix.lower() not in BUNDLES or is_bundle(path)
 
 
 def documents_folder() -> Path:

@@ -24,11 +24,12 @@ from bench.job.acts import opening
 from bench.job.drafts import begin_draft, begin_empty, draft_of, keep_draft
 from bench.job.job import Job
 from bench.job.settings import FIRST_RUN, LAST_PANEL, OF_DRAWING, OWED, TRANSFER_OWED, USUAL_BENCH
-from bench.screens.drawings import DRAWN, PICTURES, drawing_files, folder_words, name_words, usual_folders
+from bench.screens.drawings import DRAWN, PICTURES, folder_words, name_words
 from bench.screens.open import LEAST_MM, MOST_MM
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.parts.paged import Offer
 from bench.screens.screen import Screen
+from bench.screens.shelf import Shelf
 from bench.screens.stack import stack
 from bench.screens.theme import theme
 from bench.speech import said, say
@@ -59,6 +60,8 @@ class FirstScreen(Screen):
         self._asked_from = "what"  # the question that the pad belongs to
         super().__init__(**kwargs)
         self._parts = self.hold("what", "adhesive", "pace", "time", "ask")
+        endings, what = DRAWN + PICTURES, self._parts["what"]
+        self._shelf = Shelf(listing=what, endings=endings, row=self._row, others=self._others)
         self._head, self._place = self.ids.head.__self__, self.ids.place.__self__
         self.bare = True
 
@@ -95,15 +98,17 @@ class FirstScreen(Screen):
 
     def _ask_what(self) -> None:
         self.head = say("What will you make?")
+        self._shelf.offer()
+
+    def _others(self, _count: int, _done: bool) -> list[Offer]:
         bowl = say("A bowl of lemons, to try everything on")
         demo = Offer(say("Look at the demo"), bowl, "first_demo", self.look)
         size = say("Type its size, then draw on it")
         empty = Offer(say("A new panel"), size, "first_size", self._ask_size)
-        files = [
-            Offer(name_words(p.name), folder_words(p), f"first_{p.stem}", partial(self._take_file, p))
-            for p in drawing_files(usual_folders(), DRAWN + PICTURES)
-        ]
-        self._parts["what"].offer([demo, empty, *files])
+        return [demo, empty]
+
+    def _row(self, p: Path) -> Offer:
+        return Offer(name_words(p.name), folder_words(p), f"first_{p.stem}", partial(self._take_file, p))
 
     def look(self) -> None:
         """Look at the demo, with nothing asked."""

@@ -24,18 +24,12 @@ from bench.job.job import Job
 from bench.job.settings import LAST_PANEL
 from bench.resources import resource
 from bench.screens import bringing, revising  # noqa: F401 - the kv file names their classes
-from bench.screens.drawings import (
-    DRAWN,
-    PICTURES,
-    bundle_files,
-    drawing_files,
-    folder_words,
-    name_words,
-    usual_folders,
-)
+from bench.screens.drawings import BUNDLES, DRAWN, PICTURES, folder_words, is_meant, name_words
+from bench.screens.dropped import TakesFiles
 from bench.screens.parts.choice import short
 from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
+from bench.screens.shelf import Shelf
 from bench.speech import brief_date, clock_time, plain_length, say
 
 LEAST_MM, MOST_MM = 10.0, 5000.0
@@ -49,10 +43,11 @@ def _left_at(at: datetime) -> str:
 
 def _named(path: Path) -> str:
     """Name a file's row: a drawing and the picture that it was made from may share their stem."""
-    return f"open_{'picture' if path.suffix.lower() in PICTURES else 'file'}_{path.stem}"
+    kinds = {**dict.fromkeys(PICTURES, "picture"), **dict.fromkeys(BUNDLES, "bundle")}
+    return f"open_{kinds.get(path.suffix.lower(), 'file')}_{path.stem}"
 
 
-class OpenScreen(Screen):
+class OpenScreen(TakesFiles, Screen):
     """Choose what to work on."""
 
     file_name = StringProperty("")
@@ -65,13 +60,21 @@ class OpenScreen(Screen):
         super().__init__(**kwargs)
         self._listing = self.ids.listing.__self__
         self._parts = self.hold("file", "ask", "revise", "bring")
+        self._shelf = Shelf(
+            listing=self._listing,
+            endings=BUNDLES + DRAWN + PICTURES,
+            row=self._row,
+            others=self._others,
+            keeps=is_meant,
+            rank=lambda path: path.suffix.lower() not in BUNDLES,
+        )
 
     # -- what there is -----------------------------------------------------------------------------------
 
     def arrive(self) -> None:
         self.panel_name = short(self.job.state.name, MOST_NAME)
         self._parts["revise"].drop()
-        self._listing.offer([*self._drafts(), *self._panels(), self._demo(), self._empty(), *self._others()])
+        self._shelf.offer()
         self._put(self._listing)
 
     def _drafts(self) -> list[Offer]:
@@ -114,18 +117,27 @@ class OpenScreen(Screen):
         says = say("No drawing yet: areas are drawn by finger and laid")
         return Offer(say("An empty panel"), says, "open_empty", self._begin_empty)
 
-    def _others(self) -> list[Offer]:
-        """Offer what lies in the usual folders: bundles first."""
-        bundles = [
-            Offer(
-                name_words(path.stem),
-                say("A panel in one file, {folder}", folder=folder_words(path)),
-                f"open_bundle_{path.stem}",
-                lambda path=path: self._begin(path.name, lambda: self._bring(path)),
-            )
-            for path in bundle_files(usual_folders())
-        ]
-        return bundles + self._files()
+    def _others(self, _count: int, _done: bool) -> list[Offer]:
+        """Offer what is no file of the maker's."""
+        return [*self._drafts(), *self._panels(), self._demo(), self._empty()]
+
+    def _row(self, path: Path) -> Offer:
+        """Offer a file."""
+        if path.suffix.lower() in BUNDLES:
+            name, says = path.stem, say("A panel in one file, {folder}", folder=folder_words(path))
+        else:
+            name, says = path.name, folder_words(path)
+        return Offer(name_words(name), says, _named(path), lambda: self.take_file(path))
+
+    def take_file(self, path: Path) -> None:
+        """Begin with a file: bring in a bundle, make a draft of a picture, show a drawing."""
+        ending = path.suffix.lower()
+        if ending in BUNDLES:
+            self._begin(path.name, lambda: self._bring(path))
+        elif ending in PICTURES:
+            self._begin(path.name, lambda: self._begin_draft(path))
+        else:
+            self._show(path)
 
     def _bring(self, path: Path) -> None:
         """Bring in what a bundle holds, and say what came of it before turning to it."""
@@ -133,18 +145,6 @@ class OpenScreen(Screen):
         if done:
             self._parts["bring"].show(brought)
             self._put(self._parts["bring"])
-
-    def _files(self) -> list[Offer]:
-        def act(path: Path) -> None:
-            if path.suffix.lower() in PICTURES:
-                self._begin(path.name, lambda: self._begin_draft(path))
-            else:
-                self._show(path)
-
-        return [
-            Offer(name_words(path.name), folder_words(path), _named(path), lambda path=path: act(path))
-            for path in drawing_files(usual_folders(), DRAWN + PICTURES)
-        ]
 
     # -- one file ----------------------------------------------------------------------------------------
 

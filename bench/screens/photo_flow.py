@@ -17,20 +17,22 @@ from bench.drawing.photo import Picture, Quad, inset, read_picture
 from bench.fault import Fault
 from bench.job.acts import dry_photo
 from bench.screens.aside import Aside, Progress
-from bench.screens.drawings import PICTURES, drawing_files, folder_words, name_words, usual_folders
+from bench.screens.drawings import PICTURES, folder_words, name_words
+from bench.screens.dropped import TakesFiles
 from bench.screens.drying import camera
 from bench.screens.drying.film_corners import FilmCorners
 from bench.screens.keys import Keyed
 from bench.screens.parts.busy import BusyPart
 from bench.screens.parts.listing import Offer
 from bench.screens.screen import Screen
+from bench.screens.shelf import Shelf
 from bench.screens.stack import stack
 from bench.speech import say
 
 Squared = tuple[Picture, bytes, Quad, Picture]  # the photo as kept, its file, corners, squared up
 
 
-class PhotoFlow(Keyed, Screen):
+class PhotoFlow(TakesFiles, Keyed, Screen):
     """Hold one photo until what it shows is said.
 
     raw: the photo as it was read; quarters: how it is turned; corner_px: in the turned one. task: what to
@@ -55,6 +57,13 @@ class PhotoFlow(Keyed, Screen):
         self._live: camera.LiveCamera | None = None
         super().__init__(**kwargs)
         self._choose = self.ids.choose.__self__
+        self._shelf = Shelf(
+            listing=self.ids.listing,
+            endings=PICTURES,
+            row=self._row,
+            others=self._others,
+            after=lambda: camera.none_here("photo_now", self.desk.tell),
+        )
         self._busy = BusyPart(aside=self.aside)
         self._busy.bind(on_stop=lambda _part: self._stop())
         self.desk.bind(screen=self._elsewhere)
@@ -95,17 +104,24 @@ class PhotoFlow(Keyed, Screen):
 
     def choose(self) -> None:
         """List the pictures there are, the newest first."""
-        files = drawing_files(usual_folders(), PICTURES)
-        offers = [
-            Offer(name_words(p.name), folder_words(p), f"photo_{p.stem}", lambda path=p: self._read(path))
-            for p in files
-        ]
-        if camera.camera_class() is not None:
-            text, says = say("Take it now"), say("With this camera")
-            offers.insert(0, Offer(text, says, "photo_now", self._look_through_camera))
-        self.ids.listing.offer(offers)
-        self.says = "" if files else say("There is no picture in the usual folders yet.")
+        self._shelf.offer()
         self._put(self._choose)
+
+    def _row(self, path: Path) -> Offer:
+        text, says = name_words(path.name), folder_words(path)
+        return Offer(text, says, f"photo_{path.stem}", lambda: self._read(path))
+
+    def _others(self, count: int, done: bool) -> list[Offer]:
+        if done:
+            self.says = "" if count else say("There is no picture in the usual folders yet.")
+        else:
+            self.says = say("Looking into the folders …")
+        return camera.here("photo_now", self._look_through_camera)
+
+    def take_file(self, path: Path) -> None:
+        """Look at a photo that was dropped on the list of photos."""
+        if self._step is self._choose:
+            self._read(path)
 
     def _look_through_camera(self) -> None:
         """Show what the camera sees; it is stopped when anything else is looked at."""

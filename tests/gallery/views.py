@@ -18,12 +18,12 @@ from bench.speech import tongue
 from tests.fakes.areas import painted_home
 from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
+from tests.fakes.inks import not_on_grey, unpaired
 
 SIZES = {"1280x800": 1.0, "800x1280": 1.0, "2560x1600": 2.0, "1024x600": 1.0}  # with the density of each
 HANDS = ("right", "left")
 LOOKS = ("light", "dark")
 TEXTS = (1.0, 1.5)
-INKS = ("ink", "quiet", "act_ink")  # the colours of text whose contrast with what they stand on is tested
 
 
 @dataclass(frozen=True)
@@ -81,26 +81,14 @@ def without_glyph(stage: Any) -> dict[str, str]:
     return found
 
 
-def unlike_inks(stage: Any) -> dict[str, tuple[float, ...]]:
-    """Return texts in another colour than those whose contrast is tested."""
-    from kivy.uix.label import Label
-
-    from bench.screens.parts.tiles import GlassTile
-    from bench.screens.theme import theme
-
-    inks = [tuple(getattr(theme, name)) for name in INKS]
-    shown = [w for w in stage.widgets() if isinstance(w, Label) and w.text and not w.disabled]
-    shown = [w for w in shown if not isinstance(w.parent, GlassTile)]  # there the better of two is taken
-    return {
-        w.text: tuple(round(part, 3) for part in w.color)
-        for w in shown
-        if not any(max(abs(a - b) for a, b in zip(w.color, ink, strict=True)) < 0.01 for ink in inks)
-    }
-
-
 def wrong_with(stage: Any) -> dict[str, Any]:
     """Return all that is wrong with what is shown now."""
-    seen = {**complaints(stage), "no glyph": without_glyph(stage), "ink": unlike_inks(stage)}
+    seen = {
+        **complaints(stage),
+        "no glyph": without_glyph(stage),
+        "ink": unpaired(stage),
+        "ground": not_on_grey(stage),
+    }
     return {what: which for what, which in seen.items() if which}
 
 

@@ -1,4 +1,4 @@
-"""The gallery holds: no text cut or overlapping, targets for gloves, every letter there, in the tested inks.
+"""The gallery holds: no text cut or overlapping, targets for gloves, every letter there, ink on its plates.
 
 Here every screen is looked at on a wide and on a tall tablet, and the bench's own, Dry, Cup and Glue-up, in
 every size and with large text; `python -m tests.gallery` looks at all.
@@ -11,6 +11,7 @@ import pytest
 from bench.screens.house import SCREENS
 from bench.screens.offscreen import Stage
 from tests.fakes.gloves import too_close, too_small
+from tests.fakes.inks import unpaired_while_pressed
 from tests.fakes.tongues import STRETCHED, speaking
 from tests.gallery.scenes import SCENES, SHORT, Scene
 from tests.gallery.views import SIZES, View, a_home, views, wrong_with
@@ -44,6 +45,8 @@ def test_nothing_is_cut_overlapping_or_too_small_for_gloves(
         for view in dict.fromkeys((*usual, *sizes)):
             view.take(stage)
             wrong[str(view)] = wrong_with(stage)
+            if view in usual:
+                wrong[f"{view}, pressed"] = unpaired_while_pressed(stage)
             type_scale[view] = view.text * theme.fit
             if scene.screen in BENCH:
                 assert (too_small(stage), too_close(stage)) == ({}, {}), view

@@ -10,7 +10,7 @@ from bench.job.acts.bringing import open_the_bundle
 from bench.job.acts.bundling import bundle_panel
 from bench.job.same_hands import not_asked
 from bench.job.settings import LAST_PANEL
-from bench.screens.drawings import bundle_files, documents_folder
+from bench.screens.drawings import BUNDLES, documents_folder, drawing_files, is_meant
 from bench.speech import Tongue, speak
 from tests.fakes.benches import at_the_bench, changed, set_section, start_mix
 from tests.fakes.bundles import bundled
@@ -26,6 +26,10 @@ def desk(stage, home):
         yield desk
 
 
+def bundle_files(folder):
+    return [path for path in drawing_files([folder], BUNDLES) if is_meant(path)]
+
+
 def open_on_drawings(stage, desk, stem):
     desk.go("open")
     stage.frame(2)
@@ -37,7 +41,7 @@ def test_only_bundles_are_listed(home, tmp_path):
     (home / "Documents").mkdir()
     bundled(home / "Documents", name="lemons.zip")
     (home / "Documents" / "holiday.zip").write_bytes(b"PK\x05\x06" + bytes(18))
-    assert [path.name for path in bundle_files([home / "Documents"])] == ["lemons.zip"]
+    assert [path.name for path in bundle_files(home / "Documents")] == ["lemons.zip"]
     assert documents_folder() == home / "Documents"
 
 
@@ -51,7 +55,7 @@ def test_the_panel_is_bundled_into_the_documents(stage, desk, home):
         stage.run(1)
         assert any("It lies in: Documents." in text for text in stage.texts())
         stage.tap("reading_close")
-    found = bundle_files([home / "Documents"])
+    found = bundle_files(home / "Documents")
     assert len(found) == 2
     with Store.in_memory() as store:
         assert open_the_bundle(store, desk.job.clock, found[0]).job.state == desk.job.state

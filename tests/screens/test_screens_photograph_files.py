@@ -1,6 +1,11 @@
 """Where the photo of a dry lay comes from: files, good and bad, and a camera where there is one."""
 
+import importlib
 import os
+import sys
+import tomllib
+import types
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -10,6 +15,8 @@ from bench.screens.offscreen import Stage
 from tests.fakes.benches import at_the_bench
 from tests.fakes.gloves import complaints
 from tests.fakes.photographing import GRID, flow, photo_of, until
+
+ROOT = Path(__file__).parents[2]
 
 
 @pytest.fixture
@@ -79,8 +86,78 @@ def test_without_pictures_it_says_so(stage: Stage, desk, home) -> None:
     desk.go("photograph", section=1)
     stage.frame(3)
     assert "no picture" in stage.find("photos_say").text
-    assert "photo_now" not in stage.names()
     assert complaints(stage) == {}
+    stage.tap("photo_now")
+    assert "no camera" in desk.fault_what
+    assert list(extras()["camera"])
+    assert "extra camera" in desk.fault_todo
+    assert complaints(stage) == {}
+
+
+def test_kivy_looks_through_what_the_extra_brings(stage: Stage, tmp_path, monkeypatch) -> None:
+    """Source: Kivy's own list of cameras, and its one for OpenCV, with a film in place of a device."""
+    from kivy.core import camera as cameras
+
+    from bench.screens.drying import camera
+
+    assert ("opencv", "camera_opencv", "CameraOpenCV") in cameras.providers
+    (asked,) = extras()["camera"]
+    assert asked.startswith("opencv-python-headless>=4")
+    assert asked.endswith("<5")
+    monkeypatch.setitem(sys.modules, "cv2", film_for_cv2("4.10.0"))
+    monkeypatch.delitem(sys.modules, "kivy.core.camera.camera_opencv", raising=False)
+    found = importlib.import_module("kivy.core.camera.camera_opencv").CameraOpenCV
+    monkeypatch.setattr(camera, "camera_class", lambda: found)
+    live, taken = camera.LiveCamera(), []
+    live.bind(on_taken=lambda _live, picture: taken.append(picture))
+    stage.show(live)
+    live.begin()
+    stage.run(0.5)
+    live.take()
+    assert taken[0].pixels.shape == (40, 60, 3)
+    assert (taken[0].pixels[:20] == (255, 0, 0)).all()
+    assert (taken[0].pixels[20:] == (0, 0, 255)).all()
+    for too_new_or_none in ("5.0.0", "4.10.0 without a device"):
+        monkeypatch.setitem(sys.modules, "cv2", film_for_cv2(too_new_or_none))
+        monkeypatch.delitem(sys.modules, "kivy.core.camera.camera_opencv")
+        found = importlib.import_module("kivy.core.camera.camera_opencv").CameraOpenCV
+        with pytest.raises(camera.CameraSilent, match="none answers"):
+            live.begin()
+
+
+def extras():
+    return tomllib.loads((ROOT / "pyproject.toml").read_text())["project"]["optional-dependencies"]
+
+
+def film_for_cv2(version):
+    """Return a cv2 that films red above blue, in the order of channels that OpenCV has."""
+    frame = np.zeros((40, 60, 3), np.uint8)
+    frame[:20, :, 2] = frame[20:, :, 0] = 255
+
+    class VideoCapture:
+        def __init__(self, index):
+            self.sees = "without" not in version
+
+        def set(self, prop, value):
+            return True
+
+        def get(self, prop):
+            return 30.0
+
+        def read(self):
+            return (True, frame.copy()) if self.sees else (False, None)
+
+        def grab(self):
+            return self.sees
+
+        def retrieve(self):
+            return self.read()
+
+        def isOpened(self):
+            return self.sees
+
+    names = {"CAP_PROP_FRAME_WIDTH": 3, "CAP_PROP_FRAME_HEIGHT": 4, "CAP_PROP_FPS": 5}
+    return types.SimpleNamespace(__version__=version, VideoCapture=VideoCapture, **names)
 
 
 def test_the_newest_picture_comes_first(stage: Stage, desk, home) -> None:

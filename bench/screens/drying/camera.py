@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+from collections.abc import Callable
 from functools import cache
 from typing import Any
 
@@ -11,10 +12,12 @@ from kivy.properties import BooleanProperty
 
 from bench.drawing.photo import Picture
 from bench.fault import Fault
+from bench.screens.parts.paged import Offer
 from bench.screens.parts.plates import Rows
 from bench.speech import say
 
 WANTED_PX = (1920, 1080)  # cameras give what they have
+EXTRA = "camera"  # of the package: it brings what Kivy looks through on Linux and Windows
 
 
 class CameraSilent(Fault):
@@ -23,6 +26,18 @@ class CameraSilent(Fault):
         super().__init__(
             say("the camera gives no picture ({reason})", reason=reason),
             todo=say("take the photo elsewhere and choose its file"),
+        )
+
+
+class CameraMissing(Fault):
+    def __init__(self) -> None:
+        super().__init__(
+            say("no camera can be used here"),
+            todo=say(
+                "take the photo with another device and choose its file, or install Potwatch with its extra "
+                "{extra}",
+                extra=EXTRA,
+            ),
         )
 
 
@@ -38,12 +53,32 @@ def camera_class() -> Any:
     return Camera
 
 
+def here(test_name: str, act: Callable[[], object]) -> list[Offer]:
+    """Offer to take the photo now, where there is a camera."""
+    offer = Offer(say("Take it now"), say("With this camera"), test_name, act)
+    return [] if camera_class() is None else [offer]
+
+
+def none_here(test_name: str, tell: Callable[[Fault], object]) -> list[Offer]:
+    """Offer to say what to do where there is none."""
+    says = say("No camera can be used here: what to do")
+    offer = Offer(say("Take it now"), says, test_name, lambda: tell(CameraMissing()))
+    return [offer] if camera_class() is None else []
+
+
 def picture_of(texture: Any) -> Picture:
     """Return what a texture shows, upright: one that is drawn turned over has its top first in memory."""
     width, height = texture.size
     pixels = np.frombuffer(texture.pixels, np.uint8).reshape(height, width, 4)[..., :3]
     top_first = texture.tex_coords[1] > texture.tex_coords[5]
     return Picture(np.ascontiguousarray(pixels if top_first else pixels[::-1]), None, say("photo taken now"))
+
+
+def _reason(error: Exception) -> str:
+    """Say why; Kivy trips over its own feet where no device answers, or where its driver is a newer one."""
+    if isinstance(error, (AttributeError, TypeError)):
+        return say("none answers, or its software does not fit")
+    return str(error)[:60] or type(error).__name__
 
 
 class LiveCamera(Rows):
@@ -71,7 +106,7 @@ class LiveCamera(Rows):
             self._camera.start()
         except Exception as error:  # what a camera's driver raises is not for us to list
             self._camera = None
-            raise CameraSilent(str(error)[:60] or type(error).__name__) from error
+            raise CameraSilent(_reason(error)) from error
 
     def end(self) -> None:
         """Stop the camera, if it runs."""

@@ -13,14 +13,15 @@ from bench.job.acts import dry_photo
 from bench.job.job import Job
 from bench.screens.aside import Aside
 from bench.screens.parts.photo import Photo
-from bench.screens.parts.plates import Plate
+from bench.screens.parts.plates import Rows
 
 BROAD = 1.25  # wider than high by so much: it gains from width
 
 
-class LayPhoto(Plate):
+class LayPhoto(Rows):
     """Show one section's photo. ready: it is read; chosen: it stands in the chart's place when it is ready.
-    broad: it is far wider than high.
+    broad: it is far wider than high. It lies on the grey of the window, not on a plate: nothing but grey is
+    round glass.
 
     It is read aside, once for each section; until then, and where it cannot be read, the chart stands: no
     card comes up over a running countdown.

@@ -14,6 +14,7 @@ from bench.screens.contrast import luminance
 from bench.screens.theme import theme
 
 MOST_BANDS = 40
+GREY_LINES = 2.5  # how wide the grey is, in lines of the house
 
 
 def bands(colours: NDArray[np.uint8]) -> list[tuple[float, float, float]]:
@@ -25,7 +26,7 @@ def bands(colours: NDArray[np.uint8]) -> list[tuple[float, float, float]]:
 
 
 class Shades(Widget):
-    """Draw bands of glass colours, framed in ink."""
+    """Draw bands of glass colours, with the neutral grey round them, framed in ink."""
 
     colours = ListProperty()
 
@@ -34,16 +35,21 @@ class Shades(Widget):
         super().__init__(**kwargs)
         self.canvas.add(self._group)
         self.bind(pos=self._draw, size=self._draw, colours=self._draw)
+        theme.bind(ink=self._draw)
         self._draw()
 
     def _draw(self, *_: object) -> None:
         self._group.clear()
         if not self.colours:
             return
-        width = self.width / len(self.colours)
+        self._group.add(Color(*theme.surround))
+        self._group.add(Rectangle(pos=self.pos, size=self.size))
+        grey_px = round(min(GREY_LINES * theme.line, self.height / 6))
+        width = (self.width - 2 * grey_px) / len(self.colours)
         for k, colour in enumerate(self.colours):
             self._group.add(Color(*colour))
-            left, right = round(self.x + k * width), round(self.x + (k + 1) * width)
-            self._group.add(Rectangle(pos=(left, self.y), size=(right - left, self.height)))
+            left, right = (round(self.x + grey_px + n * width) for n in (k, k + 1))
+            box = {"pos": (left, self.y + grey_px), "size": (right - left, self.height - 2 * grey_px)}
+            self._group.add(Rectangle(**box))
         self._group.add(Color(*theme.ink))
         self._group.add(Line(rectangle=(*self.pos, *self.size), width=theme.line / 2))

@@ -10,11 +10,8 @@ from kivy.properties import BooleanProperty, ColorProperty, NumericProperty, Str
 from kivy.uix.boxlayout import BoxLayout
 from kivy.uix.gridlayout import GridLayout
 
-from bench.screens.contrast import contrast
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import TARGET_DP, theme
-
-_BLACK, _WHITE = (0.05, 0.05, 0.05, 1.0), (0.98, 0.98, 0.97, 1.0)
 
 
 class TileGrid(GridLayout):
@@ -51,12 +48,12 @@ class TileGrid(GridLayout):
 
 
 class GlassTile(Pressable, BoxLayout):
-    """A piece of glass to be chosen, its name on it where there is room."""
+    """A piece of glass to be chosen, grey round it; its name stands on the plate below, or beside it.
+
+    Never on the glass itself: no ink can be read on every colour.
+    """
 
     text = StringProperty("")
     colour = ColorProperty((1, 1, 1, 1))
     chosen = BooleanProperty(False)
-    ink = ColorProperty(_BLACK)
-
-    def on_colour(self, _tile: object, colour: Sequence[float]) -> None:
-        self.ink = max((_BLACK, _WHITE), key=lambda ink: contrast(ink, colour))
+    name_share = NumericProperty(1)  # of the height, the frame included, at most

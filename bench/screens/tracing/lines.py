@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 from kivy.clock import Clock
@@ -14,8 +15,9 @@ from bench.drawing.photo import read_picture
 from bench.fault import Fault
 from bench.job.drafts import COLOURS, file_of, keep_colours
 from bench.screens.aside import Progress
-from bench.screens.drawings import PICTURES, drawing_files, usual_folders
+from bench.screens.drawings import PICTURES, folder_words, name_words
 from bench.screens.parts.listing import Offer
+from bench.screens.shelf import Shelf
 from bench.screens.tracing.area_words import pieces_counted
 from bench.screens.tracing.easel import Easel  # noqa: F401 - the kv file names it
 from bench.screens.tracing.found_picture import MOST_RINGS, FoundPicture  # noqa: F401 - named by the kv file
@@ -166,11 +168,13 @@ class LinesStep(Step):
         """List the pictures that colours may be taken from."""
         take = self._take_colours
         own = Offer(say("The drawing's own"), say("No other picture"), "colours_own", lambda: take(None))
-        found = [
-            Offer(path.name, str(path.parent), f"colours_{path.stem}", lambda path=path: take(path))
-            for path in drawing_files(usual_folders(), PICTURES)
-        ]
-        self.ids.listing.offer([own, *found])
+
+        def row(path: Path) -> Offer:
+            text, says = name_words(path.name), folder_words(path)
+            return Offer(text, says, f"colours_{path.stem}", lambda: take(path))
+
+        listing = self.ids.listing
+        Shelf(listing=listing, endings=PICTURES, row=row, others=lambda _count, _done: [own]).offer()
         self.choosing = True
         self.ids.split.put_main(self.ids.pictures)
 
