@@ -48,13 +48,14 @@ def book_lines(
     of_mix = {x.event.mix: x.event.section for x in entries if isinstance(x.event, e.MixOpened)}
     notes, attached = notes_on(entries), _attached(entries, undone)
     told = {x.seq: x.event for x in entries}
+    first = {x.act_id: x for x in reversed(entries)}  # of each act the entry that names it
     lines = [
         Line(
             x.seq,
             x.act_id,
             x.at_utc,
             _section_of(x, of_mix),
-            _on_the_other(x) or _in_place(x.event, told),
+            _took_back(x, first, told) or _told(x, told),
             x.act_id in undone,
             x.event if isinstance(x.event, e.DryPhotographed) else None,
             notes.get(x.seq, ()),
@@ -79,6 +80,16 @@ def notes_on(entries: Sequence[Envelope]) -> dict[int, tuple[str, ...]]:
         if isinstance(x.event, e.NoteWritten) and x.event.about is not None and x.act_id not in undone:
             found[x.event.about] = (*found.get(x.event.about, ()), x.event.text)
     return found
+
+
+def _told(entry: Envelope, told: Mapping[int, e.Event]) -> str:
+    return _on_the_other(entry) or _in_place(entry.event, told)
+
+
+def _took_back(entry: Envelope, first: Mapping[str, Envelope], told: Mapping[int, e.Event]) -> str:
+    """Say what an undo took back; "" for all else, and where that act is not in this book."""
+    act = first.get(entry.event.undone_act_id) if isinstance(entry.event, e.ActUndone) else None
+    return "" if act is None else say("Took back: {entry}", entry=_told(act, told))
 
 
 def _in_place(event: e.Event, told: Mapping[int, e.Event]) -> str:

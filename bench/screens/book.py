@@ -78,10 +78,10 @@ class BookScreen(BookChoosing):
         weighs = weigh_cup.cup_to_weigh(self.job) is not None and not self.job.state.running_mixes
         wanted = {
             "all_sections": self._filtered(),
-            "some": not self._filtered(),
+            "some": self._panel_id is None and not (self.section and self._day),
             "find": True,
             "write_note": True,
-            "bundle": not (self.bundle_waits and self.ids.split.low),
+            "bundle": not self._filtered() and not (self.bundle_waits and self.ids.split.low),
             "attach": self._for_photo() is not None,
             "what_it_learned": self._for_photo() is None,
             "backups_key": self._for_photo() is None,

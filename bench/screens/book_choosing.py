@@ -9,7 +9,7 @@ from bench.job.words import book_lines
 from bench.screens.book_pages import BookPages
 from bench.screens.parts.listing import Offer
 from bench.screens.parts.words_pad import WordsPad
-from bench.speech import say, say_n, weekday_and_date
+from bench.speech import day_of_month, say, say_n, weekday_and_date
 
 
 class BookChoosing(BookPages):
@@ -21,14 +21,28 @@ class BookChoosing(BookPages):
         """Show a part that has all the room."""
 
     def ask_which(self) -> None:
-        """Offer all, one section, and the days on which something was written, the newest first."""
-        days = Counter(line.day for line in book_lines(self.job))
+        """Offer all, one section, and the days on which something was written, the newest first.
+
+        Section and day go together: where one is chosen, the other is offered within it.
+        """
+        number = int(self.section) or None
+        days = Counter(line.day for line in book_lines(self.job, section=number))
+        by_number = say("By its number")
+        if self._day is not None:
+            by_number = say("By its number, of {day}", day=day_of_month(self._day))
         offers = [
             Offer(say("All entries"), say("Every entry again"), "all_days", lambda: self._of_day(None)),
-            Offer(say("One section"), say("By its number"), "one_section", self.ask_section),
+            Offer(say("One section"), by_number, "one_section", self.ask_section),
         ]
         for day, count in days.items():
             told = say_n("{count} entry", "{count} entries", count)
+            if number is not None:
+                told = say_n(
+                    "{count} entry of section {section}",
+                    "{count} entries of section {section}",
+                    count,
+                    section=number,
+                )
             use = lambda day=day: self._of_day(day)  # noqa: E731
             offers.append(Offer(weekday_and_date(day), told, f"day_{day.isoformat()}", use))
         self._parts["listed"].offer(offers)
@@ -61,6 +75,6 @@ class BookChoosing(BookPages):
         """Say what leads back to all entries."""
         if self._panel_id:
             return say("This panel")
-        if self._wanted:
+        if self._wanted or (self.section and self._day):
             return say("All entries")
         return say("All days") if self._day else say("All sections")

@@ -85,7 +85,7 @@ class BookPages(Screen):
             row.test_name = f"entry_{line.seq}"
             row.bind(on_act=lambda _row, line=line: self.open_entry(line))
             rows.add_widget(row)
-        if self._wanted and not self._lines:
+        if not self._lines:
             rows.add_widget(NothingFound(text=self._none_told()))
         rows.add_widget(Widget())  # the rest of the page
 
@@ -137,8 +137,10 @@ class BookPages(Screen):
         self.refresh()
 
     def _of_day(self, day: date | None) -> None:
-        self._show_all()
-        self._day = day
+        """Show a day's entries, of the section that was chosen; None: all there are."""
+        if day is None:
+            self._show_all()
+        self._day, self.page, self._sought = day, 0, 0
         self.refresh()
         self.back()
 
@@ -158,6 +160,8 @@ class BookPages(Screen):
 
     def _none_told(self) -> str:
         """Say that nothing was found, and what to do."""
+        if not self._wanted:
+            return say("There is no such entry. Choose others, or all of them.")
         if self._panel_id is None and (self.section or self._day is not None):
             return say(
                 "No entry among these holds {words}. Find it among all, or with only part of a word.",
@@ -179,5 +183,8 @@ class BookPages(Screen):
             name = names.get(self._panel_id)
             return short(say("Book of {panel}", panel=name) if name else say("Book of another panel"), 40)
         if self._day is not None:
-            return say("Book, {day}", day=day_of_month(self._day))
+            day = day_of_month(self._day)
+            if self.section:
+                return say("Book, {day}, section {section:.0f}", day=day, section=self.section)
+            return say("Book, {day}", day=day)
         return say("Book, section {section:.0f}", section=self.section) if self.section else say("Book")

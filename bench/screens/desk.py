@@ -166,6 +166,8 @@ class Desk(EventDispatcher):
 
     def may_open(self) -> bool:
         """Tell whether another panel may be opened; while a mix runs it may not, and the card says so."""
+        if self.only_practises():
+            return False
         if not self.job.state.running_mixes:
             return True
         self.tell(WrongOrder(say("a mix runs on this panel"), say("close its glue-up first")))
@@ -243,6 +245,12 @@ class Desk(EventDispatcher):
         real, self._real, self._hand = self._real, None, None
         self.job.store.close()
         self._change_to(real, practice=False)
+
+    def only_practises(self) -> bool:
+        """Tell whether a drawing taken up now would be gone at the end of practice; then the card says so."""
+        if self.practice:
+            self.tell(WrongOrder(say("practice leaves no trace, and no drawing"), say("end practice first")))
+        return self.practice
 
     def _change_to(self, job: Job, *, practice: bool) -> None:
         self.dividing = False

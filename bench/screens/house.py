@@ -270,6 +270,7 @@ class House(BoxLayout):
         top: list[Any] = [] if getattr(self.current, "bare", False) else [self._standing("head")]
         self._name_head()
         if self.desk.practice and self.desk.screen not in TEACHING:
+            self._standing("practice").about = self.desk.screen
             top.append(self._standing("practice"))
         tells_itself = getattr(self.current, "tells_faults", False)
         if self.desk.reading_because and not (self.desk.practice or tells_itself):

@@ -186,7 +186,7 @@ class OpenScreen(TakesFiles, Screen):
     def lay_over(self) -> None:
         """Lay the file over the panel that is open; the difference is shown before anything is kept."""
         path, part = self._path, self._parts["revise"]
-        if path is not None and not self.busy:
+        if path is not None and not self.busy and not self.desk.only_practises():
             words = say("Laying {name} over the panel …", name=path.name)
             self.soon(words, lambda: part.lay(path) and self._put(part))
 

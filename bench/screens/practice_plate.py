@@ -11,8 +11,15 @@ from bench.speech import say
 
 
 def lesson(about: str) -> str:
-    """Say what there is to learn at a step, "" where there is nothing."""
+    """Say what a screen is for, or what there is to learn at a step; "" where there is nothing."""
     words = {
+        "panel": say("See here what comes next."),
+        "dry": say("Lay and count before mixing."),
+        "finish": say("Grout when all is hard."),
+        "book": say("Read, note, take back."),
+        "open": say("Opening waits until practice ends."),
+        "setup": say("Say what you work with."),
+        "workshop": say("Read it before you cut."),
         "room": say("Warmth costs time."),
         "hot": say("Split before pouring."),
         "warms": say("A full cup goes early."),
@@ -22,13 +29,13 @@ def lesson(about: str) -> str:
         "spread": say("Only what you will fill."),
         "set": say("Look up now and then."),
         "clean": say("Leave time to clean."),
-        "done": say("It sizes the next section."),
+        "done": say("This glue-up sizes the next section."),
     }
     return words.get(about, "")
 
 
 class PracticePlate(Card):
-    """One line on a wide screen; `about` names the step it teaches about."""
+    """One line on a wide screen; `about` names the screen or step it teaches about."""
 
     factor = NumericProperty(1.0)
     about = StringProperty("")

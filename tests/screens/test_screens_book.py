@@ -8,6 +8,7 @@ from bench.job.acts import dry, record
 from bench.job.advice import advise
 from bench.job.words import book_lines
 from bench.screens.offscreen import Stage
+from bench.speech import day_of_month
 from tests.fakes.benches import at_the_bench, changed, set_section, settle
 from tests.fakes.gloves import complaints
 from tests.fakes.tapping import type_in
@@ -75,6 +76,68 @@ def test_a_section_is_asked_for_by_its_number(stage: Stage, desk) -> None:
     assert entries(stage) == [line.text for line in book_lines(desk.job, section=number)]
 
 
+def test_section_and_day_are_chosen_together_in_either_order(stage: Stage, desk) -> None:
+    number = desk.job.mix(1).section
+    first = book_lines(desk.job)[0].day
+    desk.job.clock.advance(2 * 86_400)
+    desk.attempt(dry.lay, next(s.number for s in desk.job.state.with_stage("drawn")))
+    stage.frame(2)
+
+    def choose_section() -> None:
+        stage.tap("some")
+        stage.tap("one_section")
+        type_in(stage, str(number))
+
+    def choose_day() -> None:
+        stage.tap("some")
+        stage.tap(f"day_{first.isoformat()}")
+
+    for ways in ((choose_section, choose_day), (choose_day, choose_section)):
+        for choose in ways:
+            assert "some" in stage.names()
+            choose()
+        assert f"Book, {day_of_month(first)}, section {number}" in stage.texts()
+        assert stage.find("all_sections").text == "All entries"
+        assert "some" not in stage.names()
+        both = [line.text for line in book_lines(desk.job, section=number, day=first)]
+        assert both
+        assert entries(stage) == both[: len(entries(stage))]
+        assert complaints(stage) == {}
+        stage.tap("all_sections")
+        assert "Book" in stage.texts()
+        assert entries(stage)[0] == book_lines(desk.job)[0].text
+
+
+def test_where_a_section_is_chosen_its_days_are_offered_and_no_others(stage: Stage, desk) -> None:
+    number = desk.job.mix(1).section
+    days = {line.day for line in book_lines(desk.job, section=number)}
+    desk.job.clock.advance(2 * 86_400)
+    record.note(desk.job, "Nothing of that section.")
+    changed(desk)
+    stage.frame(2)
+    stage.tap(f"entry_{next(line.seq for line in book_lines(desk.job) if line.section == number)}")
+    stage.tap("some")
+    assert {n.removeprefix("day_") for n in stage.names() if n.startswith("day_")} == {
+        day.isoformat() for day in days
+    }
+
+
+def test_a_page_without_an_entry_says_so(stage: Stage, desk) -> None:
+    record.note(desk.job, "Of no section.")
+    changed(desk)
+    number = desk.job.mix(1).section
+    desk.job.clock.advance(2 * 86_400)
+    record.note(desk.job, "Two days on.")
+    changed(desk)
+    stage.tap("some")
+    stage.tap(f"day_{book_lines(desk.job)[0].day.isoformat()}")
+    stage.tap("some")
+    stage.tap("one_section")
+    type_in(stage, str(number))
+    assert stage.find("nothing_found").text == "There is no such entry. Choose others, or all of them."
+    assert entries(stage) == []
+
+
 def test_undo_takes_back_and_the_book_keeps_both(stage: Stage, desk) -> None:
     record.note(desk.job, "Cobalt sheet is used up.")
     changed(desk)
@@ -82,7 +145,7 @@ def test_undo_takes_back_and_the_book_keeps_both(stage: Stage, desk) -> None:
     assert stage.find("undo").says == "Cobalt sheet is used up."
     stage.tap("undo")
     shown = entries(stage)
-    assert "Took back the act before" in shown
+    assert "Took back: Cobalt sheet is used up." in shown
     assert "Taken back: Cobalt sheet is used up." in shown
 
 

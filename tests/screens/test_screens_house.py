@@ -232,3 +232,15 @@ def test_in_practice_a_made_up_hand_sets_the_pieces_without_a_trace(stage: Stage
     assert len(set(seen)) >= 5
     desk.end_practice()
     assert real.store.last_seq(real.panel_id) == before
+
+
+def test_in_practice_each_screen_says_what_it_is_for(stage: Stage, desk) -> None:
+    desk.practise(10)
+    told = {}
+    for place in ("panel", "dry", "finish", "book", "open", "setup", "workshop"):
+        desk.go(place)
+        stage.frame(3)
+        (told[place],) = (w.text for w in stage.widgets() if getattr(w, "test_name", "") == "practice")
+    assert len(set(told.values())) == len(told)
+    assert told["dry"] == "Practice 10×: no glue, no trace in the book. Lay and count before mixing."
+    desk.end_practice()

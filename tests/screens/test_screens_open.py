@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from bench.job.drafts import drafts
 from bench.job.settings import LAST_PANEL
 from bench.screens.drawings import drawing_files, usual_folders
 from bench.screens.offscreen import Stage
@@ -131,3 +132,19 @@ def test_many_files_go_on_pages(stage: Stage, desk, home: Path) -> None:
             break
         stage.tap("page_on")
     assert len(seen) == 15  # twelve, the window, the demo and the empty panel
+
+
+@pytest.mark.parametrize("ways", [("open_empty",), ("open_demo", "file_open"), ("open_demo", "file_lay_over")])
+def test_in_practice_no_drawing_is_taken_up_that_would_be_gone_at_its_end(stage: Stage, desk, ways) -> None:
+    desk.practise()
+    practised = desk.job
+    desk.go("open")
+    stage.frame(2)
+    for name in ways:
+        stage.tap(name)
+        stage.run(1)
+    assert stage.find("fault").title == "Practice leaves no trace, and no drawing"
+    assert stage.find("fault").text == "End practice first."
+    assert (desk.screen, desk.job, drafts(desk.job.store)) == ("open", practised, [])
+    desk.end_practice()
+    stage.frame(2)
