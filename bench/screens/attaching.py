@@ -35,12 +35,18 @@ class Attaching:
         self._about = about
         files = drawing_files(usual_folders(), PICTURES)
         none_yet = "" if files else say("There is no picture in the usual folders yet")
-        offers = [Offer(say("Leave it"), none_yet, "attach_leave", self.screen.back)]
+        offers = [Offer(say("Leave it"), none_yet, "attach_leave", self.screen.back, icon="leave")]
         if camera.camera_class() is not None:
             now, here = say("Take it now"), say("With this camera")
-            offers.append(Offer(now, here, "attach_now", self._look_through_camera))
+            offers.append(Offer(now, here, "attach_now", self._look_through_camera, icon="camera"))
         offers += [
-            Offer(name_words(p.name), folder_words(p), f"attach_{p.stem}", lambda path=p: self._read(path))
+            Offer(
+                name_words(p.name),
+                folder_words(p),
+                f"attach_{p.stem}",
+                lambda path=p: self._read(path),
+                icon="file",
+            )
             for p in files
         ]
         self._listing.offer(offers)

@@ -95,11 +95,17 @@ class FirstScreen(Screen):
     def _ask_what(self) -> None:
         self.head = say("What will you make?")
         bowl = say("A bowl of lemons, to try everything on")
-        demo = Offer(say("Look at the demo"), bowl, "first_demo", self.look)
+        demo = Offer(say("Look at the demo"), bowl, "first_demo", self.look, icon="drawing")
         size = say("Type its size, then draw on it")
-        empty = Offer(say("A new panel"), size, "first_size", self._ask_size)
+        empty = Offer(say("A new panel"), size, "first_size", self._ask_size, icon="add")
         files = [
-            Offer(name_words(p.name), folder_words(p), f"first_{p.stem}", partial(self._take_file, p))
+            Offer(
+                name_words(p.name),
+                folder_words(p),
+                f"first_{p.stem}",
+                partial(self._take_file, p),
+                icon="file",
+            )
             for p in drawing_files(usual_folders(), DRAWN + PICTURES)
         ]
         self._parts["what"].offer([demo, empty, *files])

@@ -182,6 +182,7 @@ class House(BoxLayout):
         if head is not None:
             head.title = self.current.title if self.current is not None else ""
             head.key_text = say("Back") if self.desk.screen == "rounds" else say("Elsewhere")
+            head.key_icon = "back" if self.desk.screen == "rounds" else "places"
             head.left_handed = theme.left_handed
 
     def _elsewhere(self) -> None:

@@ -20,6 +20,7 @@ class Head(Row):
 
     title = StringProperty("")
     key_text = StringProperty("")
+    key_icon = StringProperty("")
     left_handed = BooleanProperty(False)
     __events__ = ("on_elsewhere",)
 

@@ -82,13 +82,14 @@ class OpenScreen(Screen):
                 _left_at(draft.changed_utc.astimezone()),
                 f"draft_{draft.draft_id}",
                 lambda draft=draft: self._go_on_with(draft.draft_id),
+                icon="draw",
             )
             for draft in drafts(self.job.store)
         ]
         dropped = self.desk.dropped
         if dropped is not None:
             text, says = say("Bring back {name}", name=dropped.name), say("It was dropped just now")
-            begun.append(Offer(text, says, "bring_back", self._bring_back))
+            begun.append(Offer(text, says, "bring_back", self._bring_back, icon="undo"))
         return begun
 
     def _panels(self) -> list[Offer]:
@@ -102,17 +103,19 @@ class OpenScreen(Screen):
                 lambda panel=panel: self._begin(
                     panel.name, lambda: self._take(lambda: self._go_back_to(panel.panel_id))
                 ),
+                icon="panel",
             )
             for panel in reversed(panels)
         ]
 
     def _demo(self) -> Offer:
         path = resource("assets", "demo", "lemons.svg")
-        return Offer(say("Bowl of lemons"), say("The demo"), "open_demo", lambda: self._show(path))
+        text, says = say("Bowl of lemons"), say("The demo")
+        return Offer(text, says, "open_demo", lambda: self._show(path), icon="drawing")
 
     def _empty(self) -> Offer:
         says = say("No drawing yet: areas are drawn by finger and laid")
-        return Offer(say("An empty panel"), says, "open_empty", self._begin_empty)
+        return Offer(say("An empty panel"), says, "open_empty", self._begin_empty, icon="add")
 
     def _others(self) -> list[Offer]:
         """Offer what lies in the usual folders: bundles first."""
@@ -122,6 +125,7 @@ class OpenScreen(Screen):
                 say("A panel in one file, {folder}", folder=folder_words(path)),
                 f"open_bundle_{path.stem}",
                 lambda path=path: self._begin(path.name, lambda: self._bring(path)),
+                icon="bundle",
             )
             for path in bundle_files(usual_folders())
         ]
@@ -142,7 +146,13 @@ class OpenScreen(Screen):
                 self._show(path)
 
         return [
-            Offer(name_words(path.name), folder_words(path), _named(path), lambda path=path: act(path))
+            Offer(
+                name_words(path.name),
+                folder_words(path),
+                _named(path),
+                lambda path=path: act(path),
+                icon="file",
+            )
             for path in drawing_files(usual_folders(), DRAWN + PICTURES)
         ]
 

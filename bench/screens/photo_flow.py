@@ -97,12 +97,18 @@ class PhotoFlow(Keyed, Screen):
         """List the pictures there are, the newest first."""
         files = drawing_files(usual_folders(), PICTURES)
         offers = [
-            Offer(name_words(p.name), folder_words(p), f"photo_{p.stem}", lambda path=p: self._read(path))
+            Offer(
+                name_words(p.name),
+                folder_words(p),
+                f"photo_{p.stem}",
+                lambda path=p: self._read(path),
+                icon="file",
+            )
             for p in files
         ]
         if camera.camera_class() is not None:
             text, says = say("Take it now"), say("With this camera")
-            offers.insert(0, Offer(text, says, "photo_now", self._look_through_camera))
+            offers.insert(0, Offer(text, says, "photo_now", self._look_through_camera, icon="camera"))
         self.ids.listing.offer(offers)
         self.says = "" if files else say("There is no picture in the usual folders yet.")
         self._put(self._choose)
