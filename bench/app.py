@@ -123,7 +123,7 @@ def _app_class() -> Any:
         title = "Potwatch"
 
         def __init__(self, job: Job, *, practice: bool, **kept: Any) -> None:
-            super().__init__()
+            super().__init__(icon=str(resource("assets", "icons", "potwatch.png")))
             self._job, self._practice, self._kept = job, practice, kept
             self._sweeper = Sweeper()
 

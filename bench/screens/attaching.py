@@ -46,11 +46,12 @@ class Attaching:
 
     def _row(self, path: Path) -> Offer:
         text, says = name_words(path.name), folder_words(path)
-        return Offer(text, says, f"attach_{path.stem}", lambda: self._read(path))
+        return Offer(text, says, f"attach_{path.stem}", lambda: self._read(path), icon="file")
 
     def _others(self, count: int, done: bool) -> list[Offer]:
         none_yet = "" if count else say("There is no picture in the usual folders yet")
-        leave = Offer(say("Leave it"), none_yet if done else "", "attach_leave", self.screen.back)
+        says = none_yet if done else ""
+        leave = Offer(say("Leave it"), says, "attach_leave", self.screen.back, icon="leave")
         return [leave, *camera.here("attach_now", self._look_through_camera)]
 
     def end(self) -> None:

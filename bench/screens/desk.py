@@ -275,16 +275,13 @@ class Desk(EventDispatcher):
         after_glue_up(self)
 
     def come_back(self) -> bool:
-        """After weeks away divide all bare ground again, once: hands are less sure, and sections smaller.
-
-        Return whether the card of this absence is still to be read.
-        """
+        """After weeks away have smaller sections, once; tell whether the card of this is still to be read."""
         if not is_back(self.job):
             return False
+        from bench.screens.dividing import after_away
+
         mark = away_mark(self.job)
         if mark != self._came_back:
-            from bench.screens.dividing import after_away
-
             self._came_back = mark
             after_away(self)
         return self.job.store.setting(mark) is None

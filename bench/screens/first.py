@@ -102,13 +102,14 @@ class FirstScreen(Screen):
 
     def _others(self, _count: int, _done: bool) -> list[Offer]:
         bowl = say("A bowl of lemons, to try everything on")
-        demo = Offer(say("Look at the demo"), bowl, "first_demo", self.look)
+        demo = Offer(say("Look at the demo"), bowl, "first_demo", self.look, icon="drawing")
         size = say("Type its size, then draw on it")
-        empty = Offer(say("A new panel"), size, "first_size", self._ask_size)
+        empty = Offer(say("A new panel"), size, "first_size", self._ask_size, icon="add")
         return [demo, empty]
 
     def _row(self, p: Path) -> Offer:
-        return Offer(name_words(p.name), folder_words(p), f"first_{p.stem}", partial(self._take_file, p))
+        take = partial(self._take_file, p)
+        return Offer(name_words(p.name), folder_words(p), f"first_{p.stem}", take, icon="file")
 
     def look(self) -> None:
         """Look at the demo, with nothing asked."""

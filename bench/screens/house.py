@@ -19,7 +19,7 @@ from kivy.uix.boxlayout import BoxLayout
 
 from bench.job.settings import LOOK, OPEN_DRAFT, TEXT_SCALE
 from bench.screens.fit import Fit
-from bench.screens.house_parts import Head, ReadingPlate, Sheet, Watch, parts_of, tell_on, watch_words
+from bench.screens.house_parts import Head, ReadingPlate, Sheet, Watch, follow_mixes, parts_of, tell_on
 from bench.screens.keys import key_name
 from bench.screens.load import load
 from bench.screens.parts.plates import Notice
@@ -182,6 +182,7 @@ class House(BoxLayout):
         if head is not None:
             head.title = self.current.title if self.current is not None else ""
             head.key_text = say("Back") if self.desk.screen == "rounds" else say("Elsewhere")
+            head.key_icon = "back" if self.desk.screen == "rounds" else "places"
             head.left_handed = theme.left_handed
 
     def _elsewhere(self) -> None:
@@ -250,13 +251,8 @@ class House(BoxLayout):
         if set(mixes) != set(self._watches):
             self._watches = {number: self._watch_for(number) for number in mixes}
             self._stack()
-        if not mixes:
-            return
-        from bench.screens.gluing.alarm import alarm_of  # a start without a mix does not wait for it
-
-        sheets = alarm_of(self.desk).look()
-        for number in self._watches.keys() & sheets.keys():
-            self._watches[number].text = watch_words(sheets[number])
+        if self._watches:
+            follow_mixes(self.desk, self._watches)
 
     def _watch_for(self, number: int) -> Watch:
         plate = Watch(kind="text", test_name=f"watch_{number}")

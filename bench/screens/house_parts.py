@@ -21,6 +21,7 @@ class Head(Row):
 
     title = StringProperty("")
     key_text = StringProperty("")
+    key_icon = StringProperty("")
     left_handed = BooleanProperty(False)
     __events__ = ("on_elsewhere",)
 
@@ -64,6 +65,15 @@ def tell_on(card: Notice, where: str, what: str, todo: str) -> None:
     """Have a card say what is wrong, where, and what to do."""
     card.title = large_first(f"{where}: {what}" if where else what)
     card.text = f"{large_first(todo)}." if todo else ""
+
+
+def follow_mixes(desk: Any, watches: dict[int, Watch]) -> None:
+    """Have the plates of running mixes, by number, say how each of them stands."""
+    from bench.screens.gluing.alarm import alarm_of  # a start without a mix does not wait for it
+
+    sheets = alarm_of(desk).look()
+    for number in watches.keys() & sheets.keys():
+        watches[number].text = watch_words(sheets[number])
 
 
 def watch_words(sheet: GlueSheet) -> str:

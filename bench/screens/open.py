@@ -85,13 +85,14 @@ class OpenScreen(TakesFiles, Screen):
                 _left_at(draft.changed_utc.astimezone()),
                 f"draft_{draft.draft_id}",
                 lambda draft=draft: self._go_on_with(draft.draft_id),
+                icon="draw",
             )
             for draft in drafts(self.job.store)
         ]
         dropped = self.desk.dropped
         if dropped is not None:
             text, says = say("Bring back {name}", name=dropped.name), say("It was dropped just now")
-            begun.append(Offer(text, says, "bring_back", self._bring_back))
+            begun.append(Offer(text, says, "bring_back", self._bring_back, icon="undo"))
         return begun
 
     def _panels(self) -> list[Offer]:
@@ -105,17 +106,19 @@ class OpenScreen(TakesFiles, Screen):
                 lambda panel=panel: self._begin(
                     panel.name, lambda: self._take(lambda: self._go_back_to(panel.panel_id))
                 ),
+                icon="panel",
             )
             for panel in reversed(panels)
         ]
 
     def _demo(self) -> Offer:
         path = resource("assets", "demo", "lemons.svg")
-        return Offer(say("Bowl of lemons"), say("The demo"), "open_demo", lambda: self._show(path))
+        text, says = say("Bowl of lemons"), say("The demo")
+        return Offer(text, says, "open_demo", lambda: self._show(path), icon="drawing")
 
     def _empty(self) -> Offer:
         says = say("No drawing yet: areas are drawn by finger and laid")
-        return Offer(say("An empty panel"), says, "open_empty", self._begin_empty)
+        return Offer(say("An empty panel"), says, "open_empty", self._begin_empty, icon="add")
 
     def _others(self, _count: int, _done: bool) -> list[Offer]:
         """Offer what is no file of the maker's."""
@@ -124,10 +127,11 @@ class OpenScreen(TakesFiles, Screen):
     def _row(self, path: Path) -> Offer:
         """Offer a file."""
         if path.suffix.lower() in BUNDLES:
-            name, says = path.stem, say("A panel in one file, {folder}", folder=folder_words(path))
+            name, icon = path.stem, "bundle"
+            says = say("A panel in one file, {folder}", folder=folder_words(path))
         else:
-            name, says = path.name, folder_words(path)
-        return Offer(name_words(name), says, _named(path), lambda: self.take_file(path))
+            name, icon, says = path.name, "file", folder_words(path)
+        return Offer(name_words(name), says, _named(path), lambda: self.take_file(path), icon=icon)
 
     def take_file(self, path: Path) -> None:
         """Begin with a file: bring in a bundle, make a draft of a picture, show a drawing."""

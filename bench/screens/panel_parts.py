@@ -18,6 +18,7 @@ class NextPart(Rows):
     """The one big act, the sentence that says why, and what remains."""
 
     headline = StringProperty("")
+    icon = StringProperty("")
     why = StringProperty("")
     waits = BooleanProperty(False)
     outlook = StringProperty("")

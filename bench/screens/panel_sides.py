@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from bench.screens.section_words import SectionFacts
 
 GO_TO = {"watch": "glueup", "mix": "cup", "set": "cup", "lay": "dry", "finish": "finish"}
+ICONS = {"watch": "glue", "mix": "cup", "set": "cup", "lay": "lay", "finish": "grout"}
 LOW_DP = 700
 
 
@@ -107,7 +108,7 @@ class PanelSides(Screen):
     def _fill_next(self) -> Any:
         part, advice = self._parts["next"], self._advice
         assert advice is not None
-        part.headline = unparted(advice.headline)
+        part.headline, part.icon = unparted(advice.headline), ICONS.get(advice.act, "")
         part.low = self.width >= self.height and self.height < LOW_DP * dp(1)
         part.waits = advice.act not in GO_TO
         part.why = advice.why.replace(" g ", "\u00a0g ")  # grams are never parted from their number

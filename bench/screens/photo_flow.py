@@ -109,7 +109,7 @@ class PhotoFlow(TakesFiles, Keyed, Screen):
 
     def _row(self, path: Path) -> Offer:
         text, says = name_words(path.name), folder_words(path)
-        return Offer(text, says, f"photo_{path.stem}", lambda: self._read(path))
+        return Offer(text, says, f"photo_{path.stem}", lambda: self._read(path), icon="file")
 
     def _others(self, count: int, done: bool) -> list[Offer]:
         if done:

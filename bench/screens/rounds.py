@@ -17,6 +17,17 @@ from bench.screens.theme import theme
 from bench.screens.widgets import Card, Choice, Rows, Words
 from bench.speech import said, say, say_n, temperature
 
+ICONS = {
+    "panel": "panel",
+    "dry": "lay",
+    "cup": "cup",
+    "glueup": "glue",
+    "finish": "grout",
+    "book": "book",
+    "open": "drawing",
+    "setup": "setup",
+    "workshop": "caution",
+}
 USUAL_MIN = 25.0  # a common working time
 
 
@@ -42,11 +53,13 @@ class RoundsScreen(Screen):
         self._rows: dict[str, Choice] = {}
         super().__init__(**kwargs)
         for place, name in places():
-            row = Choice(text=name, size_hint_y=1, size_hint_min_y=theme.target, test_name=f"to_{place}")
+            row = Choice(text=name, icon=ICONS[place], test_name=f"to_{place}", size_hint_y=1)
+            row.size_hint_min_y = theme.target
             row.bind(on_act=lambda _row, place=place: self.desk.go(place))
             self._rows[place] = row
             self.ids.places.add_widget(row)
-        self._practice = Choice(size_hint_y=1, size_hint_min_y=theme.target, test_name="to_practice")
+        self._practice = Choice(icon="practice", test_name="to_practice", size_hint_y=1)
+        self._practice.size_hint_min_y = theme.target
         self._practice.bind(on_act=lambda _row: self._practise())
         self.ids.places.add_widget(self._practice)
         self._places = self.ids.places.__self__

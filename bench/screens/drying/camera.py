@@ -55,14 +55,14 @@ def camera_class() -> Any:
 
 def here(test_name: str, act: Callable[[], object]) -> list[Offer]:
     """Offer to take the photo now, where there is a camera."""
-    offer = Offer(say("Take it now"), say("With this camera"), test_name, act)
+    offer = Offer(say("Take it now"), say("With this camera"), test_name, act, icon="camera")
     return [] if camera_class() is None else [offer]
 
 
 def none_here(test_name: str, tell: Callable[[Fault], object]) -> list[Offer]:
     """Offer to say what to do where there is none."""
     says = say("No camera can be used here: what to do")
-    offer = Offer(say("Take it now"), says, test_name, lambda: tell(CameraMissing()))
+    offer = Offer(say("Take it now"), says, test_name, lambda: tell(CameraMissing()), icon="camera")
     return [offer] if camera_class() is None else []
 
 

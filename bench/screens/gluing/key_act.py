@@ -41,15 +41,21 @@ class KeyAct(SideAct):
 
     def _draw_badge(self, *_: object) -> None:
         self._badge.clear()
+        self.corner_px = self._badge_at_corner()
+
+    def _badge_at_corner(self) -> float:
+        """Draw the badge and return how far it reaches from the right, 0 where there is none."""
         if not self.key_text or self.disabled:
-            return
+            return 0.0
         badge_px = round(_BADGE * theme.small / max(1.0, theme.text_scale))  # it would lie over larger type
         label = CoreLabel(text=self.key_text, font_name=FONT, font_size=badge_px)
         label.refresh()
         if self._lies_on_name(*label.texture.size):
-            return
+            return 0.0
         inverted = self.tone == "act" and not self.pressed
         self._badge.add(Color(*(theme.act_ink if inverted else theme.ink)))
-        x = self.x + self.width - label.texture.width - dp(12)
+        taken_px = label.texture.width + dp(12)
+        x = self.x + self.width - taken_px
         y = self.y + self.height - label.texture.height - dp(6)
         self._badge.add(Rectangle(texture=label.texture, pos=(round(x), round(y)), size=label.texture.size))
+        return float(taken_px)

@@ -167,6 +167,7 @@ class GlueWork(Rows):
     def offer_photo(self, there: bool, chosen: bool) -> None:
         """Have the key between photo and chart, or not."""
         self._parts["photo_key"].text = say("Chart") if chosen else say("Photo")
+        self._parts["photo_key"].icon = "chart" if chosen else "camera"
         if self._photographed != there:
             self._photographed = there
             self._lay_out()

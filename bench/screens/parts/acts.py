@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from typing import Any
 
+from kivy.metrics import dp
 from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from bench.screens.parts.fitting import LINE, fitted_px, steady_px
+from bench.screens.icons.placing import Key, Place, alone, place
+from bench.screens.icons.shown import LEAST_DP, ShownIcon
+from bench.screens.parts.fitting import LINE, fitted_px, steady_px, widest_px
 from bench.screens.parts.plates import BareWords
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import theme
@@ -26,7 +29,8 @@ class Act(Pressable, BoxLayout):
     `keep_room` keeps a line free for the reason, where coming and going would push other targets about.
     `even_px` is how high the others of its line are. `type_px` is the size its name comes out at: smaller
     where a word would be broken, or where the height is given and the lines would leave it. `steady`: larger
-    type takes no more height than the usual one, and is as large as there is room for.
+    type takes no more height than the usual one, and is as large as there is room for. `icon` names a drawing
+    to stand above or before the words where there is room; `icon_alone`: in their place.
     """
 
     text = StringProperty("")
@@ -37,9 +41,13 @@ class Act(Pressable, BoxLayout):
     steady = BooleanProperty(False)
     even_px = NumericProperty(0)
     type_px = NumericProperty(34)
+    icon = StringProperty("")
+    icon_alone = BooleanProperty(False)
+    corner_px = NumericProperty(0)  # how much of the upper right corner is taken
 
     def __init__(self, **kwargs: Any) -> None:
         self._reason: Reason | None = None
+        self._icon: ShownIcon | None = None
         self._fitted_to: tuple[Any, ...] = ()
         self._fitted_px = 0.0
         super().__init__(**kwargs)
@@ -60,6 +68,40 @@ class Act(Pressable, BoxLayout):
 
     def on_kv_post(self, _base: Any) -> None:
         self._say_why_not()
+        self.on_icon()
+
+    def on_icon(self, *_: object) -> None:
+        if self.icon and self._icon is None and "name" in self.ids:
+            self._icon = ShownIcon(self, self.ids.name, "corner_px", "why_not", "keep_room")
+            self.on_icon_alone()
+
+    def on_icon_alone(self, *_: object) -> None:
+        if "name" in self.ids:
+            self.ids.name.opacity = 0 if self.icon_alone else 1
+
+    @property
+    def icon_shown(self) -> ShownIcon | None:
+        """Return the icon of an act that has one."""
+        return self._icon
+
+    def icon_place(self) -> Place | None:
+        """Return where there is room for an icon."""
+        name = self.ids.name
+        if self.icon_alone:
+            return alone(*self.size)
+        edge_px = theme.gap / 2
+        return place(
+            Key(
+                *self.size,
+                type_px=self.type_px,
+                line_px=widest_px(self.text, self.type_px, name.width, bold=True),
+                words_px=name.height,
+                edge_px=edge_px,
+                least_px=dp(LEAST_DP),
+                corner_px=self.corner_px,
+                above=not (self.why_not or self.keep_room),
+            )
+        )
 
     def on_why_not(self, act: object, why_not: str) -> None:
         super().on_why_not(act, why_not)

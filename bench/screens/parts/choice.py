@@ -7,7 +7,9 @@ from typing import Any
 from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
-from bench.screens.parts.fitting import LINE, ROUNDED_PX, lines_at, steady_px
+from bench.screens.icons.placing import Place, beside
+from bench.screens.icons.shown import ShownIcon
+from bench.screens.parts.fitting import LINE, ROUNDED_PX, lines_at, steady_px, word_px
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import theme
 
@@ -18,7 +20,7 @@ class Choice(Pressable, BoxLayout):
     lines: 1 cuts the lesser line with an ellipsis, more lets it wrap. large: it is as large as the name.
     name_px is what size the name has: enlarged no further than it stands whole on its line. Where it does
     not even at the usual size it wraps; a terse one then stands alone, since what would be left of its
-    lesser line says nothing.
+    lesser line says nothing. `icon` names a drawing to stand before the name where both have room.
     """
 
     text = StringProperty("")
@@ -30,8 +32,10 @@ class Choice(Pressable, BoxLayout):
     name_px = NumericProperty(34)
     wraps = BooleanProperty(False)
     terse = BooleanProperty(False)
+    icon = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
+        self._icon: ShownIcon | None = None
         super().__init__(**kwargs)
         for name in ("text", "width"):
             self.fbind(name, self._fit)
@@ -43,6 +47,26 @@ class Choice(Pressable, BoxLayout):
         if room_px > 0:
             self.name_px = steady_px(self.text, theme.text, room_px, LINE * theme.text)
             self.wraps = lines_at(self.text, self.name_px, room_px, bold=True) == 2
+
+    def on_kv_post(self, _base: Any) -> None:
+        self.on_icon()
+
+    def on_icon(self, *_: object) -> None:
+        if self.icon and self._icon is None and "name" in self.ids:
+            self._icon = ShownIcon(self, self.ids.name)
+
+    @property
+    def icon_shown(self) -> ShownIcon | None:
+        """Return the icon of a choice that has one."""
+        return self._icon
+
+    def icon_place(self) -> Place | None:
+        """Return where there is room for an icon."""
+        name = self.ids.name
+        if self.wraps:
+            return None
+        line_px = word_px(self.text, name.bold, self.name_px) * self.name_px
+        return beside(name.x - self.x, name.center_y - self.y, self.name_px, line_px, name.width - ROUNDED_PX)
 
     @property
     def alone_px(self) -> float:

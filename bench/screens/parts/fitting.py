@@ -71,6 +71,13 @@ def _held(paragraph: str, size_px: float, width_px: float, bold: bool) -> str:
     return " ".join(words)
 
 
+def widest_px(text: str, size_px: float, width_px: float, *, bold: bool) -> float:
+    """Return how long the longest line of a plain text is that is wrapped to a width, held together."""
+    held = held_together(text, size_px, width_px, bold=bold)
+    lines = (line for part in held.split("\n") for line in _wrapped(_words(part), size_px, width_px, bold))
+    return max(word_px(" ".join(line), bold, size_px) * size_px for line in lines)
+
+
 def _wrapped(words: list[str], size_px: float, width_px: float, bold: bool) -> list[list[str]]:
     """Return the words of each line, as many a line as fit."""
     lines: list[list[str]] = [[]]

@@ -57,7 +57,7 @@ class Listing(Rows):
         rows.clear_widgets()
         for k in pages[int(self.page)]:
             offer = self._offers[k]
-            row = Choice(text=offer.text, says=offer.says, test_name=offer.test_name)
+            row = Choice(text=offer.text, icon=offer.icon, says=offer.says, test_name=offer.test_name)
             row.bind(on_act=lambda _row, act=offer.act: act())
             rows.add_widget(row)
         rows.add_widget(Widget())  # the rest of the page

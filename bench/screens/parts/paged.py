@@ -20,13 +20,14 @@ from bench.speech import say
 
 @dataclass(frozen=True)
 class Offer:
-    """One row: what it is called, a line about it, its test_name, and what a tap does."""
+    """One row: what it is called, a line about it, its test_name, what a tap does, and its icon, if any."""
 
     text: str
     says: str
     test_name: str
     act: Callable[[], object]
     chosen: bool = False
+    icon: str = ""
 
 
 class Paged(Rows):
@@ -94,6 +95,7 @@ class Paged(Rows):
     def _row(offer: Offer) -> Choice:
         row = Choice(
             text=offer.text,
+            icon=offer.icon,
             says=offer.says,
             chosen=offer.chosen,
             lines=2,
