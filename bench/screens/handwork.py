@@ -18,7 +18,7 @@ from bench.job.planning import Bounds
 from bench.screens.parts.acts import SideAct
 from bench.screens.widgets import Rows
 from bench.sections.faults import StrokeDividesNothing
-from bench.speech import say, say_n, unbroken
+from bench.speech import say, say_n
 
 Point = tuple[float, float]
 Under = Callable[[list[Point]], list[int]]  # the tesserae under points, in mm
@@ -45,8 +45,8 @@ class WayAct(SideAct):
 class HandPart(Rows):
     """The side's part: ways to shape, what the change comes to, and the act that keeps it.
 
-    `touched` are the pieces stroked so far. The figures follow the finger while it draws; a change that
-    breaks a rule is said here, beside the section's own figures, and cannot be kept.
+    Its head are the section's own figures, as it is now. What a stroke comes to follows the finger while it
+    draws; a change that breaks a rule is said here and cannot be kept.
     """
 
     head = StringProperty("")
@@ -69,7 +69,7 @@ class HandPart(Rows):
     def begin(self, job: Job, number: int) -> None:
         """Start on a section, with nothing tried."""
         self.job, self.number, self._bounds = job, number, None
-        self.head = say("{section} by hand", section=unbroken(say("Section {section}", section=number)))
+        self.head = self._own()
         self.turn("")
 
     def turn(self, way: str) -> None:
@@ -77,7 +77,7 @@ class HandPart(Rows):
         self.way = way
         self._touched.clear()
         self.pending, self.can_keep = None, False
-        self._say(f"{self._own()}\n{how_to(way)}")
+        self._say(how_to(way))
         self.dispatch("on_way_turned")
 
     def tapped(self, number: int, tessera: int) -> None:
@@ -105,9 +105,9 @@ class HandPart(Rows):
         try:
             shaped = self._so_far(points_mm, under)
         except (StrokeDividesNothing, WrongOrder):  # not yet: the finger is under way
-            self.says = f"{self._own()}\n{how_to(self.way)}"
+            self.says = how_to(self.way)
         except Fault as fault:
-            self.says = f"{self._own()}\n{fault.sentence}"
+            self.says = fault.sentence
         else:
             self.says = _told(shaped)
 
@@ -142,7 +142,7 @@ class HandPart(Rows):
         try:
             self.pending = change(self._job, self._measures())
         except Fault as fault:
-            self._say(f"{self._own()}\n{fault.sentence}")
+            self._say(fault.sentence)
         else:
             self._say(_told(self.pending))
         self.can_keep = self.pending is not None

@@ -13,7 +13,11 @@ from kivy.properties import BooleanProperty, OptionProperty, StringProperty
 from bench.job.advice import Advice
 from bench.screens.drawing_words import report_lines, unparted
 from bench.screens.load import load
-from bench.screens.panel_parts import NextPart, SectionPart, WholeKeys  # noqa: F401 - the kv file names the first
+from bench.screens.panel_parts import (
+    NextPart,  # noqa: F401 - the kv file names it
+    SectionPart,
+    WholeKeys,
+)
 from bench.screens.parts.reading import Reading
 from bench.screens.screen import Screen
 from bench.speech import say
