@@ -104,7 +104,8 @@ class Shelf:
             finds.search([Place(folder)], go)
 
         def show(_done: bool) -> None:
-            rows = [Offer(say("Back"), say("The usual folders"), "folders_leave", self.offer)]
+            usual, back = say("The usual folders"), say("Back to what was found there")
+            rows = [Offer(usual, back, "folders_leave", self.offer)]
             if folder.parent != folder:
                 up, where = say("One folder up"), folder_words(folder.parent / folder.name)
                 rows.append(Offer(up, where, "folder_up", lambda: self._walk(folder.parent)))
