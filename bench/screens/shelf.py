@@ -87,6 +87,10 @@ class Shelf:
 
         self._search.begin(lambda go: finds.search(usual_places(), go), show)
 
+    def drop(self) -> None:
+        """Let go of a search that still runs: the listing is another's now."""
+        self._search.drop()
+
     def _rows(self, finds: Finds) -> list[Offer]:
         return [self._row(path) for path in sorted(finds.newest(MOST_FILES), key=self._rank)]
 
