@@ -57,6 +57,7 @@ class Attaching:
     def end(self) -> None:
         """Stop what still runs: the screen is left."""
         self._aside.drop()
+        self._shelf.drop()
         if self._live is not None:
             self._live.end()
 

@@ -143,6 +143,8 @@ class PhotoFlow(TakesFiles, Keyed, Screen):
                 self.choose()
 
     def _read(self, path: Path) -> None:
+        self._shelf.drop()
+
         def work(_progress: Progress) -> Picture:
             return read_picture(file_bytes(path), path.name)
 

@@ -87,6 +87,10 @@ class Shelf:
 
         self._search.begin(lambda go: finds.search(usual_places(), go), show)
 
+    def drop(self) -> None:
+        """Let go of a search that still runs: the listing is another's now."""
+        self._search.drop()
+
     def _rows(self, finds: Finds) -> list[Offer]:
         return [self._row(path) for path in sorted(finds.newest(MOST_FILES), key=self._rank)]
 
@@ -104,7 +108,8 @@ class Shelf:
             finds.search([Place(folder)], go)
 
         def show(_done: bool) -> None:
-            rows = [Offer(say("Back"), say("The usual folders"), "folders_leave", self.offer)]
+            usual, back = say("The usual folders"), say("Back to what was found there")
+            rows = [Offer(usual, back, "folders_leave", self.offer)]
             if folder.parent != folder:
                 up, where = say("One folder up"), folder_words(folder.parent / folder.name)
                 rows.append(Offer(up, where, "folder_up", lambda: self._walk(folder.parent)))

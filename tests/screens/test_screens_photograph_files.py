@@ -90,7 +90,7 @@ def test_without_pictures_it_says_so(stage: Stage, desk, home) -> None:
     stage.tap("photo_now")
     assert "no camera" in desk.fault_what
     assert list(extras()["camera"])
-    assert "extra camera" in desk.fault_todo
+    assert "extra 'camera'" in desk.fault_todo
     assert complaints(stage) == {}
 
 

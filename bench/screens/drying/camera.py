@@ -35,7 +35,7 @@ class CameraMissing(Fault):
             say("no camera can be used here"),
             todo=say(
                 "take the photo with another device and choose its file, or install Potwatch with its extra "
-                "{extra}",
+                "'{extra}'",
                 extra=EXTRA,
             ),
         )

@@ -11,6 +11,7 @@ from kivy.metrics import dp
 from kivy.properties import StringProperty
 from kivy.uix.widget import Widget
 
+from bench.screens.parts.glyphs import drawable
 from bench.screens.theme import FONT, theme
 
 _MOST_TEXTURES = 40
@@ -92,7 +93,7 @@ class Drawn(Widget):
         if key not in self._textures:
             if len(self._textures) > _MOST_TEXTURES:
                 self._textures.clear()
-            label = CoreLabel(text=text or " ", font_name=FONT, font_size=key[1], bold=True)
+            label = CoreLabel(text=drawable(text) or " ", font_name=FONT, font_size=key[1], bold=True)
             label.refresh()
             self._textures[key] = label.texture
         return self._textures[key]

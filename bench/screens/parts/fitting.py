@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from kivy.core.text import Label as CoreLabel
 
+from bench.screens.parts.glyphs import drawable
 from bench.screens.theme import FONT, theme
 
 LINE = 1.21  # height of a line in this typeface, in sizes
@@ -24,7 +25,7 @@ _LONELY, _FULL = 0.36, 0.6  # of the width: what a word alone on a line takes, a
 def word_px(word: str, bold: bool, measured_at_px: float = _TRIAL_PX) -> float:
     """Return how wide a word is at a size of one pixel; small type is a little wider than that foretells."""
     label = CoreLabel(font_name=FONT, font_size=measured_at_px, bold=bold)
-    return float(label.get_extents(word)[0]) / measured_at_px
+    return float(label.get_extents(drawable(word))[0]) / measured_at_px
 
 
 def _words(text: str) -> list[str]:

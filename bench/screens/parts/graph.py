@@ -11,6 +11,7 @@ from kivy.properties import NumericProperty, ObjectProperty, StringProperty
 from kivy.uix.widget import Widget
 
 from bench.pace.graph import Graph, Layout, Mark, Placed, lay_out, nearest, outline
+from bench.screens.parts.glyphs import drawable
 from bench.screens.theme import FONT, theme
 
 REACH = 0.75  # of a target: how far from a finger a spot is still meant
@@ -148,7 +149,7 @@ class GraphView(Widget):
         if key not in self._textures:
             if len(self._textures) > 200:
                 self._textures.clear()
-            label = CoreLabel(text=text or " ", font_name=FONT, font_size=key[1])
+            label = CoreLabel(text=drawable(text) or " ", font_name=FONT, font_size=key[1])
             label.refresh()
             self._textures[key] = label.texture
         return self._textures[key]

@@ -7,6 +7,7 @@ from functools import lru_cache
 
 from kivy.core.text import Label as CoreLabel
 
+from bench.screens.parts.glyphs import drawable
 from bench.screens.theme import FONT
 
 
@@ -16,7 +17,7 @@ def text_height_px(text: str, width_px: int, size_px: int, bold: bool = False) -
     if not text:
         return 0
     label = CoreLabel(
-        text=text, font_name=FONT, font_size=size_px, bold=bold, text_size=(max(1, width_px), None)
+        text=drawable(text), font_name=FONT, font_size=size_px, bold=bold, text_size=(max(1, width_px), None)
     )
     label.refresh()
     return int(label.texture.size[1])

@@ -16,6 +16,7 @@ from kivy.uix.label import Label
 from bench.screens.parts.band import hatch
 from bench.screens.parts.even import Even
 from bench.screens.parts.fitting import held_together
+from bench.screens.parts.glyphs import drawable
 from bench.screens.theme import theme
 
 KINDS = ("text", "bold", "head", "small", "snug")
@@ -49,9 +50,11 @@ class BareWords(Label):
         self.gap_px = box.spacing if box is not None and box.orientation == "vertical" else 0
 
     def texture_update(self, *args: Any) -> None:
-        width_px = self.text_size[0]
+        width_px, text = self.text_size[0], drawable(self.text)
         if width_px and not (self.markup or self.shorten):
-            self._label.text = held_together(self.text, self.font_size, width_px, bold=self.bold)
+            self._label.text = held_together(text, self.font_size, width_px, bold=self.bold)
+        elif text is not self.text:
+            self._label.text = text
         super().texture_update(*args)
 
 
