@@ -42,11 +42,13 @@ class RoundsScreen(Screen):
         self._rows: dict[str, Choice] = {}
         super().__init__(**kwargs)
         for place, name in places():
-            row = Choice(text=name, size_hint_y=1, size_hint_min_y=theme.target, test_name=f"to_{place}")
+            row = Choice(text=name, terse=True, size_hint_y=1, size_hint_min_y=theme.target)
+            row.test_name = f"to_{place}"
             row.bind(on_act=lambda _row, place=place: self.desk.go(place))
             self._rows[place] = row
             self.ids.places.add_widget(row)
-        self._practice = Choice(size_hint_y=1, size_hint_min_y=theme.target, test_name="to_practice")
+        self._practice = Choice(terse=True, size_hint_y=1, size_hint_min_y=theme.target)
+        self._practice.test_name = "to_practice"
         self._practice.bind(on_act=lambda _row: self._practise())
         self.ids.places.add_widget(self._practice)
         self._places = self.ids.places.__self__
