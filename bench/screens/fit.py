@@ -26,6 +26,7 @@ SETTLED = 3  # frames in which the same is seen: before, a layout may be on its 
 SETTLING = 2  # the same after a step: lists lay their pages a frame later
 LEAST_SCALE = 0.85
 _SLACK_PX = 1.5
+_PUSHED_PX = 0.9  # a whole pixel is missing from the gap beyond
 
 
 class Fit:
@@ -114,8 +115,8 @@ def _pushed_out(part: Any) -> bool:
     if not isinstance(box, BoxLayout | GridLayout) or min(part.size) < 1:
         return False
     return bool(
-        part.x < box.x - _SLACK_PX
-        or part.y < box.y - _SLACK_PX
-        or part.right > box.right + _SLACK_PX
-        or part.top > box.top + _SLACK_PX
+        part.x < box.x - _PUSHED_PX
+        or part.y < box.y - _PUSHED_PX
+        or part.right > box.right + _PUSHED_PX
+        or part.top > box.top + _PUSHED_PX
     )

@@ -53,13 +53,13 @@ class RoundsScreen(Screen):
         self._rows: dict[str, Choice] = {}
         super().__init__(**kwargs)
         for place, name in places():
-            row = Choice(text=name, icon=ICONS[place], test_name=f"to_{place}", size_hint_y=1)
-            row.size_hint_min_y = theme.target
+            row = Choice(text=name, icon=ICONS[place], terse=True, size_hint_y=1)
+            row.size_hint_min_y, row.test_name = theme.target, f"to_{place}"
             row.bind(on_act=lambda _row, place=place: self.desk.go(place))
             self._rows[place] = row
             self.ids.places.add_widget(row)
-        self._practice = Choice(icon="practice", test_name="to_practice", size_hint_y=1)
-        self._practice.size_hint_min_y = theme.target
+        self._practice = Choice(icon="practice", terse=True, size_hint_y=1)
+        self._practice.size_hint_min_y, self._practice.test_name = theme.target, "to_practice"
         self._practice.bind(on_act=lambda _row: self._practise())
         self.ids.places.add_widget(self._practice)
         self._places = self.ids.places.__self__

@@ -9,6 +9,14 @@ from kivy.uix.label import Label
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import GAP_DP, TARGET_DP
 
+MAY_BE_CUT = {
+    "LetterPad",  # of what is typed the end stays in sight
+    "ColourTile",  # the name of a grout, as its maker has it
+    "RegionPart",  # this one and those below: the name that the maker gave an area
+    "SoPart",
+    "MixPart",
+}
+
 
 def _box(widget):
     x, y = widget.to_window(*widget.pos)
@@ -67,8 +75,21 @@ def _longest_word_px(label):
     return max(widths)
 
 
+def _is_left_short(label):
+    """Tell whether a text ends in an ellipsis where it should not."""
+    if not label.shorten or not label.is_shortened:
+        return False
+    parents = [label]
+    while parents[-1].parent is not parents[-1] and parents[-1].parent is not None:
+        parents.append(parents[-1].parent)
+    return not any(type(part).__name__ in MAY_BE_CUT for part in parents)
+
+
 def cut(stage):
-    """Return texts that do not fit their own box, are broken within a word, or leave their parent's box."""
+    """Return texts that do not fit their own box, are broken within a word, or leave their parent's box.
+
+    One that ends in an ellipsis is cut too, unless it may be.
+    """
     found = {}
     for label in (w for w in stage.widgets() if isinstance(w, Label) and w.text):
         parent = label.parent
@@ -77,6 +98,8 @@ def cut(stage):
         room = f"{label.texture_size} in {[round(s) for s in label.size]}"
         if label.texture_size[0] > label.width + 1 or label.texture_size[1] > label.height + 1:
             found[label.text] = room
+        elif _is_left_short(label):
+            found[label.text] = f"cut by an ellipsis: {room}"
         elif _longest_word_px(label) > label.width + 1:
             found[label.text] = f"broken within a word: {room}"
         elif parent is not stage.window and (

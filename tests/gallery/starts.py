@@ -23,6 +23,7 @@ from tests.fakes.photographing import GRID
 from tests.fakes.tracing import app_on
 
 PATCH = BenchSet(pace_per_min=5.0, transfer="patch")
+WARM = BenchSet(pace_per_min=40.0, adhesive="clear-fast", bed_mm=1.5, sure=0.75, temperature_C=23.0)
 READY = BenchSet(adhesive="white-ready", pace_per_min=5.0)
 COLOURS = grid_svg(
     24, 14, colour=lambda c, r: "#b3262a" if 3 < c < 9 and 3 < r < 9 else "#2f4a63" if r > 9 else "#d8d0b8"
@@ -65,6 +66,17 @@ def _cup(stage: Any, home: Path) -> Iterator[Any]:
         number = advise(desk.job).section
         dry.lay(desk.job, number)
         desk.go("cup", section=number)
+        changed(desk)
+        yield desk
+
+
+@contextmanager
+def _warm(stage: Any, _home: Path) -> Iterator[Any]:
+    """A cup so large that what is left in it gets hot."""
+    with at_the_bench(stage, grid_svg(8, 8, pitch_mm=40.0), bench=WARM) as desk:
+        largest = max(desk.job.state.with_stage("drawn"), key=lambda s: len(s.tesserae))
+        dry.lay(desk.job, largest.number)
+        desk.go("cup", section=largest.number)
         changed(desk)
         yield desk
 
@@ -138,6 +150,7 @@ START: dict[str, Callable[[Any, Path], AbstractContextManager[Any]]] = {
     "cup": _cup,
     "glueup": _glueup,
     "twins": _twins,
+    "warm": _warm,
     "ready": lambda stage, home: _glueup(stage, home, READY),
     "patch": lambda stage, home: _lemons(stage, home, PATCH),
     "long": _long,

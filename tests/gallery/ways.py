@@ -11,12 +11,16 @@ import numpy as np
 
 from bench.drawing.dry import as_kept
 from bench.drawing.photo import Picture
-from bench.job.acts import dry, edge, glueup, stock
+from bench.job.acts import attach, dry, edge, glueup, record, stock
 from bench.job.advice import advise
 from bench.job.faults import BesideSoftWork
+from bench.job.settings import OWED, TRANSFER_OWED
+from bench.job.words import book_lines
+from bench.resources import resource
 from bench.screens.offscreen import NotOnScreen
 from tests.fakes import areas, photographing, tracing
 from tests.fakes.benches import changed, set_section, settle, start_mix
+from tests.fakes.bundles import bundled
 from tests.fakes.edges import photo_of_set
 from tests.fakes.photographed import photograph
 
@@ -140,6 +144,53 @@ def bottles(_stage: Any, desk: Any) -> None:
     stock.open_bottle(desk.job, name, "resin", net_g=125.5, lot="A12-7X")
     stock.buy_bottle(desk.job, name, "hardener", net_g=90.0, lot="B3", best_before=date(2027, 1, 1))
     changed(desk)
+
+
+def past_date(_stage: Any, desk: Any) -> None:
+    """Have a bottle in use that is past its date, and a fresh one that stands unopened."""
+    name = desk.job.product(desk.job.state.bench.adhesive).name
+    stock.open_bottle(desk.job, name, "hardener", net_g=90.0, lot="A12-7X", best_before=date(2026, 4, 30))
+    stock.buy_bottle(desk.job, name, "hardener", net_g=90.0, lot="B3", best_before=date(2027, 1, 1))
+    changed(desk)
+
+
+def owe_transfer(_stage: Any, desk: Any) -> None:
+    """Have it still to be asked how pieces go over."""
+    desk.keep_setting(TRANSFER_OWED, OWED)
+
+
+def attached(stage: Any, desk: Any) -> None:
+    """Look at a photo that was attached to the newest glue-up."""
+    line = next(x for x in book_lines(desk.job) if x.section is not None and x.may_have_photo)
+    y, x = np.mgrid[0:600, 0:800]
+    pixels = np.stack([x * 255 // 800, y * 255 // 600, (x // 40 + y // 40) % 2 * 90 + 80], axis=2)
+    attach.attach_photo(desk.job, line.seq, Picture(pixels.astype(np.uint8), None, "x"))
+    changed(desk)
+    stage.run(1)
+    tap(stage, f"entry_{line.seq}")
+    photographing.until(stage, "kept_photo")
+
+
+def long_note(stage: Any, desk: Any) -> None:
+    """Read a note that is longer than the page shows."""
+    told = "The third sheet of blue is darker at its lower end: shadow from there, lights from its top. "
+    record.note(desk.job, 12 * told)
+    changed(desk)
+    stage.run(1)
+    tap(stage, f"entry_{book_lines(desk.job)[0].seq}")
+
+
+def redrawn(_stage: Any, desk: Any) -> None:
+    """Have a revised drawing of the panel among the documents; a section that lies dry stays."""
+    dry.lay(desk.job, advise(desk.job).section)
+    changed(desk)
+    fresh = resource("assets", "demo", "lemons.svg").read_bytes().replace(b'data-glass="clear"', b"")
+    (Path.home() / "Documents" / "redrawn.svg").write_bytes(fresh)
+
+
+def another(_stage: Any, _desk: Any) -> None:
+    """Have a panel of another tablet among the documents."""
+    bundled(Path.home() / "Documents", name="another.zip")
 
 
 def practise(stage: Any, desk: Any) -> None:

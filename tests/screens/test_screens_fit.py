@@ -164,13 +164,13 @@ def test_on_a_tall_screen_large_words_leave_the_picture_the_height_of_three_targ
         View("1280x800").take(stage)
 
 
-@pytest.mark.parametrize(("room", "says"), [(1.1, "Section 12"), (0.8, "")])
+@pytest.mark.parametrize(("room", "says"), [(1.1, "Placed"), (0.8, "")])
 def test_a_narrow_choice_is_named_whole_at_the_usual_size_and_alone_where_it_wraps(
     stage: Stage, room: float, says: str
 ) -> None:
     View("1280x800", text=1.5).take(stage)
     usual_px = theme.text / theme.beyond
-    choice = Choice(text="Take back", says="Section 12", terse=True, size_hint_x=None)
+    choice = Choice(text="Take back", says="Placed", terse=True, size_hint_x=None)
     choice.width = 2 * theme.pad + room * usual_px * word_px("Take back", bold=True)
     stage.show(choice)
     stage.frame(2)
@@ -180,8 +180,29 @@ def test_a_narrow_choice_is_named_whole_at_the_usual_size_and_alone_where_it_wra
     assert not overflows(choice)
     choice.terse = False
     stage.frame(2)
-    assert below.text == "Section 12"
+    assert below.text == "Placed"
     View("1280x800").take(stage)
+
+
+@pytest.mark.parametrize(
+    ("says", "told"),
+    [
+        ("Section 1: 79 pieces set in 15:00, all placed", "Section 1: 79 pieces set in 15:00"),
+        ("Section 1: so many pieces that no line holds them, placed", "Section 1"),
+        ("a sentence in one clause that no such line can hold", ""),
+        ("Cobalt sheet", "Cobalt sheet"),
+    ],
+)
+def test_a_terse_choice_says_whole_clauses_or_nothing(stage: Stage, says: str, told: str) -> None:
+    choice = Choice(text="Take back", says=says, terse=True, size_hint_x=None)
+    choice.width = 2 * theme.pad + 36 * 0.5 * theme.small
+    stage.show(choice)
+    stage.frame(2)
+    below = next(label for label in choice.children if isinstance(label, Label))
+    assert below.text == told
+    assert not below.is_shortened
+    choice.lines = 2
+    assert choice.told == says
 
 
 def test_a_label_without_words_is_held_by_any_place(stage: Stage) -> None:

@@ -12,6 +12,7 @@ from tests.fakes.benches import at_the_bench, changed
 from tests.fakes.drawings import grid_svg
 from tests.fakes.gloves import complaints
 from tests.fakes.tapping import tap_all, type_in
+from tests.gallery.views import View
 
 LARGE = BenchSet(pace_per_min=40.0, adhesive="clear-slow", bed_mm=1.5, sure=0.75, temperature_C=23.0)
 WARM = LARGE.model_copy(update={"adhesive": "clear-fast"})
@@ -94,6 +95,22 @@ def test_the_curve_is_the_models_and_marks_sixty_degrees_and_the_gel(stage: Stag
     x, y = curve.place((curve.hot_s, 60.0))
     assert curve.x < x < curve.right
     assert curve.y < y < curve.top
+
+
+@pytest.mark.parametrize("text", [1.0, 1.5])
+@pytest.mark.parametrize("size", ["1280x800", "800x1280"])
+def test_the_names_of_the_curves_stand_apart(stage: Stage, warm, size: str, text: float) -> None:
+    View(size, text=text).take(stage)
+    curve, written = stage.find("heat_curve"), []
+
+    def noted(texture, x: float, y: float) -> None:
+        written.append((x, y, x + texture.width, y + texture.height))
+
+    curve.write = noted
+    curve._names()
+    (ax, ay, ax2, ay2), (bx, by, bx2, by2) = written
+    assert max(ax - bx2, bx - ax2, ay - by2, by - ay2) >= 0
+    View("1280x800").take(stage)
 
 
 def test_a_usual_section_shows_no_curve(stage: Stage) -> None:

@@ -134,15 +134,13 @@ def test_many_files_go_on_pages(stage: Stage, desk, home: Path) -> None:
     assert len(seen) == 15  # twelve, the window, the demo and the empty panel
 
 
-@pytest.mark.parametrize(
-    "ways", [("open_empty",), ("open_demo", "file_open"), ("open_demo", "file_lay_over")], ids=str
-)
+@pytest.mark.parametrize("ways", ["open_empty", "open_demo file_open", "open_demo file_lay_over"])
 def test_in_practice_no_drawing_is_taken_up_that_would_be_gone_at_its_end(stage: Stage, desk, ways) -> None:
     desk.practise()
     practised = desk.job
     desk.go("open")
     stage.frame(2)
-    for name in ways:
+    for name in ways.split():
         stage.tap(name)
         stage.run(1)
     assert stage.find("fault").title == "Practice leaves no trace, and no drawing"

@@ -109,9 +109,13 @@ class HeatCurve(Drawn):
     def _names(self) -> None:
         cup, spread = self.texture(self.cup_text), self.texture(self.spread_text)
         at = self.cup[int(NAMED_AT * len(self.cup))]
-        x, y = self.place(at)
-        self.write(cup, max(self.place((0.0, 0.0))[0], x - cup.width), y + dp(12))
+        x, cup_y = self.place(at)
+        cup_x, cup_y = x - cup.width, cup_y + dp(12)
         _, y = self.place(self.spread[-1])
         low = y - spread.height - dp(8)
-        floor = self.place((0.0, self.room_C - 5))[1]
-        self.write(spread, self.right - spread.width, low if low > floor else y + dp(8))
+        left, floor = self.place((0.0, self.room_C - 5))
+        spread_x, spread_y = self.right - spread.width, low if low > floor else y + dp(8)
+        if abs(cup_y - spread_y) < cup.height:  # side by side, where the chart is low
+            cup_x = min(cup_x, spread_x - dp(12) - cup.width)
+        self.write(cup, max(left, cup_x), cup_y)
+        self.write(spread, spread_x, spread_y)

@@ -9,7 +9,7 @@ from kivy.uix.boxlayout import BoxLayout
 
 from bench.screens.icons.placing import Place, beside
 from bench.screens.icons.shown import ShownIcon
-from bench.screens.parts.fitting import LINE, ROUNDED_PX, lines_at, steady_px, word_px
+from bench.screens.parts.fitting import LINE, ROUNDED_PX, lines_at, on_one_line, steady_px, word_px
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import theme
 
@@ -19,12 +19,14 @@ class Choice(Pressable, BoxLayout):
 
     lines: 1 cuts the lesser line with an ellipsis, more lets it wrap. large: it is as large as the name.
     name_px is what size the name has: enlarged no further than it stands whole on its line. Where it does
-    not even at the usual size it wraps; a terse one then stands alone, since what would be left of its
-    lesser line says nothing. `icon` names a drawing to stand before the name where both have room.
+    not even at the usual size it wraps. A terse one is never cut: of its lesser line, told, it has the
+    clauses that stand there whole, and none beside a name that wraps. `icon` names a drawing to stand before
+    the name where both have room.
     """
 
     text = StringProperty("")
     says = StringProperty("")
+    told = StringProperty("")
     chosen = BooleanProperty(False)
     lines = NumericProperty(1)
     large = BooleanProperty(False)
@@ -37,9 +39,9 @@ class Choice(Pressable, BoxLayout):
     def __init__(self, **kwargs: Any) -> None:
         self._icon: ShownIcon | None = None
         super().__init__(**kwargs)
-        for name in ("text", "width"):
+        for name in ("text", "width", "says", "lines", "large", "terse"):
             self.fbind(name, self._fit)
-        theme.bind(text=self._fit)
+        theme.bind(text=self._fit, small=self._fit)
         self._fit()
 
     def _fit(self, *_: object) -> None:
@@ -47,6 +49,11 @@ class Choice(Pressable, BoxLayout):
         if room_px > 0:
             self.name_px = steady_px(self.text, theme.text, room_px, LINE * theme.text)
             self.wraps = lines_at(self.text, self.name_px, room_px, bold=True) == 2
+        self.told = self._tellable(room_px) if self.terse and self.lines == 1 and room_px > 0 else self.says
+
+    def _tellable(self, room_px: float) -> str:
+        size_px = theme.text if self.large else theme.small
+        return "" if self.wraps else on_one_line(self.says, size_px, room_px)
 
     def on_kv_post(self, _base: Any) -> None:
         self.on_icon()

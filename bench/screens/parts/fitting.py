@@ -16,6 +16,7 @@ _NEAR = 0.9  # of the room: from there on a word is measured at its own size
 _SURE = 0.02  # of the room: so near to its end a line is measured, each word alone foretells too little
 ROUNDED_PX = 2  # by so much a texture may be wider or higher than its words are reckoned
 _PARTED = re.compile(r"(?<=\d) (?=(?:g|h|min|mm|cm|m|cm²|cm³|°C|°F|%)(?:[^\w²³]|$))")
+_CLAUSE = re.compile(r"[,;:] ")
 _COUNTED = re.compile(r"\(\d+ \w+ \d+\)")  # "(1 of 7)"
 _NEVER = "\u00a0"  # a space at which no line ends
 _LONELY, _FULL = 0.36, 0.6  # of the width: what a word alone on a line takes, and what the line before keeps
@@ -43,6 +44,19 @@ def breaks(text: str, size_px: float, width_px: float, *, bold: bool) -> bool:
 def lines_at(text: str, size_px: float, width_px: float, *, bold: bool) -> int:
     """Return how many lines a plain text takes when it is wrapped to a width."""
     return sum(len(_wrapped(_words(part), size_px, width_px, bold)) for part in text.split("\n"))
+
+
+def on_one_line(text: str, size_px: float, width_px: float) -> str:
+    """Return as many whole clauses of a plain text as stand on one line, "" where not even the first does."""
+    ends = [len(text), *(found.start() for found in reversed([*_CLAUSE.finditer(text)]))]
+    heads = (text[:end] for end in ends)
+    return next((head for head in heads if _is_one_line(head, size_px, width_px)), "")
+
+
+def _is_one_line(text: str, size_px: float, width_px: float) -> bool:
+    return lines_at(text, size_px, width_px - ROUNDED_PX, bold=False) == 1 and not breaks(
+        text, size_px, width_px, bold=False
+    )
 
 
 def held_together(text: str, size_px: float, width_px: float, *, bold: bool) -> str:
