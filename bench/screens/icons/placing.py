@@ -24,8 +24,8 @@ class Place(NamedTuple):
 class Key(NamedTuple):
     """What is known of a key: its own size, what its words take in the middle of it, and what is free.
 
-    edge_px: what stays free at each side. line_px: the widest line. corner_px: how much of the upper right
-    corner is taken. above: whether an icon may stand above the words.
+    edge_px: what stays free below and above, and twice as much at each side. line_px: the widest line.
+    corner_px: how much of the upper right corner is taken. above: whether an icon may stand above the words.
     """
 
     width_px: float
@@ -42,7 +42,7 @@ class Key(NamedTuple):
 def place(key: Key) -> Place | None:
     """Return where the icon of a key stands, None where there is no room for it beside the words."""
     if key.width_px > LONG * key.height_px:
-        return _before(key) or _above(key)
+        return _before(key)
     return _above(key) or _before(key)
 
 
@@ -75,7 +75,7 @@ def _before(key: Key) -> Place | None:
     size_px = _even(AS_TYPE * key.type_px)
     give_px = _even(size_px + APART * key.type_px)
     taken_px = give_px + key.line_px
-    if size_px < key.least_px or taken_px > key.width_px - 2 * key.edge_px:
+    if size_px < key.least_px or taken_px > key.width_px - 4 * key.edge_px:
         return None
     x_px = round((key.width_px - taken_px) / 2)
     return Place(x_px, round((key.height_px - size_px) / 2), size_px, give_px // 2)
