@@ -95,7 +95,7 @@ class SetupScreen(Screen):
         """Say of each place what lies there."""
         bottles = sum(not b.emptied for b in stock_of(self.job.store).bottles.values())
         used = say_n("{count} bottle in use", "{count} bottles in use", bottles)
-        return {"stock": used, "tablet": say("Language, look, text, keys")}
+        return {"stock": used, "tablet": say("Language, look, keys")}
 
     def turn(self) -> None:
         """Turn to the next page, after the last to the first."""
