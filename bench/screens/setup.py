@@ -80,6 +80,7 @@ class SetupScreen(Screen):
         for setting in self._asked():
             self._rows[setting.key].says = self._said(setting)
         for key, says in self.lies_there().items():
+            self._rows[key].terse = True  # it may say less, and is never cut
             self._rows[key].says = says
         self._lay()
 
@@ -95,7 +96,7 @@ class SetupScreen(Screen):
         """Say of each place what lies there."""
         bottles = sum(not b.emptied for b in stock_of(self.job.store).bottles.values())
         used = say_n("{count} bottle in use", "{count} bottles in use", bottles)
-        return {"stock": used, "tablet": say("Language, look, keys")}
+        return {"stock": used, "tablet": say("Language, look, text, keys")}
 
     def turn(self) -> None:
         """Turn to the next page, after the last to the first."""
