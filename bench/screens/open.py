@@ -111,7 +111,7 @@ class OpenScreen(Screen):
         return Offer(say("Bowl of lemons"), say("The demo"), "open_demo", lambda: self._show(path))
 
     def _empty(self) -> Offer:
-        says = say("No drawing yet: areas are drawn by finger and laid")
+        says = say("Areas drawn by finger, and laid")
         return Offer(say("An empty panel"), says, "open_empty", self._begin_empty)
 
     def _others(self) -> list[Offer]:
