@@ -117,7 +117,7 @@ class OpenScreen(TakesFiles, Screen):
         return Offer(text, says, "open_demo", lambda: self._show(path), icon="drawing")
 
     def _empty(self) -> Offer:
-        says = say("No drawing yet: draw areas by finger")
+        says = say("Areas drawn by finger, and laid")
         return Offer(say("An empty panel"), says, "open_empty", self._begin_empty, icon="add")
 
     def _others(self, _count: int, _done: bool) -> list[Offer]:

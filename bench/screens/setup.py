@@ -50,6 +50,7 @@ class SetupScreen(Screen):
             self._add(setting.key, setting.name, f"set_{setting.key}", partial(self._choose, setting))
         for name, test_name, screen in self._places:
             self._add(screen, name, test_name, partial(self.desk.go, screen))
+            self._rows[screen].terse = True  # it may say less, and is never cut
         self._more = Choice(text=say("More"), size_hint_y=1, test_name="more_settings")
         self._more.bind(on_act=lambda _row: self.turn())
         self._listing.bind(size=self._lay)
@@ -80,7 +81,6 @@ class SetupScreen(Screen):
         for setting in self._asked():
             self._rows[setting.key].says = self._said(setting)
         for key, says in self.lies_there().items():
-            self._rows[key].terse = True  # it may say less, and is never cut
             self._rows[key].says = says
         self._lay()
 

@@ -148,7 +148,7 @@ def bottles(_stage: Any, desk: Any) -> None:
 
 def past_date(_stage: Any, desk: Any) -> None:
     """Have a bottle in use that is past its date, and a fresh one that stands unopened."""
-    name = desk.job.product(desk.job.state.bench.adhesive).name
+    name = desk.job.product(desk.job.section(int(desk.section)).adhesive).name
     stock.open_bottle(desk.job, name, "hardener", net_g=90.0, lot="A12-7X", best_before=date(2026, 4, 30))
     stock.buy_bottle(desk.job, name, "hardener", net_g=90.0, lot="B3", best_before=date(2027, 1, 1))
     changed(desk)

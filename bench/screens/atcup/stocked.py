@@ -59,6 +59,7 @@ class CupStock(CupStep):
             row = Choice(
                 text=act,
                 says=left_words(bottle, today),
+                lines=2,
                 test_name=f"take_{bottle.number}",
             )
             row.bind(on_act=lambda _row, n=bottle.number: self.take(n))
