@@ -208,7 +208,7 @@ def test_a_table_that_cannot_be_read_is_told_in_german(tmp_path):
     table.write_text(f"{head}all_placed\n,0,40,0,480,0,80.5,1200,,yes\n", encoding="utf-8")
     with pytest.raises(BadTable) as told:
         read_glue_ups(table)
-    assert told.value.what == "ein Raum von 80,5 °C kann nicht sein"
+    assert told.value.what == "ein Raum von 80,5 °C ist nicht möglich"
     assert told.value.todo == "-20 bis 60 angeben"
 
 

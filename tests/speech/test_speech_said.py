@@ -21,7 +21,7 @@ NAMES = frozenset(
         *("between rows", "between motifs", "inside a fitting motif"),  # kinds of joints, for their price
         *("http://www.w3.org/1999/xlink href",),
         *("key \0",),  # a key that has no name, as it is learned
-        *("pad hardener", "pad late"),  # views beside a step at the cup
+        *("pad hardener", "pad late", "pad left"),  # views beside a step at the cup and at the glue-up
         *("cement board",),  # one of the boards, said by its function
         *("shaped by hand", "taken up", "mixed for"),  # acts that a stage bars, said by stage_rule
         *("first division", "pieces left over", "chipped out"),  # why, said by division_reasons
