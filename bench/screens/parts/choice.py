@@ -19,9 +19,9 @@ class Choice(Pressable, BoxLayout):
 
     lines: 1 cuts the lesser line with an ellipsis, more lets it wrap. large: it is as large as the name.
     name_px is what size the name has: enlarged no further than it stands whole on its line. Where it does
-    not even at the usual size it wraps. A terse one is never cut: of its lesser line, told, it has the
-    clauses that stand there whole, and none beside a name that wraps. `icon` names a drawing to stand before
-    the name where both have room.
+    not even at the usual size it wraps; says_px is the same of its lesser line. A terse one is never cut: of
+    its lesser line, told, it has the clauses that stand there whole, and none beside a name that wraps.
+    `icon` names a drawing to stand before the name where both have room.
     """
 
     text = StringProperty("")
@@ -32,6 +32,7 @@ class Choice(Pressable, BoxLayout):
     large = BooleanProperty(False)
     even_px = NumericProperty(0)
     name_px = NumericProperty(34)
+    says_px = NumericProperty(26)
     wraps = BooleanProperty(False)
     terse = BooleanProperty(False)
     icon = StringProperty("")
@@ -49,11 +50,20 @@ class Choice(Pressable, BoxLayout):
         if room_px > 0:
             self.name_px = steady_px(self.text, theme.text, room_px, LINE * theme.text)
             self.wraps = lines_at(self.text, self.name_px, room_px, bold=True) == 2
-        self.told = self._tellable(room_px) if self.terse and self.lines == 1 and room_px > 0 else self.says
+        most_px = theme.text if self.large else theme.small
+        one_line = self.lines == 1 and room_px > 0
+        terse = self.terse and one_line
+        self.told = self._tellable(most_px / theme.beyond, room_px) if terse else self.says
+        self.says_px = self._on_its_line(most_px, room_px) if one_line else most_px
 
-    def _tellable(self, room_px: float) -> str:
-        size_px = theme.text if self.large else theme.small
+    def _tellable(self, size_px: float, room_px: float) -> str:
         return "" if self.wraps else on_one_line(self.says, size_px, room_px)
+
+    def _on_its_line(self, most_px: float, room_px: float) -> float:
+        """Return how large the lesser line is: enlarged no further than it stands whole, if it ever does."""
+        if lines_at(self.told, most_px / theme.beyond, room_px, bold=False) > 1:
+            return most_px
+        return steady_px(self.told, most_px, room_px, LINE * most_px, bold=False)
 
     def on_kv_post(self, _base: Any) -> None:
         self.on_icon()
