@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import datetime
 
 from bench.book import Copy, Held
-from bench.speech import say, say_n, weekday_and_moment
+from bench.speech import moment, say, say_n, weekday_and_moment
 
 
 def moment_words(at_utc: datetime) -> str:
@@ -35,7 +35,7 @@ def held_words(held: Held) -> str:
     entries = say_n("{count:,} entry", "{count:,} entries", held.entries)
     if held.newest_utc is None:
         return f"{panels}, {entries}"
-    newest = moment_words(held.newest_utc)
+    newest = moment(held.newest_utc.astimezone())
     return say("{panels}, {entries}, the last of {moment}", panels=panels, entries=entries, moment=newest)
 
 

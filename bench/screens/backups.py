@@ -38,8 +38,7 @@ class BackupsPart(Rows):
     def _offer(self, copy: Copy) -> Offer:
         moment = moment_words(copy.at_utc)
         text = moment if copy.is_backup else say("{moment}, set aside", moment=moment)
-        says = say("Copy {number}: {held}", number=copy.number, held=held_words(held_in(copy)))
-        return Offer(text, says, f"copy_{copy.number}", lambda: self._open(copy))
+        return Offer(text, held_words(held_in(copy)), f"copy_{copy.number}", lambda: self._open(copy))
 
     def _open(self, copy: Copy) -> None:
         self._chosen, held = copy, held_in(copy)
