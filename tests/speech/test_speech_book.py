@@ -74,7 +74,7 @@ def test_a_copy_is_told_by_its_day_and_by_what_it_holds(german: None) -> None:
     copy = Copy(3, noon, "daily", Path("backups/3"))
     assert copy_lines(copy, Held(("Zitronen",), 1204, noon)) == [
         "Kopie 3. An dem Tag von selbst entstanden.",
-        "1 Tafel, 1.204 Einträge, der letzte vom Dienstag, 24. November 2026, 12:00.",
+        "1 Tafel, 1.204 Einträge, der letzte vom 24. November 2026, 12:00.",
         "Tafeln: Zitronen.",
     ]
 
