@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from kivy.properties import BooleanProperty, StringProperty
 from kivy.uix.widget import Widget
 
 from bench.fault import Fault
-from bench.job.glue_sheet import GlueSheet
 from bench.screens.gluing.words import mood_word
 from bench.screens.parts.acts import Act
 from bench.screens.parts.numbers import minutes_text
 from bench.screens.parts.plates import Card, Notice, Row, Rows
 from bench.speech import large_first, say
+
+if TYPE_CHECKING:
+    from bench.job.glue_sheet import GlueSheet
 
 
 class Head(Row):
