@@ -9,6 +9,7 @@ import numpy as np
 from kivy.clock import Clock
 from kivy.graphics import Color, InstructionGroup, PopMatrix, PushMatrix, Rectangle, Translate
 from kivy.graphics.texture import Texture
+from kivy.properties import StringProperty
 
 from bench.screens.icons.dots import covered
 from bench.screens.icons.drawings import DRAWINGS
@@ -82,3 +83,24 @@ class ShownIcon:
             at = (round(key.x) + place.x_px, round(key.y) + place.y_px)
             self._group.add(self._colour)
             self._group.add(Rectangle(texture=texture(key.icon, side), pos=at, size=(side, side)))
+
+
+class HasIcon:
+    """Mix in before a key whose words are the part `name`: `icon` names the drawing that stands by them.
+
+    ICON_WATCHES: what else of the key moves it.
+    """
+
+    ICON_WATCHES: tuple[str, ...] = ()
+    icon = StringProperty("")
+    _icon: ShownIcon | None = None
+
+    def on_icon(self, *_: object) -> None:
+        """Have it drawn, once the words are there."""
+        if self.icon and self._icon is None and "name" in self.ids:  # type: ignore[attr-defined]
+            self._icon = ShownIcon(self, self.ids.name, *self.ICON_WATCHES)  # type: ignore[attr-defined]
+
+    @property
+    def icon_shown(self) -> ShownIcon | None:
+        """Return the icon of a key that has one."""
+        return self._icon

@@ -9,7 +9,7 @@ from kivy.properties import BooleanProperty, NumericProperty, OptionProperty, St
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.screens.icons.placing import Key, Place, alone, place
-from bench.screens.icons.shown import LEAST_DP, ShownIcon
+from bench.screens.icons.shown import LEAST_DP, HasIcon
 from bench.screens.parts.fitting import LINE, fitted_px, steady_px, widest_px
 from bench.screens.parts.plates import BareWords
 from bench.screens.parts.press import Pressable
@@ -22,7 +22,7 @@ class Reason(BareWords):
     """Why an act is not to be had, under its name."""
 
 
-class Act(Pressable, BoxLayout):
+class Act(HasIcon, Pressable, BoxLayout):
     """The one big act of a screen, at least 96 dp high.
 
     Not to be had at the moment: set `why_not`; it is drawn hollow and says the reason under its name.
@@ -33,6 +33,7 @@ class Act(Pressable, BoxLayout):
     to stand above or before the words where there is room; `icon_alone`: in their place.
     """
 
+    ICON_WATCHES = ("corner_px", "why_not", "keep_room")
     text = StringProperty("")
     tone = OptionProperty("act", options=("act", "side"))
     kind = OptionProperty("head", options=("head", "text", "mark"))
@@ -41,13 +42,11 @@ class Act(Pressable, BoxLayout):
     steady = BooleanProperty(False)
     even_px = NumericProperty(0)
     type_px = NumericProperty(34)
-    icon = StringProperty("")
     icon_alone = BooleanProperty(False)
     corner_px = NumericProperty(0)  # how much of the upper right corner is taken
 
     def __init__(self, **kwargs: Any) -> None:
         self._reason: Reason | None = None
-        self._icon: ShownIcon | None = None
         self._fitted_to: tuple[Any, ...] = ()
         self._fitted_px = 0.0
         super().__init__(**kwargs)
@@ -69,20 +68,11 @@ class Act(Pressable, BoxLayout):
     def on_kv_post(self, _base: Any) -> None:
         self._say_why_not()
         self.on_icon()
-
-    def on_icon(self, *_: object) -> None:
-        if self.icon and self._icon is None and "name" in self.ids:
-            self._icon = ShownIcon(self, self.ids.name, "corner_px", "why_not", "keep_room")
-            self.on_icon_alone()
+        self.on_icon_alone()
 
     def on_icon_alone(self, *_: object) -> None:
         if "name" in self.ids:
             self.ids.name.opacity = 0 if self.icon_alone else 1
-
-    @property
-    def icon_shown(self) -> ShownIcon | None:
-        """Return the icon of an act that has one."""
-        return self._icon
 
     def icon_place(self) -> Place | None:
         """Return where there is room for an icon."""

@@ -8,13 +8,13 @@ from kivy.properties import BooleanProperty, NumericProperty, StringProperty
 from kivy.uix.boxlayout import BoxLayout
 
 from bench.screens.icons.placing import Place, beside
-from bench.screens.icons.shown import ShownIcon
+from bench.screens.icons.shown import HasIcon
 from bench.screens.parts.fitting import LINE, ROUNDED_PX, lines_at, on_one_line, steady_px, word_px
 from bench.screens.parts.press import Pressable
 from bench.screens.theme import theme
 
 
-class Choice(Pressable, BoxLayout):
+class Choice(HasIcon, Pressable, BoxLayout):
     """A wide target with its name and a lesser line below; the chosen one is inverted and framed.
 
     lines: 1 cuts the lesser line with an ellipsis, more lets it wrap. large: it is as large as the name.
@@ -35,10 +35,8 @@ class Choice(Pressable, BoxLayout):
     says_px = NumericProperty(26)
     wraps = BooleanProperty(False)
     terse = BooleanProperty(False)
-    icon = StringProperty("")
 
     def __init__(self, **kwargs: Any) -> None:
-        self._icon: ShownIcon | None = None
         super().__init__(**kwargs)
         for name in ("text", "width", "says", "lines", "large", "terse"):
             self.fbind(name, self._fit)
@@ -67,15 +65,6 @@ class Choice(Pressable, BoxLayout):
 
     def on_kv_post(self, _base: Any) -> None:
         self.on_icon()
-
-    def on_icon(self, *_: object) -> None:
-        if self.icon and self._icon is None and "name" in self.ids:
-            self._icon = ShownIcon(self, self.ids.name)
-
-    @property
-    def icon_shown(self) -> ShownIcon | None:
-        """Return the icon of a choice that has one."""
-        return self._icon
 
     def icon_place(self) -> Place | None:
         """Return where there is room for an icon."""
